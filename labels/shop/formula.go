@@ -1,0 +1,191 @@
+package shop
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/read"
+	"chablon/labels/unit"
+)
+
+// Formula is one formula: what goes in, what is lost, what is done.
+type Formula struct {
+	Pos      diag.Pos
+	ID       string
+	Name     Words              `key:"name" must:"yes" help:"Name of the formula, per language."`
+	Version  diag.At[int]       `key:"version" must:"yes" help:"Counts up with every change."`
+	Issued   diag.At[unit.Date] `key:"issued" must:"yes" help:"Day on which this version was issued."`
+	Approved Text               `key:"approved-by" help:"Who approved this version."`
+	Lines    []Line             `key:"lines" must:"yes" help:"What goes in, by mass."`
+	Medium   *Medium            `key:"medium" help:"A cooking medium, such as a poaching syrup, of which only the uptake is eaten."`
+	Losses   []Loss             `key:"losses" help:"What is lost, stage by stage, in order."`
+	Steps    []Step             `key:"steps" help:"What is done."`
+	Keep     *Keep              `key:"keep" help:"How the finished formula is kept before use."`
+}
+
+// Line is one line of a formula or of a product's make-up.
+type Line struct {
+	Pos    diag.Pos
+	Use    Text                `key:"use" must:"yes" help:"Id of an ingredient, a formula, or, in an assortment, a product."`
+	Take   diag.At[unit.Mass]  `key:"take" help:"How much of it."`
+	Pieces diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
+	As     Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
+	Name   Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
+}
+
+// Ref is the name that steps use for the line.
+func (l Line) Ref() string {
+	if l.As.Set() {
+		return l.As.V
+	}
+	return l.Use.V
+}
+
+// Medium is what something is cooked in.
+type Medium struct {
+	Pos     diag.Pos
+	Use     Text               `key:"use" must:"yes" help:"Id of the formula of the medium."`
+	TakenUp diag.At[unit.Mass] `key:"taken-up" must:"yes" help:"How much of it stays in the food."`
+	Make    diag.At[unit.Mass] `key:"make" help:"How much of it is made; all of its formula when left out."`
+}
+
+// Loss is what goes missing at one stage: water that evaporates, or food that
+// stays in the bowl. Exactly one of WaterOff and LeftBehind is given.
+type Loss struct {
+	Pos        diag.Pos
+	Stage      Text             `key:"stage" must:"yes" one:"boil|bake|dry|drain|cut|cool|handle"`
+	WaterOff   diag.At[Portion] `key:"water-off" help:"Water that evaporates, as a mass or a share of what is there."`
+	LeftBehind diag.At[Portion] `key:"left-behind" help:"Food that is not used, as a mass or a share of what is there."`
+}
+
+// Step is one step of work.
+type Step struct {
+	Pos       diag.Pos
+	ID        Text                   `key:"id" must:"yes" help:"Short name of the step; other steps name it under needs."`
+	Do        Words                  `key:"do" must:"yes" help:"What to do, the verb first, per language."`
+	Needs     []Text                 `key:"needs" help:"Steps that must be done before. A formula that the step uses is needed anyway."`
+	Uses      []Text                 `key:"uses" help:"Lines that go in at this step."`
+	Tool      Words                  `key:"tool" help:"Tool and setting, per language."`
+	Kind      Text                   `key:"kind" one:"mix|rest|shape|chill|freeze|toast|poach|boil|cook|bake|cool|temper|melt|set|fill|finish|pack" must:"yes" help:"What sort of work it is."`
+	Hands     diag.At[unit.Span]     `key:"hands" must:"yes" help:"Hands-on time."`
+	Wait      diag.At[unit.Span]     `key:"wait" help:"Waiting time after it."`
+	Set       diag.At[unit.Target]   `key:"set" help:"What the oven or hob is set to."`
+	Reach     []diag.At[unit.Target] `key:"reach" help:"Temperatures to reach, in order."`
+	Core      diag.At[unit.Target]   `key:"core" help:"Temperature inside the piece."`
+	Look      Words                  `key:"look" help:"What it looks like when it is done, per language."`
+	EndWeight diag.At[bool]          `key:"end-weight" help:"Set where the pan is weighed until the formula's weight after the loss is reached."`
+	Limit     *Limit                 `key:"limit" help:"A critical limit."`
+	Cautions  []Text                 `key:"cautions" help:"hot-sugar, raw-egg, hot-oven."`
+}
+
+// Limit is a critical limit: it must be met, or else.
+type Limit struct {
+	Pos     diag.Pos
+	Reach   diag.At[unit.Target] `key:"reach" help:"Temperature to reach."`
+	Within  diag.At[unit.Span]   `key:"within" help:"Time in which it must be reached."`
+	Hold    diag.At[unit.Span]   `key:"hold" help:"Time for which it must be held."`
+	Measure Words                `key:"measure" must:"yes" help:"How it is measured, per language."`
+	IfNot   Words                `key:"if-not" must:"yes" help:"What to do when it is missed, per language."`
+}
+
+// Keep is how something is kept and for how long.
+type Keep struct {
+	Pos    diag.Pos
+	Store  Text                 `key:"store" must:"yes" one:"chilled|cool|ambient|frozen" help:"Where it is kept."`
+	Temp   diag.At[unit.Target] `key:"temp" help:"Temperature of the store; must stand for chilled and frozen food."`
+	Life   diag.At[unit.Life]   `key:"life" must:"yes" help:"How long it keeps; the day of making is day 0."`
+	Date   Text                 `key:"date" one:"use-by|best-before|none" help:"Which date the label bears."`
+	Opened diag.At[unit.Life]   `key:"after-opening" help:"How long it keeps once opened."`
+}
+
+// Product is one product: what a piece is made of and how it is sold.
+type Product struct {
+	Pos        diag.Pos
+	ID         string
+	Name       Words               `key:"name" must:"yes" help:"Name of the food, per language."`
+	Version    diag.At[int]        `key:"version" must:"yes" help:"Counts up with every change."`
+	Issued     diag.At[unit.Date]  `key:"issued" must:"yes" help:"Day on which this version was issued."`
+	Approved   Text                `key:"approved-by" help:"Who approved this version."`
+	MakeUp     []Stage             `key:"make-up" must:"yes" help:"What a piece is made of, stage by stage."`
+	CutTo      diag.At[unit.Mass]  `key:"cut-to" help:"Set where the make-up is a slab that is cut: mass of one piece."`
+	Handling   diag.At[unit.Share] `key:"handling" help:"Share that is lost in handling; more is made to make up for it."`
+	Merge      Text                `key:"merge" one:"same-ingredient|same-name" help:"Which parts are declared as one in the ingredient list."`
+	Quid       []Quid              `key:"quid" help:"Ingredients whose quantity is declared, or is not, and why."`
+	Assessment Text                `key:"cross-contact-assessment" help:"Reference of the risk assessment that lets the may-contain line be printed."`
+	Keep       Keep                `key:"keep" must:"yes"`
+	Steps      []Step              `key:"steps"`
+	Tray       *Tray               `key:"tray" help:"What the pieces are made on."`
+	Packs      []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
+	Carton     *Carton             `key:"carton" help:"How it is shipped."`
+}
+
+// Stage is one stage of a product's make-up: what is added, and what the oven
+// takes away from all that is there.
+type Stage struct {
+	Pos      diag.Pos
+	Stage    Text             `key:"stage" must:"yes" one:"assemble|bake|fill|finish|coat"`
+	Add      []Line           `key:"add" must:"yes"`
+	WaterOff diag.At[Portion] `key:"water-off" help:"Water lost at the end of this stage."`
+}
+
+// Quid is one decision about the quantity of an ingredient.
+type Quid struct {
+	Pos     diag.Pos
+	Of      Text `key:"of" must:"yes" help:"Id of the ingredient, or of a formula declared by name."`
+	Because Text `key:"because" one:"in-name|emphasised|characterises" help:"Why the quantity is declared."`
+	Exempt  Text `key:"exempt" one:"flavouring|not-decisive|fixed-in-law|drained-weight" help:"Why it is not declared."`
+}
+
+// Tray is what pieces are made on.
+type Tray struct {
+	Pos   diag.Pos
+	Name  Words               `key:"name" must:"yes"`
+	Holds diag.At[unit.Count] `key:"holds" must:"yes"`
+}
+
+// Pack is one way in which the product is sold.
+type Pack struct {
+	Pos       diag.Pos
+	ID        Text                `key:"id" must:"yes"`
+	Pieces    diag.At[unit.Count] `key:"pieces" must:"yes"`
+	Net       diag.At[unit.Mass]  `key:"net" must:"yes" help:"Net quantity that the label declares."`
+	GTIN      Text                `key:"gtin" help:"GTIN of the pack, as text."`
+	Stock     Text                `key:"stock" must:"yes" help:"Id of the label stock."`
+	Languages []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
+	Face      diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
+	Nutrition Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
+	Average   diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
+}
+
+// Carton is the shipped box.
+type Carton struct {
+	Pos   diag.Pos
+	Pack  Text                `key:"pack" must:"yes" help:"Id of the pack that is in it."`
+	Holds diag.At[unit.Count] `key:"holds" must:"yes" help:"How many packs are in it."`
+	GTIN  Text                `key:"gtin" must:"yes" help:"GTIN-14 of the carton, as text."`
+	Stock Text                `key:"stock" must:"yes" help:"Id of the label stock."`
+	Tare  diag.At[unit.Mass]  `key:"tare" help:"Mass of the empty carton with its packing."`
+}
+
+// Plan is what is made on a day.
+type Plan struct {
+	Pos  diag.Pos
+	ID   string
+	Day  diag.At[PlanDay] `key:"day" must:"yes" help:"A date, or: every day."`
+	Runs []Run            `key:"runs" must:"yes"`
+}
+
+// Run is one product made on the day.
+type Run struct {
+	Pos        diag.Pos
+	Product    Text                  `key:"product" must:"yes" help:"Id of the product."`
+	Pieces     diag.At[unit.Count]   `key:"pieces" must:"yes" help:"How many good pieces are wanted."`
+	Pack       Text                  `key:"pack" help:"Id of the pack; the product's first when left out."`
+	Letter     Text                  `key:"letter" help:"Letter of the run in the batch code; A when left out."`
+	Batch      Text                  `key:"batch" help:"Batch code, where the shop's rule does not make it."`
+	Labels     diag.At[unit.Count]   `key:"labels" help:"How many labels; one a pack when left out."`
+	Stock      Text                  `key:"stock" help:"Label stock, where it is not the pack's."`
+	FirstPlace diag.At[unit.Count]   `key:"first-place" help:"First free place on a part-used sheet, counted from 1."`
+	Skip       []diag.At[unit.Count] `key:"skip" help:"Places of the first sheet to leave empty."`
+	Cartons    diag.At[unit.Count]   `key:"cartons" help:"How many cartons are shipped."`
+	SSCCFrom   Text                  `key:"sscc-from" help:"Serial reference of the first carton's SSCC; {yy} and {day} as in the batch code."`
+	Sizes      []diag.At[unit.Count] `key:"card-sizes" help:"Batch sizes to show on the card beside the one of the day."`
+}

@@ -1,0 +1,59 @@
+package shop
+
+import (
+	"fmt"
+	"strings"
+
+	"chablon/labels/unit"
+)
+
+// Portion is part of something: a mass, or a share of it.
+type Portion struct {
+	Mass  unit.Mass
+	Share unit.Share
+}
+
+// UnmarshalText reads "253 g" or "12.5 %".
+func (p *Portion) UnmarshalText(b []byte) (err error) {
+	if strings.HasSuffix(string(b), "%") {
+		p.Share, err = unit.ParseShare(string(b))
+		return err
+	}
+	if p.Mass, err = unit.ParseMass(string(b)); err != nil {
+		return fmt.Errorf("%q is neither a mass nor a share: write it like %q or %q", b, "253 g", "12.5 %")
+	}
+	return nil
+}
+
+// Of is how much the portion is of m.
+func (p Portion) Of(m unit.Mass) unit.Mass { return p.Mass + m.Of(p.Share) }
+
+// Pattern is the regular expression that editors check a portion with.
+func (Portion) Pattern() string { return `^[0-9]+(\.[0-9]+)? ?(kg|g|mg|%)$` }
+
+// Example is a portion as it is written.
+func (Portion) Example() string { return "12.5 %" }
+
+// PlanDay is the day of a plan: one date, or every day.
+type PlanDay struct {
+	Every bool
+	Date  unit.Date
+}
+
+// UnmarshalText reads "2026-03-17" or "every day".
+func (d *PlanDay) UnmarshalText(b []byte) (err error) {
+	if string(b) == "every day" {
+		d.Every = true
+		return nil
+	}
+	if d.Date, err = unit.ParseDate(string(b)); err != nil {
+		return fmt.Errorf("%q is neither a day that exists nor %q: write it like %q", b, "every day", "2026-03-17")
+	}
+	return nil
+}
+
+// Pattern is the regular expression that editors check a plan's day with.
+func (PlanDay) Pattern() string { return `^(every day|[0-9]{4}-[0-9]{2}-[0-9]{2})$` }
+
+// Example is a plan's day as it is written.
+func (PlanDay) Example() string { return "2026-03-17" }

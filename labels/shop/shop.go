@@ -1,0 +1,138 @@
+// Package shop answers: what does this kitchen know?
+//
+// A shop is a folder of YAML files, one idea each:
+//
+//	shop.yaml              the profile: who, where, markets, languages, printers
+//	ingredients/ID.yaml    one ingredient as bought: the supplier's specification
+//	formulas/ID.yaml       one formula: lines by mass, losses, steps
+//	products/ID.yaml       one product: make-up per piece, keep, packs, cartons
+//	plans/NAME.yaml        what is made on a day
+//
+// The structs of this package are the table of keys: labels/read fills them by
+// their tags, and the JSON Schema for editors is made from the same tags.
+package shop
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/read"
+	"chablon/labels/unit"
+)
+
+// Text is one string with its place.
+type Text = diag.At[string]
+
+// Words is one text in several languages, keyed by language code.
+type Words = read.Dict[Text]
+
+// Shop is everything that was read, with links resolved. Maps are keyed by
+// id, which is the file's name without its ending; the lists of ids are sorted.
+type Shop struct {
+	Profile     Profile
+	Ingredients map[string]*Ingredient
+	Formulas    map[string]*Formula
+	Products    map[string]*Product
+	Plans       []*Plan
+
+	IngredientIDs, FormulaIDs, ProductIDs []string
+}
+
+// Profile is shop.yaml.
+type Profile struct {
+	Pos            diag.Pos
+	Name           Text               `key:"name" must:"yes" help:"Name of the business as it stands on labels."`
+	Address        Text               `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
+	Markets        []Text             `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU."`
+	LabelLanguages []Text             `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
+	CardLanguages  []Text             `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
+	GS1Prefix      Text               `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
+	BatchCode      Text               `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
+	Printers       read.Dict[Printer] `key:"printers" help:"Printers by name."`
+	Scales         []Scale            `key:"scales" help:"Scales of the bench, from small to large."`
+}
+
+// Printer is one printer of the shop.
+type Printer struct {
+	Pos    diag.Pos
+	Dots   diag.At[unit.Dots]   `key:"dots" must:"yes" help:"Fineness of the printer, such as 8 per mm or 300 per in."`
+	Right  diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
+	Down   diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
+	Stocks []Text               `key:"stocks" must:"yes" help:"Ids of the stocks that this printer is loaded with."`
+}
+
+// Scale is one weighing scale: the step of its display and how much it bears.
+type Scale struct {
+	Pos   diag.Pos
+	UpTo  diag.At[unit.Mass] `key:"up-to" must:"yes" help:"Largest amount that is weighed on this scale."`
+	Step  diag.At[unit.Mass] `key:"step" must:"yes" help:"Step of the display."`
+	Small diag.At[bool]      `key:"small" help:"Whether this is the small scale; the card marks its amounts."`
+}
+
+// Ingredient is one ingredient as bought.
+type Ingredient struct {
+	Pos        diag.Pos
+	ID         string
+	BoughtAs   Text                  `key:"bought-as" must:"yes" help:"Trade description and pack size on the order."`
+	Supplier   Text                  `key:"supplier" help:"Who sells it; left out for tap water."`
+	Spec       *Spec                 `key:"spec" help:"The supplier's specification that these values are from."`
+	Name       Words                 `key:"name" must:"yes" help:"Name in the ingredient list, per language."`
+	Contains   []Text                `key:"contains" must:"yes" help:"Allergens that it contains; [] when it has none."`
+	MayContain []Text                `key:"may-contain" must:"yes" help:"Allergens that the supplier cannot keep out; [] when none."`
+	MadeOf     []Inner               `key:"made-of" help:"Inner ingredients of a compound ingredient, in falling order."`
+	Class      Text                  `key:"class" help:"Function class, for an additive used by itself."`
+	Defined    diag.At[bool]         `key:"defined-in-law" help:"Whether its composition is set in law, as for chocolate and jam."`
+	Mixture    Text                  `key:"mixture" one:"spices|herbs" help:"Set for a mixture of spices or of herbs."`
+	AddedWater diag.At[bool]         `key:"added-water" help:"Set for the water that is added as such."`
+	Volatile   diag.At[bool]         `key:"volatile" help:"Set for what evaporates, as alcohol does."`
+	Water      diag.At[unit.Share]   `key:"water" help:"Water in 100 g."`
+	SO2        diag.At[unit.Share]   `key:"sulphites" help:"Sulphur dioxide, such as 150 mg/kg."`
+	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
+	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
+	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
+	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
+	Traits     read.Dict[Text]       `key:"traits" help:"Strength and the like: bloom, dextrose equivalent, cocoa, fat."`
+	Per100     *Composition          `key:"per-100-g" help:"Composition of 100 g as bought."`
+}
+
+// Spec tells which paper of the supplier the values are from.
+type Spec struct {
+	Pos      diag.Pos
+	Version  Text               `key:"version" must:"yes" help:"The supplier's version of the specification."`
+	Dated    diag.At[unit.Date] `key:"dated" must:"yes" help:"Day of the specification."`
+	ReviewBy diag.At[unit.Date] `key:"review-by" must:"yes" help:"Day by which it must be asked for again."`
+}
+
+// Inner is one inner ingredient of a compound ingredient.
+type Inner struct {
+	Pos        diag.Pos
+	Name       Words               `key:"name" must:"yes" help:"Name in the ingredient list, per language."`
+	Share      diag.At[unit.Share] `key:"share" must:"yes" help:"Share of the compound ingredient."`
+	Class      Text                `key:"class" help:"Function class of an additive."`
+	Contains   []Text              `key:"contains" help:"Allergens of this inner ingredient."`
+	Varying    diag.At[bool]       `key:"varying" help:"Set for a mixture in varying proportions."`
+	CarryOver  diag.At[bool]       `key:"carried-over" help:"Set for an additive that has no function in the food that it comes into."`
+	AddedWater diag.At[bool]       `key:"added-water" help:"Set for water that the supplier added."`
+	MadeOf     []Inner             `key:"made-of" help:"Its own inner ingredients."`
+}
+
+// Piece is the mass of one egg, leaf or pod.
+type Piece struct {
+	Pos  diag.Pos
+	Mass diag.At[unit.Mass] `key:"mass" must:"yes" help:"Mass of one piece."`
+	Name Words              `key:"name" must:"yes" help:"What a piece is called, per language."`
+}
+
+// Composition is what 100 g hold. An absent value is unknown, never zero.
+type Composition struct {
+	Pos          diag.Pos
+	Source       Text               `key:"source" must:"yes" help:"Table and code, or the supplier's specification."`
+	Fat          diag.At[unit.Mass] `key:"fat"`
+	Saturates    diag.At[unit.Mass] `key:"saturates"`
+	Carbohydrate diag.At[unit.Mass] `key:"carbohydrate"`
+	Sugars       diag.At[unit.Mass] `key:"sugars"`
+	Polyols      diag.At[unit.Mass] `key:"polyols"`
+	Fibre        diag.At[unit.Mass] `key:"fibre"`
+	Protein      diag.At[unit.Mass] `key:"protein"`
+	Salt         diag.At[unit.Mass] `key:"salt"`
+	Alcohol      diag.At[unit.Mass] `key:"alcohol"`
+	Acids        diag.At[unit.Mass] `key:"organic-acids"`
+}
