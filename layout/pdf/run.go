@@ -1,0 +1,62 @@
+package pdf
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"chablon/labels/unit"
+	"chablon/layout/page"
+)
+
+const hex = "0123456789ABCDEF"
+
+// run draws one line of text with its first glyph at x.
+func (p *pen) run(x unit.Length, r *page.Run) error {
+	f := p.inks.face(r.Face)
+	switch {
+	case f < 0:
+		return fmt.Errorf("there is no typeface %q for %q", r.Face, r.Text)
+	case r.Text == "":
+		return fmt.Errorf("a run of text is empty")
+	case milli(r.Size) <= 0:
+		return fmt.Errorf("%q has no size", r.Text)
+	}
+	p.setFill(r.Gray)
+	p.op("BT")
+	if size := milli(r.Size); p.face != f || p.size != size {
+		p.face, p.size = f, size
+		p.op(" /F")
+		p.out = append(p.out, byte('0'+f))
+		p.num(size)
+		p.op(" Tf")
+	}
+	p.at(x, r.Baseline)
+	p.op(" Td <")
+	if err := p.glyphs(f, r.Text); err != nil {
+		return err
+	}
+	p.op("> Tj ET\n")
+	return nil
+}
+
+// glyphs writes the glyph numbers of s; a character that the face does not
+// have is an error, never a blank.
+func (p *pen) glyphs(f int, s string) error {
+	k := &p.inks.used[f]
+	for i, r := range s {
+		g := k.glyph(r)
+		if g == 0 {
+			return p.missing(f, s, s[i:])
+		}
+		p.out = append(p.out, hex[g>>12], hex[g>>8&15], hex[g>>4&15], hex[g&15])
+	}
+	return nil
+}
+
+func (p *pen) missing(f int, s, rest string) error {
+	r, n := utf8.DecodeRuneInString(rest)
+	if r == utf8.RuneError && n == 1 {
+		return fmt.Errorf("%q is not text: it holds a byte that is no character", s)
+	}
+	return fmt.Errorf("the %s typeface has no sign for %q (%U) in %q", p.inks.used[f].name, r, r, s)
+}
