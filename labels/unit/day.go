@@ -17,18 +17,18 @@ const (
 	Hour   Span = 3600
 )
 
-var spans = measure{"a time", "20 min", []string{"s", "min", "h"},
+var spans = measure{"a time", "20 min", false, []string{"s", "min", "h"},
 	map[string]int64{"s": 1, "min": int64(Minute), "h": int64(Hour)}}
 
 // ParseSpan reads "20 min", "2 h", "30 s", "1 h 30 min".
 func ParseSpan(s string) (Span, error) {
-	if h, m, ok := strings.Cut(s, " h "); ok {
-		a, err := spans.parse(h + " h")
-		if err != nil {
-			return 0, err
+	if h, m, ok := strings.Cut(clean(s), " h "); ok {
+		a, err1 := spans.parse(h + " h")
+		b, err2 := spans.parse(m)
+		if err1 != nil || err2 != nil || !strings.HasSuffix(m, "min") {
+			return 0, bad("unit", s, fmt.Sprintf("write it like %q or %q", "1 h 30 min", "20 min"), " is not a time")
 		}
-		b, err := spans.parse(m)
-		return Span(a + b), err
+		return Span(a + b), nil
 	}
 	v, err := spans.parse(s)
 	return Span(v), err
@@ -68,7 +68,7 @@ type Date struct {
 func ParseDate(s string) (Date, error) {
 	t, err := time.Parse("2006-01-02", strings.TrimSpace(s))
 	if err != nil {
-		return Date{}, fmt.Errorf("%q is not a day that exists: write it like %q", s, "2026-03-17")
+		return Date{}, bad("date", s, `write year, month and day like "2026-03-17"`, " is not a day that exists")
 	}
 	return DateOf(t), nil
 }
@@ -121,7 +121,7 @@ var life = regexp.MustCompile(`^(\d{1,4}) (day|days|weeks|week|months|month|year
 func ParseLife(s string) (Life, error) {
 	m := life.FindStringSubmatch(clean(s))
 	if m == nil {
-		return Life{}, fmt.Errorf("%q is not a shelf life: write it like %q or %q", s, "2 days", "6 months")
+		return Life{}, bad("unit", s, `write it like "2 days" or "6 months"`, " is not a shelf life")
 	}
 	n, _ := strconv.Atoi(m[1])
 	switch m[2][0] {
@@ -146,8 +146,12 @@ func (l Life) End(d Date) Date { return d.AddMonths(l.Months).AddDays(l.Days) }
 
 // String gives "2 days" or "6 months".
 func (l Life) String() string {
+	n, what := l.Days, "day"
 	if l.Months != 0 {
-		return fmt.Sprintf("%d months", l.Months)
+		n, what = l.Months, "month"
 	}
-	return fmt.Sprintf("%d days", l.Days)
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }

@@ -18,7 +18,7 @@ const (
 	Point Length = 352_778
 )
 
-var lengths = measure{"a length", "12.5 mm", []string{"mm", "cm", "m", "in"},
+var lengths = measure{"a length", "12.5 mm", true, []string{"mm", "cm", "m", "in"},
 	map[string]int64{"mm": int64(MM), "cm": int64(CM), "m": 1000 * int64(MM), "in": int64(Inch)}}
 
 // ParseLength reads "12.5 mm", "1 in".
@@ -45,7 +45,7 @@ func (l Length) Mul(n, d int64) Length { return Length(MulDiv(int64(l), n, d)) }
 // String gives millimetres: "12.5 mm".
 func (l Length) String() string { return format(int64(l), int64(MM)) + " mm" }
 
-// Pts makes a length from a font size in points; 7.5 becomes 2.645835 mm.
+// Pts makes a length from a font size in points; 7.5 becomes 2.645833 mm.
 func Pts(pt float64) Length { return Length(pt*float64(Inch)/72 + 0.5) }
 
 // Area counts square micrometres.
@@ -58,7 +58,7 @@ const (
 	In2 Area = 645_160_000
 )
 
-var areas = measure{"an area", "96 cm²", []string{"cm²", "cm2", "mm²", "mm2"},
+var areas = measure{"an area", "96 cm²", false, []string{"cm²", "cm2", "mm²", "mm2"},
 	map[string]int64{"cm²": int64(CM2), "cm2": int64(CM2), "mm²": int64(MM2), "mm2": int64(MM2)}}
 
 // ParseArea reads "96 cm²".
@@ -89,10 +89,10 @@ type Dots struct {
 // ParseDots reads "8 per mm" or "300 per in".
 func ParseDots(s string) (Dots, error) {
 	num, rest := splitNumber(clean(s))
-	n, err := decimal(num, 1)
+	n, err := decimal(s, num, 1)
 	per := map[string]Length{"mm": MM, "in": Inch}[strings.TrimSpace(strings.TrimPrefix(rest, "per"))]
-	if num == "" || err != nil || n < 1 || n > 10_000 || per == 0 || !strings.HasPrefix(rest, "per ") {
-		return Dots{}, fmt.Errorf("%q is not a printer fineness: write it like %q or %q", s, "8 per mm", "300 per in")
+	if num == "" || strings.Trim(num, "0123456789") != "" || err != nil || n < 1 || n > 10_000 || per == 0 || !strings.HasPrefix(rest, "per ") {
+		return Dots{}, bad("unit", s, `write it like "8 per mm" or "300 per in"`, " is not a printer fineness")
 	}
 	return Dots{n, per}, nil
 }
@@ -103,14 +103,23 @@ func (d *Dots) UnmarshalText(b []byte) (err error) {
 	return err
 }
 
-// At is the distance of n dots from the edge.
-func (d Dots) At(n int64) Length { return d.Per.Mul(n, d.N) }
+// At is the distance of n dots from the edge; 0 without dots.
+func (d Dots) At(n int64) Length {
+	if d.N == 0 {
+		return 0
+	}
+	return d.Per.Mul(n, d.N)
+}
 
-// Floor is how many whole dots fit into l; l must not be negative.
+// Floor is how many whole dots fit into l: the largest n for which At(n) is
+// not above l. l must not be negative; without dots it is 0.
 func (d Dots) Floor(l Length) int64 {
-	n := int64(l) * d.N / int64(d.Per)
-	for d.At(n+1) <= l {
-		n++
+	if d.N == 0 {
+		return 0
+	}
+	n := MulDiv(int64(l), d.N, int64(d.Per))
+	if d.At(n) > l {
+		n--
 	}
 	return n
 }

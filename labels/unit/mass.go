@@ -1,6 +1,6 @@
 package unit
 
-import "fmt"
+import "strings"
 
 // Mass counts nanograms. The largest mass is about nine million kilograms.
 type Mass int64
@@ -14,7 +14,7 @@ const (
 	Kilogram  Mass = 1000 * Gram
 )
 
-var masses = measure{"a mass", "360 g", []string{"kg", "g", "mg", "µg"},
+var masses = measure{"a mass", "360 g", false, []string{"kg", "g", "mg", "µg"},
 	map[string]int64{"kg": int64(Kilogram), "g": int64(Gram), "mg": int64(Milligram),
 		"µg": int64(Microgram), "μg": int64(Microgram), "ug": int64(Microgram)}}
 
@@ -58,7 +58,7 @@ const (
 	MgPerKg Share = Whole / 1_000_000
 )
 
-var shares = measure{"a share", "12.5 %", []string{"%", "mg/kg", "g/kg"},
+var shares = measure{"a share", "12.5 %", true, []string{"%", "mg/kg", "g/kg"},
 	map[string]int64{"%": int64(Percent), "mg/kg": int64(MgPerKg), "g/kg": int64(Whole) / 1000,
 		"% vol": int64(Percent), "%vol": int64(Percent)}}
 
@@ -83,7 +83,7 @@ func (s Share) String() string { return format(int64(s), int64(Percent)) + " %" 
 // Density counts nanograms per millilitre.
 type Density int64
 
-var densities = measure{"a density", "1.03 kg/l", []string{"kg/l", "g/ml"},
+var densities = measure{"a density", "1.03 kg/l", false, []string{"kg/l", "g/ml"},
 	map[string]int64{"kg/l": int64(Gram), "g/ml": int64(Gram)}}
 
 // ParseDensity reads "1.03 kg/l"; the result counts nanograms per millilitre.
@@ -104,12 +104,16 @@ func (d Density) String() string { return format(int64(d), int64(Gram)) + " kg/l
 // Count is a number of pieces, packs or boxes.
 type Count int64
 
-// ParseCount reads a whole number, alone or followed by "pieces".
+// ParseCount reads a whole number up to a thousand million, alone or followed
+// by "pieces".
 func ParseCount(s string) (Count, error) {
 	num, rest := splitNumber(clean(s))
-	v, err := decimal(num, 1)
-	if num == "" || err != nil || rest != "" && rest != "pieces" {
-		return 0, fmt.Errorf("%q is not a whole number: write it like %q", s, "24")
+	v, err := decimal(s, num, 1)
+	if err != nil || num == "" || strings.Trim(num, "0123456789") != "" || rest != "" && rest != "pieces" && rest != "piece" {
+		return 0, bad("number", s, `write it like "24"`, " is not a whole number")
+	}
+	if v > 1_000_000_000 {
+		return 0, bad("number", s, "write a smaller number", " is too many")
 	}
 	return Count(v), nil
 }

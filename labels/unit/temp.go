@@ -54,7 +54,7 @@ func floorDiv(a, b int64) int64 {
 	return q
 }
 
-var temps = measure{"a temperature", "165 °C", []string{"°C", "°F"},
+var temps = measure{"a temperature", "165 °C", true, []string{"°C", "°F"},
 	map[string]int64{"°C": int64(DegC), "°F": int64(DegF)}}
 
 // ParseTemp reads "165 °C" or "329 °F".
@@ -64,14 +64,16 @@ func ParseTemp(s string) (Temp, error) {
 		return 0, err
 	}
 	t := Temp(v)
-	if strings.HasSuffix(s, "F") {
+	if strings.HasSuffix(clean(s), "F") {
 		t += zeroF
 	}
-	if t < absolute || t > Celsius(2000) {
-		return 0, fmt.Errorf("%q is not a temperature that a kitchen has", s)
+	if !thinkable(t) {
+		return 0, bad("number", s, "see whether the unit is right", " is not a temperature that a kitchen has")
 	}
 	return t, nil
 }
+
+func thinkable(t Temp) bool { return t >= absolute && t <= Celsius(2000) }
 
 // UnmarshalText reads a temperature with its unit.
 func (t *Temp) UnmarshalText(b []byte) (err error) {
@@ -139,7 +141,7 @@ func ParseTarget(s string) (Target, error) {
 		err = fmt.Errorf("the range runs backwards")
 	}
 	if err != nil {
-		return Target{}, fmt.Errorf("%q is not a temperature target: write it like %q, %q, %q or %q", s, "165 °C", "88 ± 3 °C", "12 to 14 °C", "≤ 5 °C")
+		return Target{}, bad("unit", s, `write it like "165 °C", "88 ± 3 °C", "12 to 14 °C" or "≤ 5 °C"`, " is not a temperature target")
 	}
 	return t, nil
 }
@@ -155,13 +157,16 @@ func (t *Target) within(mid, tol string) error {
 	}
 	t.Kind, t.Tol = Within, TempDiff(d)
 	t.Lo, t.Hi = m-Temp(d), m+Temp(d)
+	if !thinkable(t.Lo) || !thinkable(t.Hi) {
+		return fmt.Errorf("bad tolerance")
+	}
 	return nil
 }
 
 func cutSign(s string) (sign, rest string) {
-	for from, to := range map[string]string{"≤": "≤", "≥": "≥", "<=": "≤", ">=": "≥"} {
-		if r, ok := strings.CutPrefix(s, from); ok {
-			return to, strings.TrimSpace(r)
+	for _, sign := range [][2]string{{"≤", "≤"}, {"≥", "≥"}, {"<=", "≤"}, {">=", "≥"}} {
+		if r, ok := strings.CutPrefix(s, sign[0]); ok {
+			return sign[1], strings.TrimSpace(r)
 		}
 	}
 	return "", s

@@ -16,6 +16,7 @@ package unit
 
 import (
 	"fmt"
+	"math"
 	"math/bits"
 	"strings"
 	"unicode/utf8"
@@ -24,17 +25,33 @@ import (
 // MulDiv returns a×b÷c rounded to the nearest integer, halves away from zero,
 // through 128 bits. It panics when c is zero or the result does not fit.
 func MulDiv(a, b, c int64) int64 {
+	q, ok := TryMulDiv(a, b, c)
+	if !ok {
+		panic(fmt.Sprintf("unit: %d × %d ÷ %d does not fit", a, b, c))
+	}
+	return q
+}
+
+// TryMulDiv is MulDiv for numbers that somebody may have written too large: it
+// reports false where MulDiv panics.
+func TryMulDiv(a, b, c int64) (q int64, ok bool) {
 	neg := (a < 0) != (b < 0) != (c < 0)
 	hi, lo := bits.Mul64(abs(a), abs(b))
 	d := abs(c)
-	q, r := bits.Div64(hi, lo, d)
+	if hi >= d { // also when c is zero
+		return 0, false
+	}
+	u, r := bits.Div64(hi, lo, d)
+	if u >= math.MaxInt64 {
+		return 0, false
+	}
 	if r >= d-r {
-		q++
+		u++
 	}
 	if neg {
-		return -int64(q)
+		return -int64(u), true
 	}
-	return int64(q)
+	return int64(u), true
 }
 
 func abs(a int64) uint64 {
@@ -61,6 +78,7 @@ func CmpProducts(a, b, c, d int64) int {
 type measure struct {
 	what    string // for messages: "a mass"
 	example string // "360 g"
+	signed  bool   // may be less than nothing
 	names   []string
 	worth   map[string]int64 // unit name → how many base units it is worth
 }
@@ -69,21 +87,35 @@ type measure struct {
 // number of base units is an error.
 func (m measure) parse(s string) (int64, error) {
 	num, name := splitNumber(clean(s))
+	like := fmt.Sprintf("write it like %q", m.example)
 	if num == "" {
-		return 0, fmt.Errorf("%q is not %s: write it like %q", s, m.what, m.example)
+		return 0, bad("unit", s, like, " is not %s", m.what)
 	}
 	worth, ok := m.worth[name]
 	if !ok && name == "" {
-		return 0, fmt.Errorf("%q has no unit: write it like %q", s, m.example)
+		return 0, bad("unit", s, like, " has no unit")
 	}
 	if !ok {
-		return 0, fmt.Errorf("%q: unit %q is not one of %s", s, name, strings.Join(m.names, ", "))
+		return 0, bad("unit", s, m.nearUnit(name, like), ": unit %s is not one of %s", quote(name), strings.Join(m.names, ", "))
 	}
-	v, err := decimal(num, worth)
+	v, err := decimal(s, num, worth)
 	if err != nil {
-		return 0, fmt.Errorf("%q: %w", s, err)
+		return 0, err
+	}
+	if v < 0 && !m.signed {
+		return 0, bad("number", s, "take the minus sign out", " is less than nothing")
 	}
 	return v, nil
+}
+
+// nearUnit hints at a unit that differs only in capitals.
+func (m measure) nearUnit(name, like string) string {
+	for _, n := range m.names {
+		if strings.EqualFold(n, name) || strings.EqualFold(strings.TrimPrefix(n, "°"), strings.TrimSuffix(name, ".")) {
+			return fmt.Sprintf("write the unit as %q", n)
+		}
+	}
+	return like
 }
 
 // clean folds the spaces and signs that people type into one form.
@@ -107,38 +139,63 @@ func splitNumber(s string) (num, rest string) {
 	return s[:i], strings.TrimSpace(s[i:])
 }
 
-// decimal multiplies a plain decimal number by worth, exactly.
-func decimal(s string, worth int64) (int64, error) {
-	if strings.Contains(s, ",") {
-		return 0, fmt.Errorf("a comma in a number: write %s", strings.ReplaceAll(s, ",", "."))
+// decimal multiplies the plain decimal number num, which stands in s, by
+// worth, exactly. A naked point (.5 or 5.) is refused: it is easily overlooked.
+func decimal(s, num string, worth int64) (int64, error) {
+	if strings.Contains(num, ",") {
+		return 0, bad("number", s, commaHint(num), ": a comma in a number")
 	}
-	whole, frac, _ := strings.Cut(strings.TrimLeft(s, "+-"), ".")
-	digits := strings.TrimLeft(whole+strings.TrimRight(frac, "0"), "0")
-	if len(digits) > 18 || strings.Contains(frac, ".") {
-		return 0, fmt.Errorf("this number cannot be read")
+	whole, frac, point := strings.Cut(strings.TrimLeft(num, "+-"), ".")
+	if point && (whole == "" || frac == "") {
+		return 0, bad("number", s, "write a digit on both sides of the point", ": a point at the edge of a number")
+	}
+	if strings.Contains(frac, ".") {
+		return 0, bad("number", s, "write one point, before the decimals", ": two points in a number")
+	}
+	frac = strings.TrimRight(frac, "0")
+	digits := strings.TrimLeft(whole+frac, "0")
+	if len(digits) > 18 || len(frac) > 18 {
+		return 0, bad("number", s, "write fewer digits", ": this number has too many digits")
 	}
 	var n, scale int64 = 0, 1
 	for _, r := range digits {
 		n = n*10 + int64(r-'0')
 	}
-	for range len(strings.TrimRight(frac, "0")) {
+	for range len(frac) {
 		scale *= 10
 	}
+	return exactly(s, strings.HasPrefix(num, "-"), n, worth, scale)
+}
+
+// exactly gives n×worth÷scale where that is whole and not absurdly large.
+func exactly(s string, neg bool, n, worth, scale int64) (int64, error) {
 	hi, lo := bits.Mul64(uint64(n), uint64(worth))
 	if hi >= uint64(scale) {
-		return 0, fmt.Errorf("this number is too large")
+		return 0, bad("number", s, "see whether the unit is right", ": this number is too large")
 	}
 	q, r := bits.Div64(hi, lo, uint64(scale))
 	switch {
 	case q > 1<<62:
-		return 0, fmt.Errorf("this number is too large")
+		return 0, bad("number", s, "see whether the unit is right", ": this number is too large")
 	case r != 0:
-		return 0, fmt.Errorf("this number has too many decimals")
-	}
-	if strings.HasPrefix(s, "-") {
+		return 0, bad("number", s, "write fewer decimals", ": this number has too many decimals")
+	case neg:
 		return -int64(q), nil
 	}
 	return int64(q), nil
+}
+
+// commaHint offers the decimal number, and where the comma may as well part
+// the thousands, the whole one too.
+func commaHint(num string) string {
+	point := strings.ReplaceAll(num, ",", ".")
+	if _, after, _ := strings.Cut(num, ","); len(after) == 3 && strings.Count(num, ",") == 1 && !strings.Contains(num, ".") {
+		return fmt.Sprintf("write %s or %s, whichever is meant", strings.ReplaceAll(num, ",", ""), point)
+	}
+	if strings.Count(num, ",")+strings.Count(num, ".") > 1 {
+		return "write the number without signs between the thousands, and decimals with a point"
+	}
+	return "write " + point
 }
 
 // format prints n base units as a plain decimal of a unit worth `worth`.
@@ -162,12 +219,20 @@ func format(n, worth int64) string {
 }
 
 // Printable reports whether s holds only characters that may stand on paper:
-// valid UTF-8 without control characters.
+// valid UTF-8 without control characters, line and paragraph separators,
+// marks that turn the direction of writing, byte order marks, the mark that
+// stands for a broken character, and code points that are no characters.
 func Printable(s string) bool {
-	if !utf8.ValidString(s) {
+	return utf8.ValidString(s) && !strings.ContainsFunc(s, unprintable)
+}
+
+func unprintable(r rune) bool {
+	switch {
+	case r < 0x20, r >= 0x7f && r < 0xa0: // C0, delete, C1
+	case r >= 0x2028 && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
+	case r == 0xfeff, r == 0xfffd, r&0xfffe == 0xfffe, r >= 0xfdd0 && r <= 0xfdef:
+	default:
 		return false
 	}
-	return !strings.ContainsFunc(s, func(r rune) bool {
-		return r < 0x20 || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069
-	})
+	return true
 }

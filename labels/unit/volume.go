@@ -10,7 +10,7 @@ const (
 	Litre      Volume = 1000 * Millilitre
 )
 
-var volumes = measure{"a volume", "250 ml", []string{"l", "cl", "ml"},
+var volumes = measure{"a volume", "250 ml", false, []string{"l", "cl", "ml"},
 	map[string]int64{"l": int64(Litre), "cl": 10 * int64(Millilitre), "ml": int64(Millilitre),
 		"L": int64(Litre), "mL": int64(Millilitre)}}
 
