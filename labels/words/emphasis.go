@@ -1,0 +1,211 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// Allergen returns what the law calls an allergen here, and the stems that
+// name it inside compound or inflected words. The id is a trade name of
+// Annex II such as "wheat", "pecan nuts" or "sulphites".
+func (l *Lang) Allergen(id string) (name string, stems []string, err error) {
+	if name, err = l.Word("allergen." + slug(id)); err != nil {
+		return "", nil, fmt.Errorf("no words for the allergen %q in %s", id, l.file())
+	}
+	for _, p := range l.search[slug(id)].own {
+		stems = append(stems, string(p.text))
+	}
+	return name, stems, nil
+}
+
+// AllergenFromMemory reports whether the name of an allergen was written from
+// memory.
+func (l *Lang) AllergenFromMemory(id string) bool { return l.FromMemory("allergen." + slug(id)) }
+
+func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " ", "-") }
+
+// Emphasis finds the stems of the given allergens in the name of an
+// ingredient. It returns the byte ranges to be set in bold, in order and
+// without overlap, and those allergens whose stem does not occur, so that the
+// caller adds them in brackets. A stem is not found inside a longer word that
+// means something else, be it a word of the language file ("buckwheat") or the
+// name of another allergen ("noix" in "noix de cajou").
+func (l *Lang) Emphasis(text string, allergens []string) (strong [][2]int, missing []string) {
+	letters := read(text)
+	for _, id := range allergens {
+		f, ok := l.search[slug(id)]
+		var found [][2]int
+		if ok {
+			found = f.find(letters)
+		}
+		if len(found) == 0 && !slices.Contains(missing, id) {
+			missing = append(missing, id)
+		}
+		strong = append(strong, found...)
+	}
+	return merge(strong), missing
+}
+
+// merge orders ranges and joins those that overlap or touch.
+func merge(in [][2]int) [][2]int {
+	slices.SortFunc(in, func(a, b [2]int) int {
+		if a[0] != b[0] {
+			return a[0] - b[0]
+		}
+		return a[1] - b[1]
+	})
+	var out [][2]int
+	for _, r := range in {
+		if n := len(out); n > 0 && r[0] <= out[n-1][1] {
+			out[n-1][1] = max(out[n-1][1], r[1])
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// letter is a character of a text with its place in bytes.
+type letter struct {
+	r, low rune
+	at     int
+}
+
+// read cuts a text into letters and closes it with one that matches nothing.
+func read(text string) []letter {
+	out := make([]letter, 0, len(text)+1)
+	for i, r := range text {
+		out = append(out, letter{r, lower(r), i})
+	}
+	return append(out, letter{at: len(text)})
+}
+
+// lower folds a letter; the dotless ı of Turkish counts as i, because its
+// capital is the I of every other language, and a no-break space as a space.
+func lower(r rune) rune {
+	switch r {
+	case 'ı', 'İ':
+		return 'i'
+	case 'ς':
+		return 'σ'
+	case '\u00a0', '\u202f':
+		return ' '
+	case '\u2019':
+		return '\''
+	}
+	return unicode.ToLower(r)
+}
+
+func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r) }
+
+// pattern is one stem.
+type pattern struct {
+	text       []rune
+	first      bool // only where a word begins
+	last       bool // only where a word ends
+	exact      bool // capitals count
+	other      bool // means something else
+	characters int
+}
+
+// patternOf reads one stem of a language file.
+func patternOf(s string) (pattern, error) {
+	var p pattern
+	s, p.other = strings.CutPrefix(s, "!")
+	s, p.exact = strings.CutPrefix(s, "=")
+	s, p.first = strings.CutPrefix(s, "<")
+	s, p.last = strings.CutSuffix(s, ">")
+	p.text = []rune(s)
+	p.characters = len(p.text)
+	if s == "" || strings.ContainsAny(s, "!=<>") || strings.TrimSpace(s) != s {
+		return p, fmt.Errorf("the stem %q cannot be read", s)
+	}
+	return p, nil
+}
+
+// at reports whether the stem stands at letter i.
+func (p pattern) at(text []letter, i int) bool {
+	end := i + p.characters
+	if end >= len(text) {
+		return false
+	}
+	if p.first && i > 0 && inWord(text[i-1].r) || p.last && inWord(text[end].r) {
+		return false
+	}
+	for k, r := range p.text {
+		if p.exact && text[i+k].r != r || !p.exact && text[i+k].low != lower(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// finder finds one allergen.
+type finder struct {
+	own    []pattern // stems of the allergen
+	others []pattern // words that hide a stem
+}
+
+// find returns the byte ranges of the stems: at each place the longest word
+// wins, and the search goes on behind it.
+func (f *finder) find(text []letter) (out [][2]int) {
+	for i := 0; i < len(text)-1; {
+		mine, theirs := longest(f.own, text, i), longest(f.others, text, i)
+		if mine > 0 && mine >= theirs {
+			out = append(out, [2]int{text[i].at, text[i+mine].at})
+		}
+		i += max(1, mine, theirs)
+	}
+	return out
+}
+
+func longest(ps []pattern, text []letter, i int) (n int) {
+	for _, p := range ps {
+		if p.characters > n && p.at(text, i) {
+			n = p.characters
+		}
+	}
+	return n
+}
+
+// compile builds the finders of all allergens.
+func (l *Lang) compile() error {
+	l.search = map[string]*finder{}
+	var ids []string
+	for _, k := range l.keys {
+		id, ok := strings.CutPrefix(k, "stems.")
+		if !ok {
+			continue
+		}
+		f := &finder{}
+		for s := range strings.SplitSeq(l.entries[k].text, ",") {
+			p, err := patternOf(strings.TrimSpace(s))
+			if err != nil {
+				return fmt.Errorf("%s: %w", k, err)
+			}
+			if p.other {
+				f.others = append(f.others, p)
+			} else {
+				f.own = append(f.own, p)
+			}
+		}
+		l.search[id] = f
+		ids = append(ids, id)
+	}
+	l.hide(ids)
+	return nil
+}
+
+// hide lets the stems of each allergen hide shorter stems of the others.
+func (l *Lang) hide(ids []string) {
+	for _, id := range ids {
+		f := l.search[id]
+		for _, other := range ids {
+			if other != id {
+				f.others = append(f.others, l.search[other].own...)
+			}
+		}
+	}
+}

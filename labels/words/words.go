@@ -1,0 +1,127 @@
+// Package words answers: how is it said here?
+//
+// One small text file per language (lang/xx.txt) holds the words that the law
+// or the trade uses, templates with named slots, plural forms, allergen names
+// with their stems, month names and number signs. Nothing falls back to
+// another language: a missing word is an error that names the file.
+//
+// Quantities are printed by the rules of the SI (a no-break space before the
+// unit and before %, digits in groups of three by thin spaces from five digits
+// on), because a comma or a point as a thousands mark is a decimal mark next
+// door. [Lang.Number] alone follows the CLDR of the language.
+package words
+
+import (
+	"embed"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+)
+
+//go:embed lang/*.txt
+var files embed.FS
+
+// Lang is one language. It never changes after it was read, so several
+// goroutines may share it.
+type Lang struct {
+	code    string
+	entries map[string]entry
+	keys    []string // in the order of the file
+	search  map[string]*finder
+}
+
+// entry is one line of a language file.
+type entry struct {
+	text    string
+	section string
+	line    int
+	memory  bool
+}
+
+var all = sync.OnceValues(readAll)
+
+// Get returns the language with the given code: "en", "pt", "nb". Codes are
+// base languages; a region ("de-AT") is not looked for.
+func Get(code string) (*Lang, bool) {
+	langs, _ := all()
+	l, ok := langs[code]
+	return l, ok
+}
+
+// Codes lists the codes of all languages in alphabetical order.
+func Codes() []string {
+	langs, _ := all()
+	return slices.Sorted(maps.Keys(langs))
+}
+
+// Check returns the first fault of the embedded language files, if any; a file
+// with a fault is not offered by [Get].
+func Check() error {
+	_, err := all()
+	return err
+}
+
+func readAll() (map[string]*Lang, error) {
+	names, err := files.ReadDir("lang")
+	langs := map[string]*Lang{}
+	for _, n := range names {
+		code := strings.TrimSuffix(n.Name(), ".txt")
+		data, e := files.ReadFile("lang/" + n.Name())
+		if e == nil {
+			langs[code], e = parse(code, string(data))
+		}
+		if e != nil {
+			delete(langs, code)
+			if err == nil {
+				err = e
+			}
+		}
+	}
+	return langs, err
+}
+
+// Code is the language's code, as in a PDF's language mark: "de".
+func (l *Lang) Code() string { return l.code }
+
+// Name is what the language calls itself: "Deutsch".
+func (l *Lang) Name() string { return l.entries["language"].text }
+
+// Keys lists the keys of a section ("label", "card", "sheet" or "format") in
+// the order of the file; it is empty where the language has no such section.
+func (l *Lang) Keys(section string) []string {
+	var out []string
+	for _, k := range l.keys {
+		if l.entries[k].section == section {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// Has reports whether the language has the given section. Every language has
+// "format" and "label"; without "card" no card can be printed in it.
+func (l *Lang) Has(section string) bool {
+	return slices.ContainsFunc(l.keys, func(k string) bool { return l.entries[k].section == section })
+}
+
+// Word returns the words for a key. A missing key is an error that names the
+// key and the file.
+func (l *Lang) Word(key string) (string, error) {
+	e, ok := l.entries[key]
+	if !ok {
+		return "", fmt.Errorf("no words for %q in %s", key, l.file())
+	}
+	return e.text, nil
+}
+
+// FromMemory reports whether the words for a key were written without a
+// published text at hand, so that a native reader must check them before they
+// are printed for sale. It is true for a key that is missing, too.
+func (l *Lang) FromMemory(key string) bool {
+	e, ok := l.entries[key]
+	return !ok || e.memory
+}
+
+func (l *Lang) file() string { return "lang/" + l.code + ".txt" }
