@@ -2,7 +2,6 @@ package shop
 
 import (
 	"chablon/labels/diag"
-	"chablon/labels/read"
 	"chablon/labels/unit"
 )
 

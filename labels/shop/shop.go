@@ -34,6 +34,8 @@ type Shop struct {
 	Plans       []*Plan
 
 	IngredientIDs, FormulaIDs, ProductIDs []string
+
+	broken map[string]bool // files in which the reader found errors
 }
 
 // Profile is shop.yaml.

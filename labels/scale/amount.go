@@ -1,0 +1,157 @@
+package scale
+
+import (
+	"math/big"
+	"slices"
+
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+const whole = unit.Whole
+
+// Amount is how much of one line goes in.
+type Amount struct {
+	Line       shop.Line
+	Ingredient *shop.Ingredient // exactly one of these two is set
+	Formula    *shop.Formula
+	Exact      unit.Mass
+	Shown      unit.Mass // on the scale's display
+	Step       unit.Mass // of that display
+	Small      bool      // weighed on the small scale
+	Coarse     bool      // under 50 steps: the error may pass 1 %
+	Halves     int64     // of a piece, as a hint: 5 is about 2½ eggs; 0 for none
+	Buy        unit.Mass // as bought, before peeling; 0 where nothing is peeled away
+}
+
+// medium gives the formula of what f is cooked in, or nil.
+func medium(sh *shop.Shop, f *shop.Formula) *shop.Formula {
+	if f.Medium == nil {
+		return nil
+	}
+	return sh.Formulas[f.Medium.Use.V]
+}
+
+// mediumMade is how much of its medium f as written needs: the mass it says,
+// or all that the medium's formula gives.
+func mediumMade(f, medium *shop.Formula) unit.Mass {
+	if f.Medium.Make.Set() {
+		return min(max(f.Medium.Make.V, 0), shop.MaxMass)
+	}
+	return medium.Out()
+}
+
+func amount(sh *shop.Shop, l shop.Line, m *big.Rat) Amount {
+	a := Amount{Line: l, Ingredient: sh.Ingredients[l.Use.V], Formula: sh.Formulas[l.Use.V], Exact: mass(m)}
+	if a.Ingredient == nil {
+		return a
+	}
+	if s := a.Ingredient.Edible.V; s > 0 && s < whole {
+		a.Buy = mass(mul(m, rat(whole, s)))
+	}
+	if pc := a.Ingredient.Piece; pc != nil && pc.Mass.V > 0 {
+		a.Halves = int64(mass(mul(m, rat(2, pc.Mass.V))))
+	}
+	return a
+}
+
+// column rounds the amounts that stand in one column to the scales that they
+// are weighed on, and returns the sum of what is shown. For each scale the
+// amounts shown add up to their exact sum rounded to that scale's step: where
+// rounding one by one does not, the amounts with the largest remainders give
+// way (largest remainder; M. L. Balinski, H. P. Young, Fair Representation,
+// 1982). Amounts under 50 steps give way last, and none is rounded to nothing.
+func column(sh *shop.Shop, col []Amount) unit.Mass {
+	scales := scalesOf(sh)
+	var sum unit.Mass
+	groups := map[unit.Mass][]int{}
+	var steps []unit.Mass
+	for i := range col {
+		a := &col[i]
+		sc := pick(scales, a.Exact)
+		a.Step, a.Small = sc.Step.V, sc.Small.V
+		a.Coarse = a.Exact > 0 && a.Exact/50 < a.Step
+		if a.Coarse && a.Exact%50 == 0 && a.Exact/50 == a.Step {
+			a.Coarse = false
+		}
+		if groups[a.Step] == nil {
+			steps = append(steps, a.Step)
+		}
+		groups[a.Step] = append(groups[a.Step], i)
+	}
+	for _, step := range steps {
+		sum += round(col, groups[step], step)
+	}
+	return sum
+}
+
+// round rounds the amounts of one group and returns their sum.
+func round(col []Amount, group []int, step unit.Mass) unit.Mass {
+	var exact, shown unit.Mass
+	var free []int
+	for _, i := range group {
+		a := &col[i]
+		a.Shown = a.Exact.Round(step)
+		if a.Shown == 0 && a.Exact > 0 {
+			a.Shown = step
+			shown += step
+			exact += step
+			continue
+		}
+		exact += a.Exact
+		shown += a.Shown
+		free = append(free, i)
+	}
+	want := exact.Round(step)
+	dir := step
+	if shown > want {
+		dir = -step
+	}
+	// err is how far an amount is from its display, in the direction to go.
+	err := func(i int) unit.Mass { return (col[i].Exact - col[i].Shown) * (dir / step) }
+	slices.SortStableFunc(free, func(i, j int) int {
+		a, b := &col[i], &col[j]
+		switch {
+		case a.Coarse != b.Coarse && a.Coarse:
+			return 1
+		case a.Coarse != b.Coarse:
+			return -1
+		}
+		return int(min(max(err(j)-err(i), -1), 1))
+	})
+	for _, i := range free {
+		if shown == want || col[i].Shown+dir <= 0 {
+			break
+		}
+		col[i].Shown += dir
+		shown += dir
+	}
+	return shown
+}
+
+// scalesOf gives the scales of the bench from small to large. A shop that
+// names none gets 0.1 g up to 50 g, 1 g up to 1 kg and 5 g above.
+func scalesOf(sh *shop.Shop) []shop.Scale {
+	scales := slices.DeleteFunc(slices.Clone(sh.Profile.Scales), func(s shop.Scale) bool {
+		return s.Step.V <= 0 || s.UpTo.V <= 0
+	})
+	if len(scales) == 0 {
+		var fine, kitchen, large shop.Scale
+		fine.UpTo.V, fine.Step.V, fine.Small.V = 50*unit.Gram, 100*unit.Milligram, true
+		kitchen.UpTo.V, kitchen.Step.V = unit.Kilogram, unit.Gram
+		large.UpTo.V, large.Step.V = shop.MaxMass, 5*unit.Gram
+		return []shop.Scale{fine, kitchen, large}
+	}
+	slices.SortStableFunc(scales, func(a, b shop.Scale) int { return int(min(max(a.UpTo.V-b.UpTo.V, -1), 1)) })
+	return scales
+}
+
+// pick gives the smallest scale that bears m, or the largest there is.
+func pick(scales []shop.Scale, m unit.Mass) shop.Scale {
+	for _, s := range scales {
+		if m <= s.UpTo.V {
+			return s
+		}
+	}
+	return scales[len(scales)-1]
+}

@@ -1,0 +1,5 @@
+package shop
+
+import "chablon/labels/diag"
+
+func (s *Shop) check(found *diag.List) {}
