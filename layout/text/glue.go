@@ -24,12 +24,26 @@ func glued(t []rune, at int) bool {
 	switch {
 	case percentage(t[at:min(len(t), at+reach)]), first == '℮', lone(right):
 		return true
-	case number(last) || last == '.' && len(left) > 1 && unicode.IsDigit(left[len(left)-2]):
-		return number(last) && unitWord(right) || thousand(last, right) || last == '.' && number(first)
-	case sign(last), capital(left):
+	case figure(left):
+		return unitWord(right) || thousand(last, right)
+	case ordinal(left), sign(last), capital(left), lone(left):
 		return number(first) || sign(first)
 	}
 	return degree(left) && first == '(' && len(right) > 1 && (number(right[1]) || sign(right[1]))
+}
+
+// figure tells that w is a number, a bracket or sign before it allowed.
+func figure(w []rune) bool {
+	n := len(w)
+	return number(w[n-1]) && n == skip(w, 0, func(r rune) bool {
+		return number(r) || sign(r) || strings.ContainsRune("(.,/–", r)
+	})
+}
+
+// ordinal tells that w is a day or month in a date such as "19. 3. 2026".
+func ordinal(w []rune) bool {
+	n := len(w)
+	return n > 1 && n <= 3 && w[n-1] == '.' && unicode.IsDigit(w[n-2])
 }
 
 // before is the word that ends at t[at], blanks between left out.

@@ -125,19 +125,27 @@ func (c *Copy) measure() {
 	}
 }
 
-// findCuts asks Unicode Standard Annex #14 and takes out what a label cannot
-// bear; see [glued].
+// findCuts keeps the breaks of Unicode that a label can bear; see [glued].
 func (c *Copy) findCuts() {
+	for _, u := range breaks(c.runes) {
+		if u.at == len(c.runes) || u.hard || !glued(c.runes, u.at) {
+			c.cuts = append(c.cuts, u)
+		}
+	}
+}
+
+// breaks are the places where a line may or must end by Unicode Standard
+// Annex #14, the end of t among them.
+func breaks(t []rune) []cut {
 	var seg segmenter.Segmenter
-	seg.Init(c.runes)
+	seg.Init(t)
+	var out []cut
 	for it := seg.LineIterator(); it.Next(); {
 		l := it.Line()
 		at := l.Offset + len(l.Text)
-		hard := l.IsMandatoryBreak && at < len(c.runes)
-		if at == len(c.runes) || hard || !glued(c.runes, at) {
-			c.cuts = append(c.cuts, cut{at, hard})
-		}
+		out = append(out, cut{at, l.IsMandatoryBreak && at < len(t)})
 	}
+	return out
 }
 
 // Width is how wide c is at the given size when nothing breaks but its own
