@@ -71,9 +71,6 @@ func column(sh *shop.Shop, col []Amount) unit.Mass {
 		sc := pick(scales, a.Exact)
 		a.Step, a.Small = sc.Step.V, sc.Small.V
 		a.Coarse = a.Exact > 0 && a.Exact/50 < a.Step
-		if a.Coarse && a.Exact%50 == 0 && a.Exact/50 == a.Step {
-			a.Coarse = false
-		}
 		if groups[a.Step] == nil {
 			steps = append(steps, a.Step)
 		}
