@@ -59,7 +59,7 @@ func Pieces(sh *shop.Shop, p *shop.Product, n unit.Count) (*Batch, error) {
 	b := &Batch{Product: p, Pieces: n, Out: mass(times(rat(Finished(sh, p), 1), n)), Makes: t.makes(sh)}
 	for _, l := range p.Lines() {
 		if q := sh.Products[l.Use.V]; q != nil {
-			b.Parts = append(b.Parts, Part{l, q, unit.Count(ceil(times(t.times, l.Pieces.V)))})
+			b.Parts = append(b.Parts, Part{l, q, unit.Count(ceil(times(t.times, l.Counted())))})
 			continue
 		}
 		b.Lines = append(b.Lines, amount(sh, l, times(t.times, l.Taken())))

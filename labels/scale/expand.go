@@ -38,6 +38,10 @@ func ExpandFormula(sh *shop.Shop, f *shop.Formula, out unit.Mass) []Contribution
 	return w.out
 }
 
+// maxParts is where a walk gives up; the checks of a shop refuse such products
+// long before.
+const maxParts = 100_000
+
 type walk struct {
 	shop *shop.Shop
 	out  []Contribution
@@ -59,13 +63,13 @@ func (at place) step(pos diag.Pos) place {
 
 func (w *walk) product(p *shop.Product, n *big.Rat, at place) {
 	k := perUnit(w.shop, p, n)
-	if k == nil || contains(at.above, p) {
+	if k == nil || slices.Contains(at.above, p) || len(w.out) > maxParts {
 		return
 	}
 	at.product, at.above = p, append(slices.Clone(at.above), p)
 	for _, l := range p.Lines() {
 		if q := w.shop.Products[l.Use.V]; q != nil {
-			w.product(q, times(k, max(l.Pieces.V, 0)), at.step(l.Pos))
+			w.product(q, times(k, l.Counted()), at.step(l.Pos))
 			continue
 		}
 		w.line(l, times(k, l.Taken()), at.step(l.Pos))
@@ -86,7 +90,7 @@ func (w *walk) line(l shop.Line, m *big.Rat, at place) {
 // formula adds what out of the finished formula holds.
 func (w *walk) formula(f *shop.Formula, out *big.Rat, at place) {
 	k := factor(f, out)
-	if k == nil || contains(at.via, f) {
+	if k == nil || slices.Contains(at.via, f) || len(w.out) > maxParts {
 		return
 	}
 	k = mul(k, kept(f))

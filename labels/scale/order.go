@@ -91,7 +91,7 @@ func order(sh *shop.Shop, first []*shop.Formula, p *shop.Product) (*Work, error)
 	if err != nil {
 		return nil, err
 	}
-	g := &graph{shop: sh, of: map[*shop.Formula]map[string]int{}}
+	g := &graph{shop: sh, last: map[*shop.Formula][]int{}}
 	for _, f := range formulas {
 		g.add(f, f.Steps, lineRefs(f))
 	}
@@ -112,7 +112,7 @@ type graph struct {
 	shop  *shop.Shop
 	tasks []Task
 	lanes []Lane
-	of    map[*shop.Formula]map[string]int // index of each step, by formula and id
+	last  map[*shop.Formula][]int // the steps that end each formula
 }
 
 // refs gives what each line is called in steps, and the id that it uses.
@@ -135,7 +135,6 @@ func lineRefs(f *shop.Formula) map[string]string {
 // add appends the steps of f (nil for the product's own).
 func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string) {
 	ids := map[string]int{}
-	g.of[f] = ids
 	for i := range steps {
 		if _, twice := ids[steps[i].ID.V]; !twice {
 			ids[steps[i].ID.V] = len(g.tasks) + i
@@ -151,7 +150,7 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 		}
 		for _, u := range steps[i].Uses {
 			if sub := g.shop.Formulas[lines[u.V]]; sub != nil {
-				t.Needs = append(t.Needs, g.last(sub)...)
+				t.Needs = append(t.Needs, g.last[sub]...)
 			}
 		}
 		slices.Sort(t.Needs)
@@ -162,27 +161,25 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 	if len(steps) > 0 {
 		g.lanes = append(g.lanes, lane)
 	}
+	if f != nil {
+		g.last[f] = g.ends(f, lane.Tasks)
+	}
 }
 
-// last gives the steps of a formula that none of its other steps needs; of a
-// formula without steps, those of what it is made of.
-func (g *graph) last(f *shop.Formula) []int {
+// ends gives the tasks of a formula that none of its other tasks needs; of a
+// formula without steps, those that end what it is made of.
+func (g *graph) ends(f *shop.Formula, own []int) []int {
 	var all []int
-	if len(f.Steps) == 0 {
+	if len(own) == 0 {
 		for _, sub := range parts(g.shop, f) {
-			all = append(all, g.last(sub)...)
+			all = append(all, g.last[sub]...)
 		}
-		return all
+		slices.Sort(all)
+		return slices.Compact(all)
 	}
-	needed := map[string]bool{}
-	for _, s := range f.Steps {
-		for _, n := range s.Needs {
-			needed[n.V] = true
-		}
-	}
-	for _, s := range f.Steps {
-		if !needed[s.ID.V] {
-			all = append(all, g.of[f][s.ID.V])
+	for _, i := range own {
+		if !slices.ContainsFunc(own, func(j int) bool { return slices.Contains(g.tasks[j].Needs, i) }) {
+			all = append(all, i)
 		}
 	}
 	return all

@@ -59,40 +59,11 @@ func factor(f *shop.Formula, out *big.Rat) *big.Rat {
 
 // Finished is the finished mass of one piece: its make-up less what the oven
 // takes, stage by stage, or the mass it is cut to.
-func Finished(sh *shop.Shop, p *shop.Product) unit.Mass { return finished(sh, p, nil) }
+func Finished(sh *shop.Shop, p *shop.Product) unit.Mass { return sh.Finished(p) }
 
 // FinishedMass is the finished mass of [Basis] pieces.
 func FinishedMass(sh *shop.Shop, p *shop.Product) unit.Mass {
-	return mass(times(rat(Finished(sh, p), 1), Basis))
-}
-
-func finished(sh *shop.Shop, p *shop.Product, above []*shop.Product) unit.Mass {
-	if p.CutTo.V > 0 {
-		return min(p.CutTo.V, shop.MaxMass)
-	}
-	return made(sh, p, above)
-}
-
-// made is the mass of the make-up after its losses: of one piece, or of the
-// slab that is cut.
-func made(sh *shop.Shop, p *shop.Product, above []*shop.Product) unit.Mass {
-	if contains(above, p) {
-		return 0
-	}
-	above = append(above, p)
-	var m unit.Mass
-	for _, st := range p.MakeUp {
-		for _, l := range st.Add {
-			if q := sh.Products[l.Use.V]; q != nil {
-				each := finished(sh, q, above)
-				m += mass(times(rat(each, 1), min(max(l.Pieces.V, 0), shop.MaxPieces)))
-				continue
-			}
-			m += l.Taken()
-		}
-		m -= st.Off(m)
-	}
-	return m
+	return mass(times(rat(sh.Finished(p), 1), Basis))
 }
 
 // perUnit is how often the make-up is needed for n pieces: n times, or, where
@@ -101,18 +72,9 @@ func perUnit(sh *shop.Shop, p *shop.Product, n *big.Rat) *big.Rat {
 	if p.CutTo.V <= 0 {
 		return n
 	}
-	slab := made(sh, p, nil)
+	slab := sh.Made(p)
 	if slab <= 0 {
 		return nil
 	}
-	return mul(n, rat(finished(sh, p, nil), slab))
-}
-
-func contains[T comparable](in []T, v T) bool {
-	for _, x := range in {
-		if x == v {
-			return true
-		}
-	}
-	return false
+	return mul(n, rat(sh.Finished(p), slab))
 }

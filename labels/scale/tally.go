@@ -3,6 +3,7 @@ package scale
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"chablon/labels/shop"
@@ -95,7 +96,7 @@ func dependencies(sh *shop.Shop, first []*shop.Formula) ([]*shop.Formula, error)
 	done := map[*shop.Formula]bool{}
 	var visit func(f *shop.Formula) error
 	visit = func(f *shop.Formula) error {
-		if contains(above, f) {
+		if slices.Contains(above, f) {
 			return fmt.Errorf("formulas in a circle: %s", circle(above, f))
 		}
 		if done[f] {

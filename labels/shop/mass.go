@@ -51,3 +51,60 @@ func (st Stage) Off(m unit.Mass) unit.Mass { return st.WaterOff.V.of(m) }
 // MaxPieces is the largest number of pieces that a run, a pack or a line of an
 // assortment may have.
 const MaxPieces unit.Count = 1_000_000
+
+// Made is the mass of the product's make-up after its losses: of one piece,
+// or of the slab that is cut.
+func (s *Shop) Made(p *Product) unit.Mass {
+	return (&weigher{s, map[*Product]unit.Mass{}}).made(p)
+}
+
+// Finished is the mass of one finished piece: its make-up after its losses,
+// or the mass it is cut to.
+func (s *Shop) Finished(p *Product) unit.Mass {
+	return (&weigher{s, map[*Product]unit.Mass{}}).finished(p)
+}
+
+// A weigher weighs each product of an assortment once. One that is still being
+// weighed (a circle) weighs nothing.
+type weigher struct {
+	shop *Shop
+	done map[*Product]unit.Mass
+}
+
+func (w *weigher) finished(p *Product) unit.Mass {
+	if p.CutTo.V > 0 {
+		return bounded(p.CutTo.V)
+	}
+	return w.made(p)
+}
+
+func (w *weigher) made(p *Product) unit.Mass {
+	if m, ok := w.done[p]; ok {
+		return m
+	}
+	w.done[p] = 0
+	var m unit.Mass
+	for _, st := range p.MakeUp {
+		for _, l := range st.Add {
+			m = min(m+w.line(l), MaxMass)
+		}
+		m -= st.Off(m)
+	}
+	w.done[p] = m
+	return m
+}
+
+func (w *weigher) line(l Line) unit.Mass {
+	q := w.shop.Products[l.Use.V]
+	if q == nil {
+		return l.Taken()
+	}
+	n, each := l.Counted(), w.finished(q)
+	if n > 0 && each > MaxMass/unit.Mass(n) {
+		return MaxMass
+	}
+	return each * unit.Mass(n)
+}
+
+// Counted is the number of pieces of the line, between none and MaxPieces.
+func (l Line) Counted() unit.Count { return min(max(l.Pieces.V, 0), MaxPieces) }
