@@ -1,0 +1,230 @@
+// Package cli answers: what did the user ask for?
+//
+// It reads the command line, hands a request to package job, and says what
+// came of it: one line for each file, findings with file:line:col, and an exit
+// status. Nothing is decided here about food or paper.
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"chablon/cmd/internal/job"
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+)
+
+// Streams are the program's ways in and out.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+	Getenv   func(string) string
+}
+
+// Exit statuses.
+const (
+	Fine     = 0 // all was done
+	Findings = 1 // the shop's files have errors: nothing was printed
+	BadLine  = 2 // the command line is wrong
+	Broken   = 3 // the machine failed: disk, memory, font
+)
+
+// Version is the version that chablon reports.
+const Version = "0.1"
+
+// errFindings is returned by a command whose findings have been written.
+var errFindings = errors.New("findings")
+
+// A lineError is a mistake in the command line.
+type lineError struct{ msg, hint string }
+
+func (e *lineError) Error() string { return e.msg }
+
+// Main runs one command line and returns the exit status.
+func Main(s Streams, args []string) int {
+	root := commands(&app{Streams: s})
+	root.SetArgs(args)
+	root.SetIn(s.In)
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	return s.status(root.Execute())
+}
+
+// status tells the user what went wrong and gives the exit status.
+func (s Streams) status(err error) int {
+	var bad *lineError
+	var unknown *job.UnknownError
+	switch {
+	case err == nil:
+		return Fine
+	case errors.Is(err, errFindings):
+		return Findings
+	case errors.As(err, &unknown):
+		s.complain(unknown.Error(), unknown.Hint())
+		return BadLine
+	case errors.As(err, &bad):
+		s.complain(bad.msg, bad.hint)
+		return BadLine
+	}
+	s.complain(err.Error(), "")
+	return Broken
+}
+
+func (s Streams) complain(msg, hint string) {
+	fmt.Fprintf(s.Err, "chablon: %s\n", strings.TrimSpace(msg))
+	if hint != "" {
+		fmt.Fprintf(s.Err, "  hint: %s\n", hint)
+	}
+}
+
+// app is what the commands share: the streams and the common flags.
+type app struct {
+	Streams
+	shop, out, today string
+}
+
+// commands is the whole tree.
+func commands(a *app) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "chablon",
+		Short:         "Prints the paper of a pastry kitchen: cards, labels, cartons",
+		Long:          about,
+		Example:       "  chablon day samples/quoin-and-crumb\n  chablon label pear-hazelnut-tartlet --count 24",
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Args:          unknownCommand,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetFlagErrorFunc(flagError)
+	root.PersistentFlags().StringVar(&a.today, "today", "", "the day to take as today, such as 2026-03-17")
+	root.AddCommand(a.check(), a.day(), a.card(), a.label(), a.carton(), a.fresh(), a.schema(), a.version())
+	for _, c := range root.Commands() {
+		c.SetFlagErrorFunc(flagError)
+	}
+	return root
+}
+
+const about = `chablon turns the YAML files of one kitchen into paper that is safe to sell
+with: bench cards, sale labels, carton labels and a run sheet.
+
+It computes from what it was told. A competent person approves what is
+printed; local law and the authority decide.
+
+Exit status: 0 fine, 1 findings in the shop's files, 2 bad command line,
+3 broken machine.`
+
+// unknownCommand refuses a first word that is no command.
+func unknownCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	hint := "chablon --help lists the commands"
+	if s := c.SuggestionsFor(args[0]); len(s) > 0 {
+		hint = "did you mean " + strings.Join(s, " or ") + "?"
+	}
+	return &lineError{fmt.Sprintf("there is no command %q", args[0]), hint}
+}
+
+// flagError says what is wrong with a flag, and which one may have been meant.
+func flagError(c *cobra.Command, err error) error {
+	hint := c.CommandPath() + " --help lists the flags"
+	if _, name, ok := strings.Cut(err.Error(), "unknown flag: --"); ok {
+		if meant := job.Nearest(name, flagNames(c)); meant != "" {
+			hint = "did you mean --" + meant + "?"
+		}
+	}
+	return &lineError{err.Error(), hint}
+}
+
+// atMost allows up to n words after the command.
+func atMost(n int) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) > n {
+			return &lineError{fmt.Sprintf("%q is one word too many", args[n]), "write it like:" + firstLine(c.Example)}
+		}
+		return nil
+	}
+}
+
+// exactlyOne asks for one word after the command.
+func exactlyOne(what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return &lineError{"which " + what + "?", "write it like:" + firstLine(c.Example)}
+		}
+		return atMost(1)(c, args)
+	}
+}
+
+func firstLine(s string) string {
+	line, _, _ := strings.Cut(strings.TrimLeft(s, "\n"), "\n")
+	return " " + strings.TrimSpace(line)
+}
+
+// clock gives today and the moment that documents are stamped with: the flag,
+// or SOURCE_DATE_EPOCH, or the machine's clock.
+func (a *app) clock() (unit.Date, time.Time, error) {
+	now := time.Now()
+	if s := a.Getenv("SOURCE_DATE_EPOCH"); s != "" {
+		sec, err := strconv.ParseInt(s, 10, 64)
+		if err != nil {
+			return unit.Date{}, now, &lineError{"SOURCE_DATE_EPOCH is not a number of seconds", ""}
+		}
+		now = time.Unix(sec, 0).UTC()
+	}
+	if a.today == "" {
+		return unit.DateOf(now), now.UTC(), nil
+	}
+	d, err := unit.ParseDate(a.today)
+	if err != nil {
+		return d, now, &lineError{err.Error(), ""}
+	}
+	if a.Getenv("SOURCE_DATE_EPOCH") == "" {
+		now = d.Time()
+	}
+	return d, now.UTC(), nil
+}
+
+// open reads the shop, or the demo shop where none is named.
+func (a *app) open(dir string) (*job.Press, error) {
+	today, made, err := a.clock()
+	if err != nil {
+		return nil, err
+	}
+	return job.Open(dir, today, made)
+}
+
+// report writes the findings; it returns errFindings when one is an error.
+func (a *app) report(p *job.Press) error {
+	all := p.Found.All()
+	for _, d := range all {
+		fmt.Fprintln(a.Err, shown(p, d))
+	}
+	if n := p.Found.Errors(); n > 0 {
+		fmt.Fprintf(a.Err, "%s found; nothing was printed\n", counted(n, "error", "errors"))
+		return errFindings
+	}
+	return nil
+}
+
+// shown puts the shop's folder before the file of a finding, so that the place
+// can be opened from where the command was given.
+func shown(p *job.Press, d diag.Diag) string {
+	if d.Pos.Known() && p.Name != "" {
+		d.Pos.File = p.Name + "/" + d.Pos.File
+	}
+	return d.String()
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,241 @@
+package cli
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"chablon/cmd/internal/job"
+	"chablon/labels/unit"
+)
+
+// writes adds the flags of commands that write files.
+func (a *app) writes(c *cobra.Command) *cobra.Command {
+	c.Flags().StringVar(&a.out, "out", "out", "folder for the finished files; made if missing")
+	return c
+}
+
+// fromShop adds the flag that names the shop.
+func (a *app) fromShop(c *cobra.Command) *cobra.Command {
+	c.Flags().StringVar(&a.shop, "shop", "", "the shop's folder; the demo shop when left out")
+	return c
+}
+
+func flagNames(c *cobra.Command) []string {
+	var names []string
+	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return names
+}
+
+func (a *app) check() *cobra.Command {
+	return &cobra.Command{
+		Use:     "check [SHOP]",
+		Short:   "Read a shop's files and say everything that is wrong",
+		Long:    "Reads every file of the shop, computes every declaration and sets every label\nand card, without printing. Each finding has its file, line and column.",
+		Example: "  chablon check samples/quoin-and-crumb",
+		Args:    atMost(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(strings.Join(args, ""))
+			if err != nil {
+				return err
+			}
+			n := p.Check()
+			if err := a.report(p); err != nil {
+				return err
+			}
+			fmt.Fprintf(a.Out, "%s: %s, no errors\n", p.Title(), n)
+			return nil
+		},
+	}
+}
+
+func (a *app) day() *cobra.Command {
+	return a.writes(&cobra.Command{
+		Use:     "day [SHOP]",
+		Short:   "Print all paper of one day",
+		Long:    "Reads the shop's plan for today (or the day given with --today) and writes the\nbench cards, sale labels, carton labels and the run sheet of that day.\nWithout a shop it uses the demo shop.",
+		Example: "  chablon day samples/quoin-and-crumb --today 2026-03-17 --out paper",
+		Args:    atMost(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(strings.Join(args, ""))
+			if err != nil {
+				return err
+			}
+			return a.write(p, p.Day(), "Check one label of each run against its card, sign the run sheet, then print the rest.\n"+
+				"Print without scaling (\"actual size\").")
+		},
+	})
+}
+
+func (a *app) card() *cobra.Command {
+	var r job.CardRequest
+	var have, copies string
+	c := &cobra.Command{
+		Use:     "card FORMULA-or-PRODUCT",
+		Short:   "Print the bench card of a formula or product",
+		Long:    "Prints the card that hangs above the bench, for a number of pieces, a mass, or\nas much as one ingredient allows.",
+		Example: "  chablon card pear-hazelnut-tartlet --pieces 48\n  chablon card sweet-pastry --mass \"2 kg\" --paper card-a5\n  chablon card passion-caramel-bar --have \"passion-puree=1.2 kg\" --languages en,fr",
+		Args:    exactlyOne("formula or product"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(a.shop)
+			if err != nil {
+				return err
+			}
+			r.ID = args[0]
+			if r.Ingredient, r.Have, err = cutHave(have); err != nil {
+				return err
+			}
+			if r.Copy, r.Copies, err = cutCopy(copies); err != nil {
+				return err
+			}
+			return a.write(p, func() ([]job.Paper, error) { return one(p.Card(r)) }, "Laminate it, hang it where the work is done, and take the old one down.")
+		},
+	}
+	c.Flags().Var(textFlag(&r.Pieces, "number"), "pieces", "how many good pieces")
+	c.Flags().Var(textFlag(&r.Mass, "mass"), "mass", "how much of the formula, such as \"2 kg\"")
+	c.Flags().StringVar(&have, "have", "", "make as much as this allows, such as \"passion-puree=1.2 kg\"")
+	c.Flags().StringVar(&r.Paper, "paper", "card-a4", "id of the card: card-a3, card-a4, card-a4-landscape, card-a5, card-a6, card-letter")
+	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the shop's when left out")
+	c.Flags().StringVar(&copies, "copy", "1/1", "which copy of how many, such as 2/3")
+	c.Flags().StringVar(&r.Place, "place", "", "where this copy hangs")
+	return a.ids(a.fromShop(a.writes(c)), (*job.Press).CardIDs)
+}
+
+func (a *app) label() *cobra.Command {
+	var r job.LabelRequest
+	c := &cobra.Command{
+		Use:     "label PRODUCT",
+		Short:   "Print the sale labels of a product",
+		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label rye-shortbread-tin --count 9 --first-place 3 --skip 5",
+		Args:    exactlyOne("product"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(a.shop)
+			if err != nil {
+				return err
+			}
+			r.ID = args[0]
+			return a.write(p, func() ([]job.Paper, error) { return one(p.Labels(r)) }, "Check the first label against the product, then print the rest without scaling.")
+		},
+	}
+	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many labels; 1 when left out")
+	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
+	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
+	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
+	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the pack's when left out")
+	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
+	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
+	c.Flags().Var(textFlag(&r.FirstPlace, "number"), "first-place", "first free place on a part-used sheet, counted from 1")
+	c.Flags().Var(textFlag(&r.FirstSerial, "number"), "first-serial", "running number of the first label; 1 when left out")
+	c.Flags().IntSliceVar(&r.Skip, "skip", nil, "places of the first sheet to leave empty, such as 3,5")
+	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+}
+
+func (a *app) carton() *cobra.Command {
+	var r job.CartonRequest
+	c := &cobra.Command{
+		Use:     "carton PRODUCT",
+		Short:   "Print the carton labels of a product",
+		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
+		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
+		Args:    exactlyOne("product"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(a.shop)
+			if err != nil {
+				return err
+			}
+			r.ID = args[0]
+			return a.write(p, func() ([]job.Paper, error) { return one(p.Cartons(r)) }, "Stick it on the closed and counted carton, on a dry face.")
+		},
+	}
+	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many cartons; 1 when left out")
+	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
+	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
+	c.Flags().StringVar(&r.SSCCFrom, "sscc-from", "", "serial reference of the first carton's SSCC")
+	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the carton's when left out")
+	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
+	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+}
+
+func (a *app) fresh() *cobra.Command {
+	return &cobra.Command{
+		Use:     "new DIR",
+		Short:   "Write the demo shop into a folder, as a start",
+		Example: "  chablon new my-shop",
+		Args:    exactlyOne("folder"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			n, err := job.New(args[0])
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(a.Out, "%s: %d files\nNext: edit %s, then: chablon check %s\n", args[0], n, filepath.Join(args[0], "shop.yaml"), args[0])
+			return nil
+		},
+	}
+}
+
+func (a *app) schema() *cobra.Command {
+	return a.writes(&cobra.Command{
+		Use:     "schema",
+		Short:   "Write the JSON Schemas of the shop's files, for editors",
+		Example: "  chablon schema --out schemas",
+		Args:    atMost(0),
+		RunE: func(_ *cobra.Command, _ []string) error {
+			papers, err := job.Schemas()
+			if err != nil {
+				return err
+			}
+			return a.save(papers, "Tell your editor to use them; DEVELOPERS.md says how.")
+		},
+	})
+}
+
+func (a *app) version() *cobra.Command {
+	return &cobra.Command{
+		Use:     "version",
+		Short:   "Say which version this is",
+		Example: "  chablon version",
+		Args:    atMost(0),
+		Run:     func(_ *cobra.Command, _ []string) { fmt.Fprintf(a.Out, "chablon %s\n", Version) },
+	}
+}
+
+// ids completes the ids of products or formulas for the shell.
+func (a *app) ids(c *cobra.Command, list func(*job.Press) []string) *cobra.Command {
+	c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		p, err := a.open(a.shop)
+		if err != nil || len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return list(p), cobra.ShellCompDirectiveNoFileComp
+	}
+	return c
+}
+
+// one turns a single paper into a list.
+func one(p job.Paper, err error) ([]job.Paper, error) { return []job.Paper{p}, err }
+
+// cutHave reads "passion-puree=1.2 kg".
+func cutHave(s string) (id string, m unit.Mass, err error) {
+	if s == "" {
+		return "", 0, nil
+	}
+	id, mass, ok := strings.Cut(s, "=")
+	if ok {
+		m, err = unit.ParseMass(mass)
+	}
+	if !ok || err != nil {
+		return "", 0, &lineError{fmt.Sprintf("--have %q cannot be read", s), `write it like --have "passion-puree=1.2 kg"`}
+	}
+	return strings.TrimSpace(id), m, nil
+}
+
+// cutCopy reads "2/3".
+func cutCopy(s string) (n, of int, err error) {
+	if _, err := fmt.Sscanf(s, "%d/%d", &n, &of); err != nil || n < 1 || of < n || of > 99 {
+		return 0, 0, &lineError{fmt.Sprintf("--copy %q cannot be read", s), "write it like --copy 2/3"}
+	}
+	return n, of, nil
+}

@@ -1,0 +1,60 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/schollz/progressbar/v3"
+	"golang.org/x/term"
+
+	"chablon/cmd/internal/job"
+)
+
+// write makes the papers, says what was found, and only when nothing is wrong
+// writes the files.
+func (a *app) write(p *job.Press, make func() ([]job.Paper, error), next string) error {
+	papers, err := make()
+	if err != nil {
+		return err
+	}
+	if err := a.report(p); err != nil {
+		return err
+	}
+	return a.save(papers, next)
+}
+
+// save writes the files, one line each, and ends with what to do next.
+func (a *app) save(papers []job.Paper, next string) error {
+	f, err := job.OpenFolder(a.out)
+	if err != nil {
+		return err
+	}
+	bar := a.bar(papers)
+	for _, p := range papers {
+		tick := p.Tick(func(n int) { _ = bar.Add(n) })
+		if err := f.Save(p.Name, func(w io.Writer) error { return p.Write(w, tick) }); err != nil {
+			return err
+		}
+		_ = bar.Clear()
+		fmt.Fprintf(a.Out, "%s  %s\n", f.Path(p.Name), p.About)
+	}
+	if next != "" {
+		fmt.Fprintf(a.Out, "Next: %s\n", strings.ReplaceAll(next, "\n", "\n      "))
+	}
+	return nil
+}
+
+// bar is a progress bar over all pages. It shows only on a terminal, and only
+// on long runs.
+func (a *app) bar(papers []job.Paper) *progressbar.ProgressBar {
+	total := 0
+	for _, p := range papers {
+		total += p.Pages
+	}
+	err, ok := a.Err.(*os.File)
+	long := ok && term.IsTerminal(int(err.Fd())) && total > 500
+	return progressbar.NewOptions(total, progressbar.OptionSetWriter(a.Err), progressbar.OptionSetVisibility(long),
+		progressbar.OptionSetDescription("printing"), progressbar.OptionShowCount(), progressbar.OptionClearOnFinish())
+}

@@ -1,0 +1,104 @@
+package declare
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+// Nutrition is the nutrition declaration for 100 g of the food as sold: rows
+// in the order of the market, energy first, each computed from the
+// ingredients and divided by the mass after losses.
+type Nutrition struct {
+	Rows []Row
+}
+
+// Row is one line of the declaration. Of names the line that it is part of.
+type Row struct {
+	Key   string
+	Of    string
+	Exact market.Amount
+	Shown market.Rounded
+}
+
+// value is one figure of a supplier's composition.
+type value struct {
+	key string
+	of  func(*shop.Composition) diag.At[unit.Mass]
+	// needed: a missing figure is an error. The others are nothing in most
+	// food, and are left out of a specification that has none of them.
+	needed bool
+}
+
+// values lists what a composition may state. Carbohydrate includes polyols.
+func values() []value {
+	return []value{
+		{"fat", func(c *shop.Composition) diag.At[unit.Mass] { return c.Fat }, true},
+		{"saturates", func(c *shop.Composition) diag.At[unit.Mass] { return c.Saturates }, true},
+		{"carbohydrate", func(c *shop.Composition) diag.At[unit.Mass] { return c.Carbohydrate }, true},
+		{"sugars", func(c *shop.Composition) diag.At[unit.Mass] { return c.Sugars }, true},
+		{"polyols", func(c *shop.Composition) diag.At[unit.Mass] { return c.Polyols }, false},
+		{"fibre", func(c *shop.Composition) diag.At[unit.Mass] { return c.Fibre }, true},
+		{"protein", func(c *shop.Composition) diag.At[unit.Mass] { return c.Protein }, true},
+		{"salt", func(c *shop.Composition) diag.At[unit.Mass] { return c.Salt }, true},
+		{"alcohol", func(c *shop.Composition) diag.At[unit.Mass] { return c.Alcohol }, false},
+		{"organic-acids", func(c *shop.Composition) diag.At[unit.Mass] { return c.Acids }, false},
+	}
+}
+
+// nutrition computes the declaration; a missing figure is an error, never zero.
+func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
+	sums := map[string]unit.Mass{}
+	for _, v := range values() {
+		for _, c := range parts {
+			sums[v.key] += w.share(v, c)
+		}
+	}
+	per100 := func(key string) unit.Mass { return (100 * unit.Gram).Mul(sums[key], w.facts.Finished) }
+	kj, kcal, err := w.market.Nutrition.Energy([]market.Eaten{
+		{Key: "carbohydrate", Mass: per100("carbohydrate") - per100("polyols")}, {Key: "polyols", Mass: per100("polyols")},
+		{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")},
+		{Key: , Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")}})
+	if err != nil {
+		w.found.Errorf(w.product.Pos, "nutrition", "complete the market's factors", "%v", err)
+		return nil
+	}
+	out := &Nutrition{}
+	for _, n := range w.market.Nutrition.Nutrients {
+		if !n.Must {
+			continue
+		}
+		exact := market.Amount(per100(n.Key))
+		switch n.Unit {
+		case "kJ":
+			exact = kj
+		case "kcal":
+			exact = kcal
+		}
+		shown, ok := w.market.Nutrition.Round(n.Key, exact)
+		if !ok {
+			w.found.Errorf(w.product.Pos, "nutrition", "look at the compositions", "%s of %s cannot be rounded", n.Key, w.product.ID)
+		}
+		out.Rows = append(out.Rows, Row{n.Key, n.Of, exact, shown})
+	}
+	return out
+}
+
+// share is how much of a nutrient one contribution brings.
+func (w *work) share(v value, c scale.Contribution) unit.Mass {
+	comp := c.Ingredient.Per100
+	switch {
+	case comp == nil && c.Ingredient.AddedWater.V:
+		return 0
+	case comp == nil:
+		w.found.Errorf(c.Ingredient.Pos, "composition", "ask the supplier, or take a published table and name it", "the composition of %s is not known, so the nutrition of %s cannot be declared", c.Ingredient.ID, w.product.ID)
+		return 0
+	}
+	got := v.of(comp)
+	if !got.Set() && v.needed {
+		w.found.Errorf(comp.Pos, "composition", "an unknown value is not zero: ask the supplier", "%s of %s is not known", v.key, c.Ingredient.ID)
+	}
+	return c.Mass.Mul(got.V, 100*unit.Gram)
+}

@@ -1,0 +1,75 @@
+// Package preflight answers: may this page be printed?
+//
+// It reads the finished page alone, without knowing who made it, and asks the
+// market by role. Whatever it finds names the place in the shop's files that
+// the mark came from. An error means that nothing is printed.
+package preflight
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+	"chablon/layout/page"
+)
+
+// Sheet says what a page is to be checked against. Absent values are not
+// checked: a card has no market, a run sheet no net quantity.
+type Sheet struct {
+	What   string         // for messages: "the label of pear-hazelnut-tartlet"
+	Src    diag.Pos       // place of the product, for what has no mark to point at
+	Safe   page.Rect      // where marks may lie
+	Market *market.Market // whose law asks
+	Pack   market.Pack    // how it is sold
+	Use    gs1.Use        // where its bar codes are scanned
+	Today  unit.Date
+	Date   unit.Date // the last day printed on it
+	// Heights gives the least x-height of roles where no law does, but reading
+	// distance; it is looked up before the market.
+	Heights map[page.Role]unit.Length
+}
+
+// check is one question; all of them are listed in checks.
+type check func(s Sheet, items []page.Item, found *diag.List)
+
+func checks() []check {
+	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, notPast}
+}
+
+// Label checks one finished label or card: all its marks together.
+func Label(s Sheet, items []page.Item, found *diag.List) {
+	for _, c := range checks() {
+		c(s, items, found)
+	}
+}
+
+// Own checks the marks that differ from label to label against the artwork
+// that stands still, which Label has passed once. It is quick, because it runs
+// for each of ten thousand labels.
+func Own(s Sheet, art, own []page.Item, found *diag.List) {
+	inside(s, own, found)
+	readable(s, own, found)
+	for _, o := range own {
+		for _, a := range art {
+			if clash(o, a) {
+				overlap(s, o, a, found)
+			}
+		}
+	}
+}
+
+// Placed checks that every label of a sheet lies on the paper and none on
+// another.
+func Placed(s Sheet, p *page.Page, found *diag.List) {
+	for i, a := range p.Placed {
+		r := page.Rect{X: a.X, Y: a.Y, W: a.Art.W, H: a.Art.H}
+		if !p.Area().Contains(r) {
+			found.Errorf(s.Src, "off-paper", "choose the stock that is in the printer", "%s runs off the sheet", s.What)
+		}
+		for _, b := range p.Placed[:i] {
+			if r.Overlaps(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H}) {
+				found.Errorf(s.Src, "off-paper", "look at the stock", "two labels of %s lie on each other", s.What)
+			}
+		}
+	}
+}
