@@ -1,0 +1,106 @@
+package market
+
+import (
+	"slices"
+
+	"chablon/labels/unit"
+)
+
+// au is Australia and New Zealand, which share the Food Standards Code.
+func au() *Market {
+	at := func(article string) Cite { return memory(fsc, article) }
+	return &Market{
+		Code:      "au",
+		Places:    []string{"AU", "NZ"},
+		Languages: Languages{[]string{"en"}, Each, at("Standard 1.2.1")},
+		Kinds:     auKinds(),
+		Heights:   []Height{{Measure: XHeight, Cite: at("Standard 1.2.1: legible; no general size")}},
+		Lot:       Lot{"", true, at("Standard 1.2.2")},
+		Net:       Net{Systems: []string{"metric"}, Cite: at("National Trade Measurement Regulations 2009")},
+		List: List{
+			Cite:  at("Standard 1.2.4"),
+			Order: Order{AtUse, Finished, at("Standard 1.2.4")},
+			// the inner list of a compound below 5 % may be dropped
+			Compound: Part{5 * unit.Percent, Below, Finished, at("Standard 1.2.4")},
+			Water:    Part{5 * unit.Percent, Below, Finished, at("Standard 1.2.4")},
+		},
+		Quid: Quid{Cases: []string{"in-name", "emphasised", "characterising"}, Exempt: []string{"flavouring-amount"},
+			Base: AtUse, Lost: UseFinished, Volatile: Finished, Cite: at("Standard 1.2.10")},
+		Allergens: auAllergens(),
+		Dates: Dates{
+			Forms: []FormStep{{3, DayMonth, at("Standard 1.2.5")}, {0, MonthYear, at("Standard 1.2.5")}},
+			UseBy: DayMonth,
+			Order: []string{"day", "month", "year"},
+			Years: 2,
+			Cite:  at("Standard 1.2.5"),
+		},
+		Nutrition: auNutrition(at),
+		Kitchen:   auKitchen(at("Standard 3.2.2")),
+	}
+}
+
+func auKinds() []Kind {
+	at := func(article string) Cite { return memory(fsc, article) }
+	return []Kind{{Prepacked, []Need{
+		{"name", Must, "", at("Standard 1.2.2")},
+		{"batch", Must, "", at("Standard 1.2.2")},
+		{"operator", Must, "", at("Standard 1.2.2")},
+		{"list", Must, "", at("Standard 1.2.4")},
+		{"allergens", Must, "", readIn(fsc, "Standard 1.2.3")},
+		{"date", Must, "", at("Standard 1.2.5")},
+		{"keep", When, "", at("Standard 1.2.6")},
+		{"nutrition", Must, "", at("Standard 1.2.8")},
+		{"quid", When, "list", at("Standard 1.2.10")},
+		{"net", Must, "", at("National Trade Measurement Regulations 2009")},
+		{"origin", When, "", at("country of origin labelling")},
+	}}}
+}
+
+// auAllergens: bold in the list each time, and a bold line right beside it.
+// In that line "gluten" stands for rye, barley and oats.
+func auAllergens() Allergens {
+	c := readIn(fsc, "Standard 1.2.3, Schedule 9")
+	table := allergensWithout(c, "celery", "mustard")
+	for i, a := range table {
+		if slices.Contains([]string{"rye", "barley", "oats"}, a.ID) {
+			table[i].Label = "gluten"
+		}
+	}
+	return Allergens{
+		Show:            ListAndLine,
+		LineComplete:    true,
+		LineWithoutList: true,
+		Table:           table,
+		Sulphites:       Part{10 * unit.MgPerKg, From, Finished, c},
+		Cite:            c,
+	}
+}
+
+// auNutrition: no more than three significant figures.
+func auNutrition(at func(string) Cite) Nutrition {
+	c := at("Standard 1.2.8, Schedule 12")
+	line := func(key, in, of string) Nutrient {
+		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: []Band{{Sig: 3}}, Cite: c}
+	}
+	f := at("Schedule 11")
+	return Nutrition{
+		Per: []string{"portion", "100g"},
+		Nutrients: []Nutrient{
+			line("energy-kj", "kJ", ""), line("protein", "g", ""), line("fat", "g", ""), line("saturates", "g", "fat"),
+			line("carbohydrate", "g", ""), line("sugars", "g", "carbohydrate"), line("sodium", "mg", ""),
+		},
+		Factors: []Factor{{"carbohydrate", 170, 0, f}, {"protein", 170, 0, f}, {"fat", 370, 0, f},
+			{"alcohol", 290, 0, f}, {"fibre", 80, 0, f}},
+		Cite: c,
+	}
+}
+
+func auKitchen(c Cite) []Limit {
+	hot := onlyC(60)
+	return []Limit{
+		cooling("cooling-first", &hot, onlyC(21), 2*unit.Hour, c),
+		cooling("cooling-whole", &hot, onlyC(5), 6*unit.Hour, c),
+		keepAt("cold", Cold, onlyC(5), UpTo, c),
+		keepAt("hot", Hot, onlyC(60), From, c),
+	}
+}

@@ -1,0 +1,39 @@
+package market
+
+import (
+	"slices"
+
+	"chablon/labels/unit"
+)
+
+// ch is Switzerland. Nothing of it has been read yet; it is built like the
+// Union's rules where they are remembered to agree, and every number says so.
+func ch() *Market {
+	m := ficMarket(func(article string) Cite { return memory(liv, "counterpart of 1169/2011 "+article) },
+		func(article string) Cite { return memory(liv, "counterpart of 2011/91/EU "+article) })
+	at := func(article string) Cite { return memory(liv, article) }
+	m.Code, m.Places = "ch", []string{"CH"}
+	m.Languages = Languages{[]string{"de", "fr", "it"}, OneOf, at("one official language")}
+	m.Heights = []Height{{Measure: XHeight, Cite: at("easily legible; no size in millimetres")}}
+	m.Net = metricNet(at("height of the figures"), at("tolerable negative error"), at("e-mark"))
+	m.Net.Cite = at("rounding of the error")
+	m.Allergens.Exceptions = slices.DeleteFunc(m.Allergens.Exceptions, func(e Exception) bool {
+		return e.Key == "mustard-behenic-acid"
+	})
+	m.Triggers = append(m.Triggers,
+		Trigger{"allergen-traces", "allergen-by-mixing", Part{1000 * unit.MgPerKg, Over, Finished, at("allergens by mixing")}},
+		Trigger{"gluten-traces", "gluten-by-mixing", Part{200 * unit.MgPerKg, Over, Finished, at("gluten by mixing")}},
+		Trigger{"origin-of-raw-material", "plant-ingredient", Part{50 * unit.Percent, From, AtUse, at("origin of raw materials")}},
+		Trigger{"origin-of-raw-material", "animal-ingredient", Part{20 * unit.Percent, From, AtUse, at("origin of raw materials")}})
+	for _, k := range m.Kinds {
+		for i, n := range k.Needs {
+			if n.Role == "origin" {
+				k.Needs[i] = Need{"origin", Must, "operator", at("country of production")}
+			}
+		}
+	}
+	for i := range m.Nutrition.Nutrients {
+		m.Nutrition.Nutrients[i].Cite = at("rounding as in the guidance of December 2012")
+	}
+	return m
+}

@@ -1,0 +1,66 @@
+package market
+
+import (
+	"slices"
+
+	"chablon/labels/unit"
+)
+
+// gb is Great Britain: the assimilated Regulation (EU) No 1169/2011, with the
+// rule of its own for food packed on the premises where it is sold. Northern
+// Ireland follows the Union's rules for goods.
+func gb() *Market {
+	m := ficMarket(func(article string) Cite { return readIn(ficGB, article) },
+		func(article string) Cite { return memory(lotGB, "counterpart of 2011/91/EU "+article) })
+	m.Code, m.Places = "gb", []string{"GB"}
+	m.Languages = Languages{[]string{"en"}, Each, readIn(ficGB, "Art. 15")}
+	m.Net = metricNet(readIn(packsGB, "marking, as read on a trade page"), readOn(packsGB, "tolerable negative error, gov.uk"),
+		readIn(packsGB, "e-mark"))
+	m.Net.Cite = readOn(packsGB, "rounding of the error, gov.uk")
+	m.Net.Errors = append(m.Net.Errors,
+		Tolerance{10 * unit.Kilogram, 15 * unit.Kilogram, 0, 150 * unit.Gram, readOn(packsGB, "tolerable negative error, gov.uk")},
+		Tolerance{15 * unit.Kilogram, 25 * unit.Kilogram, unit.Percent, 0, readOn(packsGB, "tolerable negative error, gov.uk")})
+	m.Allergens.Exceptions = slices.DeleteFunc(m.Allergens.Exceptions, func(e Exception) bool {
+		return e.Key == "mustard-behenic-acid" // in the Union's text only
+	})
+	for i, k := range m.Kinds {
+		if k.Sale == Direct {
+			m.Kinds[i].Needs = premises()
+		}
+	}
+	m.Kitchen = gbKitchen()
+	return m
+}
+
+// premises lists what food packed for direct sale bears since 1 October 2021.
+func premises() []Need {
+	c := readIn(ppds, "label of food packed for direct sale, food.gov.uk")
+	return []Need{
+		{"name", Must, "", c},
+		{"list", Must, "", c},
+		{"allergens", Must, "list", c},
+	}
+}
+
+func gbKitchen() []Limit {
+	law := func(article string) Cite { return readIn(hygieneGB, article) }
+	limits := []Limit{
+		keepAt("cold", Cold, onlyC(8), UpTo, law("Schedule 4")),
+		keepAt("hot", Hot, onlyC(63), From, law("Schedule 4")),
+		{Key: "cold-display", Kind: Clock, Within: 4 * unit.Hour, Law: true, Cite: readIn(guideFSA, "chill holding")},
+		{Key: "hot-display", Kind: Clock, Within: 2 * unit.Hour, Law: true, Cite: readIn(guideFSA, "hot holding")},
+		keepAt("frozen", Frozen, onlyC(-18), UpTo, memory(frozenAct, "as implemented in Great Britain")),
+	}
+	advice := func(key string, c int64, hold unit.Span, cite Cite) Limit {
+		l := cook(key, onlyC(c), hold, cite)
+		l.Law = false
+		return l
+	}
+	page := memory("FSA cooking advice", "equivalents of 70 °C for 2 minutes")
+	return append(limits,
+		advice("core-60", 60, 45*unit.Minute, page),
+		advice("core-65", 65, 10*unit.Minute, page),
+		advice("core-70", 70, 2*unit.Minute, readIn("FSA cooking advice", "core of 70 °C for 2 minutes")),
+		advice("core-75", 75, 30, page),
+		advice("core-80", 80, 6, page))
+}

@@ -1,0 +1,127 @@
+// Package market answers: what does the law here ask?
+//
+// One file per market holds its numbers; each stands beside its act, its
+// article and the day it was read. There are no sentences here, only numbers
+// and keys; the keys of the particulars are the roles of a finished page. The
+// few rules that compute something (type size by face, rounding, dates,
+// tolerances) are methods on that data.
+//
+// What the law leaves open, or what nobody here has read, is absent: the
+// method then reports false, and the caller prints nothing. These tables are a
+// help for a competent person. The authentic texts and the local authority
+// decide.
+package market
+
+import (
+	"slices"
+	"strings"
+)
+
+// Cite says where a number stands. A number read in a copy of the text has the
+// day in Read. Memory marks one that has not been read yet and must be checked
+// before anyone relies on it; House marks a rule of our own, where no law was
+// found. Exactly one of Read, Memory and House is set.
+type Cite struct {
+	Act     string // with its consolidation or edition
+	Article string
+	Read    string // "2026-11" or "2026-11-25"
+	Memory  bool
+	House   bool
+}
+
+// String gives act and article.
+func (c Cite) String() string { return c.Act + ", " + c.Article }
+
+// Market is everything that one market asks for. Get hands out a fresh one
+// each time, so a caller cannot change what the next one sees.
+type Market struct {
+	Code      string   // "eu"
+	Places    []string // ISO 3166 codes, or names of organisations
+	Languages Languages
+	Kinds     []Kind    // what must stand on which kind of pack
+	Reliefs   []Relief  // what small or plain packs may leave out
+	Heights   []Height  // of type
+	Lot       Lot       // the batch mark
+	Net       Net       // net quantity
+	List      List      // ingredients
+	Quid      Quid      // percentages; zero where the market has no such rule
+	Allergens Allergens // and sulphites
+	Dates     Dates
+	Nutrition Nutrition
+	Triggers  []Trigger // statements that an ingredient or a share calls for
+	Kitchen   []Limit   // temperatures and times
+}
+
+// builders lists the markets in the order in which All gives them.
+func builders() []func() *Market {
+	return []func() *Market{eu, gb, ie, ch, us, ca, au, codex}
+}
+
+// All gives every market, Codex last.
+func All() []*Market {
+	var all []*Market
+	for _, build := range builders() {
+		all = append(all, build())
+	}
+	return all
+}
+
+// Codes gives the codes that Get knows.
+func Codes() []string {
+	var codes []string
+	for _, m := range All() {
+		codes = append(codes, m.Code)
+	}
+	return codes
+}
+
+// Get finds a market by its code in any case: "eu", "gb", "ie", "ch", "us",
+// "ca", "au" (with New Zealand), "codex".
+func Get(code string) (*Market, bool) {
+	all := All()
+	i := slices.IndexFunc(all, func(m *Market) bool { return m.Code == strings.ToLower(code) })
+	if i < 0 {
+		return nil, false
+	}
+	return all[i], true
+}
+
+// Join says how several languages belong together.
+type Join string
+
+// The ways.
+const (
+	Each  Join = "each"  // every one of them must be there
+	OneOf Join = "one"   // any one of them will do
+	State Join = "state" // the state of sale decides; one of them at least
+)
+
+// Languages names the languages (BCP 47) a label must speak.
+type Languages struct {
+	Codes []string
+	Join  Join
+	Cite
+}
+
+// Lacking gives the languages that are missing from have. With OneOf and State
+// it gives all of them when none is there, and nothing otherwise; an empty
+// table lacks nothing.
+func (l Languages) Lacking(have []string) []string {
+	var lacking []string
+	for _, code := range l.Codes {
+		if !slices.Contains(have, code) {
+			lacking = append(lacking, code)
+		}
+	}
+	if l.Join != Each && len(lacking) < len(l.Codes) {
+		return nil
+	}
+	return lacking
+}
+
+// Lot is the rule on the batch mark.
+type Lot struct {
+	Letter      string // put before it unless it can be told apart; "" for none
+	DateReplace bool   // a date with day and month may stand instead
+	Cite
+}
