@@ -90,7 +90,7 @@ type Dots struct {
 func ParseDots(s string) (Dots, error) {
 	num, rest := splitNumber(clean(s))
 	n, err := decimal(s, num, 1)
-	per := map[string]Length{"mm": MM, "in": Inch}[strings.TrimSpace(strings.TrimPrefix(rest, "per"))]
+	per := map[string]Length{"mm": MM, "in": Inch}[strings.Trim(strings.TrimPrefix(rest, "per"), " ")]
 	if num == "" || strings.Trim(num, "0123456789") != "" || err != nil || n < 1 || n > 10_000 || per == 0 || !strings.HasPrefix(rest, "per ") {
 		return Dots{}, bad("unit", s, `write it like "8 per mm" or "300 per in"`, " is not a printer fineness")
 	}

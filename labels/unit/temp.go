@@ -166,7 +166,7 @@ func (t *Target) within(mid, tol string) error {
 func cutSign(s string) (sign, rest string) {
 	for _, sign := range [][2]string{{"≤", "≤"}, {"≥", "≥"}, {"<=", "≤"}, {">=", "≥"}} {
 		if r, ok := strings.CutPrefix(s, sign[0]); ok {
-			return sign[1], strings.TrimSpace(r)
+			return sign[1], strings.Trim(r, " ")
 		}
 	}
 	return "", s
@@ -179,7 +179,7 @@ func cutRange(s string) (a, b, op string) {
 			if sep == "±" {
 				op = sep
 			}
-			return strings.TrimSpace(l), strings.TrimSpace(r), op
+			return strings.Trim(l, " "), strings.Trim(r, " "), op
 		}
 	}
 	return s, "", ""

@@ -102,7 +102,7 @@ func (m measure) parse(s string) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if v < 0 && !m.signed {
+	if num[0] == '-' && !m.signed {
 		return 0, bad("number", s, "take the minus sign out", " is less than nothing")
 	}
 	return v, nil
@@ -118,11 +118,11 @@ func (m measure) nearUnit(name, like string) string {
 	return like
 }
 
-// clean folds the spaces and signs that people type into one form.
-func clean(s string) string {
-	return strings.TrimSpace(strings.NewReplacer(
-		"\u00a0", " ", "\u202f", " ", "\u2009", " ", "−", "-").Replace(s))
-}
+// folded maps the spaces and signs that people type to one form.
+var folded = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "−", "-")
+
+// clean folds s and cuts what is empty at its ends.
+func clean(s string) string { return strings.TrimSpace(folded.Replace(s)) }
 
 // splitNumber cuts "360 g" into "360" and "g".
 func splitNumber(s string) (num, rest string) {
@@ -136,7 +136,7 @@ func splitNumber(s string) (num, rest string) {
 	if strings.Trim(s[:i], "+-.,") == "" {
 		return "", s
 	}
-	return s[:i], strings.TrimSpace(s[i:])
+	return s[:i], strings.Trim(s[i:], " ")
 }
 
 // decimal multiplies the plain decimal number num, which stands in s, by
