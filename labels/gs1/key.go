@@ -114,7 +114,7 @@ func valid(kind, full string) error {
 		return err
 	}
 	if c != full[len(full)-1] {
-		return fmt.Errorf("%q is not a %s: after %s the last digit is %c, not %c; one digit was mistyped",
+		return fmt.Errorf("%q is not a %s: after %s the last digit is %c, not %c; a digit was mistyped or two were swapped",
 			full, kind, full[:len(full)-1], c, full[len(full)-1])
 	}
 	return nil

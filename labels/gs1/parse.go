@@ -59,7 +59,8 @@ func entryAt(s string) (*entry, error) {
 // ParseScan reads a transmission with its symbology identifier (ISO/IEC
 // 15424): "]C1…" of a GS1-128, "]d2…" of a GS1 DataMatrix, "]Q3…" of a GS1
 // QR, "]e0…" of a GS1 DataBar, "]E0…" of an EAN-13 and "]E4…" of an EAN-8,
-// whose digits become an AI 01 of 14 digits; "]I1…" of an ITF-14 likewise.
+// whose digits become an AI 01 of 14 digits; "]I1…" of an ITF-14 likewise, and
+// "]I0…" from a scanner that leaves the check digit to us.
 func ParseScan(s string) ([]Element, error) {
 	if len(s) < 3 || s[0] != ']' {
 		return nil, fmt.Errorf("%q has no symbology identifier such as ]C1 in front", s)
@@ -67,12 +68,23 @@ func ParseScan(s string) ([]Element, error) {
 	switch id, data := s[:3], s[3:]; id {
 	case "]C1", "]d2", "]Q3", "]e0":
 		return ParseElementString(data)
-	case "]E0", "]E4", "]I1":
-		p, err := Pad(data)
-		return []Element{{"01", p}}, err
+	case "]E0":
+		return scannedKey(GTIN13, data)
+	case "]E4":
+		return scannedKey(GTIN8, data)
+	case "]I0", "]I1":
+		return scannedKey(GTIN14, data)
 	default:
 		return nil, fmt.Errorf("a bar code of kind %s carries no GS1 data", id)
 	}
+}
+
+func scannedKey(kind, data string) ([]Element, error) {
+	if err := ValidAs(kind, data); err != nil {
+		return nil, err
+	}
+	p, err := Pad(data)
+	return []Element{{"01", p}}, err
 }
 
 // ParseBracketed reads "(01)09501101530003(10)AB-123". An opening parenthesis
