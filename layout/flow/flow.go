@@ -1,0 +1,78 @@
+// Package flow answers: does it fit, and where does each block go?
+//
+// A [Pen] puts words, rules, boxes, icons and bar codes at their places and
+// gathers them as marks of a page. What does not fit is an error and leaves no
+// marks, so that a composer can try another size ([Largest]) or another page
+// ([Pages]).
+package flow
+
+import (
+	"fmt"
+
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// Pen gathers marks. Rules and boxes are snapped to Dots where a printer is
+// known. A Pen is for one goroutine; the faces may be shared.
+type Pen struct {
+	Faces *text.Faces
+	Dots  unit.Dots
+	Items []page.Item
+}
+
+// Fresh is an empty pen with the same faces and dots.
+func (p *Pen) Fresh() *Pen { return &Pen{Faces: p.Faces, Dots: p.Dots} }
+
+// Add takes marks over, shifted by dx and dy.
+func (p *Pen) Add(items []page.Item, dx, dy unit.Length) {
+	for _, it := range items {
+		p.Items = append(p.Items, it.Moved(dx, dy))
+	}
+}
+
+// Align says where a line stands.
+type Align int
+
+// The alignments. Decimal puts the decimal marks of a column under each other.
+const (
+	Left Align = iota
+	Right
+	Centre
+	Decimal
+)
+
+// Style is how words are set. Leading is the distance of baselines; 0 is the
+// one that the face was drawn for. Gray is 0 for black.
+type Style struct {
+	Size, Leading unit.Length
+	Align         Align
+	Gray          uint8
+}
+
+// Overflow says that something is taller or wider than its place.
+type Overflow struct {
+	Need, Have unit.Length
+	Src        diag.Pos
+}
+
+func (e *Overflow) Error() string {
+	return fmt.Sprintf("it needs %.2f mm and there are %.2f mm", e.Need.MM(), e.Have.MM())
+}
+
+// Diag is the finding for the shop.
+func (e *Overflow) Diag() diag.Diag {
+	return diag.Diag{Pos: e.Src, Rule: "overflow", Msg: e.Error(), Hint: "take a larger paper, or print less on it"}
+}
+
+// Words is a paragraph of plain words.
+func Words(role page.Role, src diag.Pos, s string) text.Para {
+	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s}}}
+}
+
+// Strong is a paragraph of bold words.
+func Strong(role page.Role, src diag.Pos, s string) text.Para {
+	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s, Bold: true}}}
+}
