@@ -19,6 +19,9 @@ func (p *pen) symbol(s *page.Symbol) error {
 		return fmt.Errorf("the %s symbol has modules too small for an inset of %v", s.Kind, s.Inset)
 	case s.Bars.H <= 0:
 		return fmt.Errorf("the %s symbol has no height", s.Kind)
+	case off(s.Bars.W, s.Cols, s.Module), s.Rows > 1 && off(s.Bars.H, s.Rows, s.Module):
+		return fmt.Errorf("the %s symbol of %d × %d modules of %v does not fill its box of %v by %v",
+			s.Kind, s.Cols, s.Rows, s.Module, s.Bars.W, s.Bars.H)
 	}
 	p.setFill(0)
 	before := len(p.out)
@@ -34,6 +37,13 @@ func (p *pen) symbol(s *page.Symbol) error {
 	}
 	p.op("f\n")
 	return nil
+}
+
+// off reports whether n modules differ from a length by more than rounding
+// explains: what is judged by its module must be what is drawn in its box.
+func off(l unit.Length, n int, module unit.Length) bool {
+	d := l - unit.Length(n)*module
+	return d > unit.UM || d < -unit.UM
 }
 
 // A grid finds where the modules of a symbol lie.

@@ -38,6 +38,9 @@ func (b *book) drawArts() error {
 		if _, twice := b.arts[a]; twice {
 			continue
 		}
+		if a.W <= 0 || a.H <= 0 {
+			return fmt.Errorf("artwork %d has no size", i+1)
+		}
 		p := newPen(b.inks, milli(a.H))
 		if err := p.items(a.Items); err != nil {
 			return fmt.Errorf("artwork %d: %w", i+1, err)
@@ -90,7 +93,7 @@ func (b *book) drawPage(p *page.Page) error {
 // sheet gives the size of a page as the file states it, in whole hundredths
 // of a point, written as thousandths.
 func sheet(p *page.Page) (w, h int64, err error) {
-	w, h = (milli(p.W)+5)/10*10, (milli(p.H)+5)/10*10
+	w, h = unit.MulDiv(int64(p.W), 72, 254_000)*10, unit.MulDiv(int64(p.H), 72, 254_000)*10
 	if w <= 0 || h <= 0 || w > longest || h > longest {
 		return 0, 0, fmt.Errorf("a sheet of %v by %v cannot be drawn", p.W, p.H)
 	}

@@ -103,9 +103,19 @@ func (k *ink) glyph(r rune) uint16 {
 		return 0
 	}
 	k.any = true
-	k.runes[r>>6] |= 1 << (r & 63)
+	k.note(r)
+	if r == horizontalBar {
+		k.note(emDash)
+	}
 	return k.glyphs[r]
 }
+
+// gopdf takes along the parts that a glyph is made of, but not their parts.
+// One glyph in our faces needs these: the horizontal bar is an em dash, which
+// is itself made of another.
+const emDash, horizontalBar = '\u2014', '\u2015'
+
+func (k *ink) note(r rune) { k.runes[r>>6] |= 1 << (r & 63) }
 
 // text is every character used, in order.
 func (k *ink) text() string {

@@ -45,7 +45,7 @@ func (p *pen) glyphs(f int, s string) error {
 	k := &p.inks.used[f]
 	for i, r := range s {
 		g := k.glyph(r)
-		if g == 0 {
+		if g == 0 || r == utf8.RuneError {
 			return p.missing(f, s, s[i:])
 		}
 		p.out = append(p.out, hex[g>>12], hex[g>>8&15], hex[g>>4&15], hex[g&15])
@@ -55,8 +55,11 @@ func (p *pen) glyphs(f int, s string) error {
 
 func (p *pen) missing(f int, s, rest string) error {
 	r, n := utf8.DecodeRuneInString(rest)
-	if r == utf8.RuneError && n == 1 {
+	switch {
+	case r == utf8.RuneError && n == 1:
 		return fmt.Errorf("%q is not text: it holds a byte that is no character", s)
+	case r == utf8.RuneError:
+		return fmt.Errorf("%q holds the sign that stands for a character lost in reading (%U)", s, r)
 	}
 	return fmt.Errorf("the %s typeface has no sign for %q (%U) in %q", p.inks.used[f].name, r, r, s)
 }

@@ -26,8 +26,7 @@ func (b *book) write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	u := &update{sink: s, next: next}
-	b.finish(u)
+	b.finish(&update{sink: s, next: next})
 	if err := s.w.Flush(); err != nil {
 		return fmt.Errorf("writing the document: %w", err)
 	}
@@ -105,7 +104,7 @@ func (b *book) faceObjects(u *update) string {
 			continue
 		}
 		name := subsetName(k)
-		u.put(k.id, stream("", []byte(k.backToText())))
+		u.put(k.id, u.stream("", []byte(k.backToText())))
 		u.put(k.id+2, k.descriptor(name))
 		u.put(k.id+3, k.cidFont(name))
 		u.put(k.id+4, fmt.Sprintf("<< /Type /Font /Subtype /Type0 /BaseFont /%s /Encoding /Identity-H"+
@@ -157,15 +156,18 @@ func (u *update) formObject(f form, faces string) int {
 		dict = append(appendMilli(dict, v), ' ')
 	}
 	dict = fmt.Appendf(dict, "] /Resources << /Font <<%s >> >> ", faces)
-	return u.add(stream(string(dict), f.ops))
+	return u.add(u.stream(string(dict), f.ops))
 }
 
 // stream packs data and makes a stream object of it.
-func stream(dict string, data []byte) string {
+func (u *update) stream(dict string, data []byte) string {
 	var z bytes.Buffer
-	zw := zlib.NewWriter(&z)
-	zw.Write(data) // a Buffer takes everything
-	zw.Close()
+	if u.zip == nil {
+		u.zip = zlib.NewWriter(&z) // nearly a megabyte, so one for all
+	}
+	u.zip.Reset(&z)
+	u.zip.Write(data) // a Buffer takes everything
+	u.zip.Close()
 	return fmt.Sprintf("<< %s/Filter /FlateDecode /Length %d >>\nstream\n%s\nendstream", dict, z.Len(), z.Bytes())
 }
 
@@ -190,8 +192,9 @@ func (s *sink) Write(p []byte) (int, error) {
 // An update is the part after gopdf's end of file, 7.5.6.
 type update struct {
 	*sink
-	next int
+	next int // first free object number
 	objs []placedObject
+	zip  *zlib.Writer
 }
 
 type placedObject struct {

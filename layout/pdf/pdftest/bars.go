@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/draw"
 	"slices"
+	"strings"
 	"testing"
 
 	"chablon/labels/unit"
@@ -18,7 +19,8 @@ import (
 )
 
 // Code is one symbol as the decoder read it. ID is the symbology identifier
-// of ISO/IEC 15424 ("]C1" is GS1-128); FNC1 as a separator is \x1d.
+// of ISO/IEC 15424 ("]C1" is GS1-128, "]d2" GS1 DataMatrix); FNC1 as a
+// separator is \x1d, in front it is told by ID alone.
 type Code struct {
 	Format string // "EAN_13", "EAN_8", "CODE_128", "ITF", "DATA_MATRIX", "QR_CODE"
 	Text   string
@@ -110,7 +112,19 @@ func try(r gozxing.Reader, img image.Image, how func(gozxing.LuminanceSource) go
 		return Code{}, false
 	}
 	id, _ := res.GetResultMetadata()[gozxing.ResultMetadataType_SYMBOLOGY_IDENTIFIER].(string)
-	return Code{Format: res.GetBarcodeFormat().String(), Text: res.GetText(), ID: id}, true
+	return Code{Format: res.GetBarcodeFormat().String(), Text: plain(id, res.GetText()), ID: id}, true
+}
+
+// plain takes off what the decoder puts in front for a leading FNC1; that one
+// is told by the identifier.
+func plain(id, text string) string {
+	switch id {
+	case "]C1":
+		return strings.TrimPrefix(text, "]C1")
+	case "]d2", "]Q3":
+		return strings.TrimPrefix(text, "\x1d")
+	}
+	return text
 }
 
 // islands finds the boxes of ink that at least gap dots of white separate.
