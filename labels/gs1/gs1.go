@@ -5,7 +5,8 @@
 // bar codes may have. It knows no bars: drawing them is the work of
 // layout/symbol.
 //
-// Sources: the GS1 General Specifications (GGS) and the GS1 Barcode Syntax
+// Sources: the GS1 General Specifications (GGS; section numbers are from
+// memory, figure numbers from public test tables that cite them) and the GS1 Barcode Syntax
 // Dictionary, release 2026-01-27, of which a copy is embedded
 // (syntax-dictionary.txt, © GS1 AISBL and others, Apache License 2.0, text in
 // syntax-dictionary.LICENSE.txt).
