@@ -156,7 +156,7 @@ func readPart(f string) (part, error) {
 }
 
 // attribute reads "req=01+21,02", "ex=255,37", "dlpkey=22,10,21|235".
-func (e *entry) attribute(f string) {
+func (d *entry) attribute(f string) {
 	name, val, _ := strings.Cut(f, "=")
 	switch name {
 	case "req":
@@ -164,14 +164,14 @@ func (e *entry) attribute(f string) {
 		for _, g := range strings.Split(val, ",") {
 			anyOf = append(anyOf, strings.Split(g, "+"))
 		}
-		e.req = append(e.req, anyOf)
+		d.req = append(d.req, anyOf)
 	case "ex":
-		e.ex = append(e.ex, strings.Split(val, ",")...)
+		d.ex = append(d.ex, strings.Split(val, ",")...)
 	case "dlpkey":
-		e.key = true
+		d.key = true
 		for _, seq := range strings.Split(val, "|") {
 			if seq != "" {
-				e.quals = append(e.quals, strings.Split(seq, ","))
+				d.quals = append(d.quals, strings.Split(seq, ","))
 			}
 		}
 	}
