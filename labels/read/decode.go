@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"chablon/labels/diag"
+	"chablon/labels/unit"
 )
 
 // A decoder reads one file.
@@ -101,7 +102,7 @@ func (d *decoder) dict(n *yaml.Node, v reflect.Value, s slot) bool {
 	for _, p := range d.pairs(n, nil) {
 		e := reflect.New(v.Type().Elem()).Elem()
 		e.Field(0).Set(reflect.ValueOf(diag.At[string]{V: p.name, Pos: d.pos(p.key)}))
-		entry := slot{what: fmt.Sprintf("%q of %s", p.name, s.what), field: s.field}
+		entry := slot{what: fmt.Sprintf("%q of %s", clip(p.name), s.what), field: s.field}
 		if d.value(p.value, e.Field(1), entry) {
 			v.Set(reflect.Append(v, e))
 		}
@@ -166,7 +167,7 @@ func addHint(f field) string {
 		hint = fmt.Sprintf("add a line like %q", f.name+": "+x)
 	}
 	if f.help != "" {
-		hint += "; " + f.help
+		hint += ": " + f.help
 	}
 	return strings.TrimSuffix(hint, ".")
 }
@@ -193,10 +194,18 @@ func isNull(n *yaml.Node) bool {
 	return n.Kind == yaml.ScalarNode && n.Style == 0 && n.ShortTag() == "!!null"
 }
 
-// clip shortens what is quoted in a message.
+// clip makes s fit to be quoted in a message: short, and without characters
+// that would meddle with a terminal.
 func clip(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:39]) + "…"
+	r := []rune(s)
+	cut := ""
+	if len(r) > 40 {
+		r, cut = r[:39], "…"
 	}
-	return s
+	for i, c := range r {
+		if !unit.Printable(string(c)) {
+			r[i] = '?'
+		}
+	}
+	return string(r) + cut
 }

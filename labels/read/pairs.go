@@ -1,6 +1,7 @@
 package read
 
 import (
+	"fmt"
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
@@ -45,7 +46,7 @@ func (d *decoder) pairs(n *yaml.Node, t *plan) []pair {
 func (d *decoder) keyName(p *pair) bool {
 	k := p.key
 	switch {
-	case k.Kind == yaml.AliasNode || k.Kind == yaml.ScalarNode && k.ShortTag() == "!!merge":
+	case k.Kind == yaml.AliasNode || isMerge(k):
 		return false // reported before
 	case k.Kind != yaml.ScalarNode:
 		d.wrong(k, "kind", "write a name before the colon", "a key must be text, but is %s", kindName(k))
@@ -68,14 +69,23 @@ func (d *decoder) comma(p pair, before []pair) []pair {
 	last := len(before) - 1
 	if last >= 0 && endsInDigit(before[last].value.Value) && p.name[0] >= '0' && p.name[0] <= '9' {
 		whole := before[last].value
-		d.wrong(whole, "comma", "write decimals with a point: "+clip(whole.Value)+"."+clip(p.name),
-			"a comma inside { } ends the value, so %q is cut off", clip(p.name))
+		d.wrong(whole, "comma", commaHint(clip(whole.Value), clip(p.name)), "a comma inside { } ends the value, so %q is cut off", clip(p.name))
 		before[last].value = &yaml.Node{Kind: yaml.AliasNode} // read no further
 		return before
 	}
-	d.wrong(p.key, "comma", "put the whole text in quotes, or give every key its own line",
-		"a comma inside { } begins a new key, so %q stands alone", clip(p.name))
+	d.wrong(p.key, "comma", "a comma inside { } begins a new key: put a text that holds a comma in quotes, or give the key a value",
+		"%q stands alone inside { }", clip(p.name))
 	return before
+}
+
+// commaHint offers the decimal number, and where the comma may as well part
+// the thousands, the whole one too.
+func commaHint(before, after string) string {
+	point := before + "." + after
+	if digits := strings.TrimRight(after, " abcdefghijklmnopqrstuvwxyz%°µ"); len(digits) == 3 {
+		return fmt.Sprintf("write %s or %s, whichever is meant", before+after, point)
+	}
+	return "write decimals with a point: " + point
 }
 
 func endsInDigit(s string) bool {

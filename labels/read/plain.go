@@ -28,27 +28,43 @@ func (d *decoder) plainBytes(data []byte) bool {
 		d.at(maxLines+1, 1, "too-large", "one formula, ingredient or product has a file of its own", "the file has more than %d lines", maxLines)
 		return false
 	}
-	line, col, indent := 1, 0, true
+	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
+		d.at(1, 1, "encoding", "save the file as UTF-8", "this is UTF-16 text")
+		return false
+	}
+	d.letters(s)
+	return d.found.Len() == 0
+}
+
+// letters reports the first wrong letter of each line, up to maxPlain of them.
+func (d *decoder) letters(s string) {
+	line, col, indent, told := 1, 0, true, 0
 	for i := 0; i < len(s) && d.found.Len() < maxPlain; {
 		r, size := utf8.DecodeRuneInString(s[i:])
 		col++
-		switch {
-		case r == utf8.RuneError && size == 1:
-			d.at(line, col, "encoding", "save the file as UTF-8", "this is not UTF-8 text")
-		case r == '\n' || r == '\r' && !strings.HasPrefix(s[i+1:], "\n"):
+		if rule, hint, msg := wrongLetter(s[i:], r, size, indent); rule != "" && told != line {
+			d.at(line, col, rule, hint, "%s", msg)
+			told = line
+		}
+		if r == '\n' || r == '\r' && !strings.HasPrefix(s[i+1:], "\n") {
 			line, col, indent = line+1, 0, true
-		case r == '\r':
-		case r == '\t' && indent && !blank(s[i:]):
-			d.at(line, col, "tab", "indent with spaces", "a tab cannot indent in YAML")
-			indent = false
-		case r == '\t':
-		case !unit.Printable(s[i : i+size]):
-			d.at(line, col, "control-character", "delete it", "a character that cannot be printed: U+%04X", r)
 		}
 		indent = indent && (r == ' ' || col == 0)
 		i += size
 	}
-	return d.found.Len() == 0
+}
+
+// wrongLetter says what is wrong with the letter r that rest begins with.
+func wrongLetter(rest string, r rune, size int, indent bool) (rule, hint, msg string) {
+	switch {
+	case r == utf8.RuneError && size == 1:
+		return "encoding", "save the file as UTF-8", "this is not UTF-8 text"
+	case r == '\t' && indent && !blank(rest):
+		return "tab", "indent with spaces", "a tab cannot indent in YAML"
+	case r == '\n' || r == '\r' || r == '\t' || unit.Printable(rest[:size]):
+		return "", "", ""
+	}
+	return "control-character", "delete it", fmt.Sprintf("a character that cannot be printed: U+%04X", r)
 }
 
 // blank reports whether nothing but a note is left on the line.
@@ -80,15 +96,22 @@ func (d *decoder) walk(n *yaml.Node, depth int, left *int) bool {
 		d.wrong(n, "alias", "take it out, and write the value wherever it is needed", "the anchor &%s is not used", clip(n.Anchor))
 	case n.Style&yaml.TaggedStyle != 0:
 		d.wrong(n, "tag", "take it out; put the value in quotes if it begins with an exclamation mark", "the tag %s is not used", clip(n.Tag))
-	case n.Kind == yaml.ScalarNode && n.Style == 0 && n.ShortTag() == "!!merge":
+	case isMerge(n):
 		d.wrong(n, "alias", "write the keys themselves", "the key << is not used")
 	}
-	for _, c := range n.Content {
+	for i, c := range n.Content {
+		if c.Kind == yaml.AliasNode && n.Kind == yaml.MappingNode && i%2 == 1 && isMerge(n.Content[i-1]) {
+			continue // reported as a merge
+		}
 		if !d.walk(c, depth+1, left) {
 			return false
 		}
 	}
 	return true
+}
+
+func isMerge(n *yaml.Node) bool {
+	return n.Kind == yaml.ScalarNode && n.Style == 0 && n.ShortTag() == "!!merge"
 }
 
 var syntaxError = regexp.MustCompile(`(?s)^(?:yaml: )?(?:line (\d+): )?(.*)$`)

@@ -31,7 +31,10 @@ var (
 func shapeOf(t reflect.Type) shape {
 	switch {
 	case isAt(t):
-		return scalar
+		if holdsText(t.Field(0).Type) {
+			return scalar
+		}
+		return unreadable
 	case t.Implements(dictType):
 		return dict
 	case t.Kind() == reflect.Slice:
@@ -44,13 +47,14 @@ func shapeOf(t reflect.Type) shape {
 	return unreadable
 }
 
-// isAt reports whether t is a diag.At of something that can be read.
+// isAt reports whether t is a diag.At.
 func isAt(t reflect.Type) bool {
-	if t.Kind() != reflect.Struct || t.PkgPath() != posType.PkgPath() || !strings.HasPrefix(t.Name(), "At[") {
-		return false
-	}
-	v := t.Field(0).Type
-	return reflect.PointerTo(v).Implements(textType) || v.Kind() == reflect.String || v.Kind() == reflect.Bool || reflect.Zero(v).CanInt()
+	return t.Kind() == reflect.Struct && t.PkgPath() == posType.PkgPath() && strings.HasPrefix(t.Name(), "At[")
+}
+
+// holdsText reports whether a value of type t can be read from a text.
+func holdsText(t reflect.Type) bool {
+	return reflect.PointerTo(t).Implements(textType) || t.Kind() == reflect.String || t.Kind() == reflect.Bool || reflect.Zero(t).CanInt()
 }
 
 // A field is one key of a mapping.
