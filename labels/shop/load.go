@@ -27,6 +27,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 		Formulas:    map[string]*Formula{},
 		Products:    map[string]*Product{},
 		broken:      map[string]bool{},
+		refused:     map[string]bool{},
 	}
 	l := &loader{fsys: fsys, shop: s, found: found}
 	l.profile()
@@ -143,9 +144,15 @@ func (l *loader) id(id, file string) bool {
 	if msg := badID(id); msg != "" {
 		hint := "name it with small letters a to z, digits and single hyphens, such as sweet-pastry.yaml"
 		l.found.Errorf(diag.Pos{File: file}, "id", hint, "%s", msg)
+		l.shop.refused[idLike(id)] = true
 		return false
 	}
 	return true
+}
+
+// idLike is the id that a name was probably meant to be.
+func idLike(name string) string {
+	return strings.ToLower(strings.NewReplacer(" ", "-", "_", "-").Replace(name))
 }
 
 // badID says what is wrong with an id, or "". Names that some systems keep

@@ -35,7 +35,8 @@ type Shop struct {
 
 	IngredientIDs, FormulaIDs, ProductIDs []string
 
-	broken map[string]bool // files in which the reader found errors
+	broken  map[string]bool // files in which the reader found errors
+	refused map[string]bool // ids whose files have names that cannot be ids
 }
 
 // Profile is shop.yaml.

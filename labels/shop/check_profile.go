@@ -1,0 +1,121 @@
+package shop
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+)
+
+// profile: markets are known and the company prefix can be one.
+func (c *checker) profile() {
+	known := market.Codes()
+	for _, m := range c.Profile.Markets {
+		if !slices.Contains(known, strings.ToLower(m.V)) {
+			c.wrong(m.Pos, "market", meant(m.V, known, "markets are "+strings.Join(known, ", ")), "there is no market %q", m.V)
+		}
+	}
+	if len(c.Profile.Markets) == 0 && c.whole(c.Profile.Pos) {
+		c.wrong(c.Profile.Pos, "market", "name at least one of "+strings.Join(known, ", "), "the shop sells in no market")
+	}
+	if p := c.Profile.GS1Prefix; p.Set() {
+		if err := gs1.ValidPrefix(p.V); err != nil {
+			c.wrong(p.Pos, "gs1-prefix", "copy it from the paper of your GS1 office; in quotes, so that a zero in front stays", "%s", err)
+		}
+	}
+}
+
+var languageForm = regexp.MustCompile(`^[a-z]{2,3}$`)
+
+// languages: codes look like codes and come once; a card has one or two.
+func (c *checker) languages() {
+	c.codes(c.Profile.LabelLanguages)
+	c.codes(c.Profile.CardLanguages)
+	c.products(func(p *Product) {
+		for _, k := range p.Packs {
+			c.codes(k.Languages)
+		}
+	})
+	for _, v := range [][]Text{c.Profile.LabelLanguages, c.Profile.CardLanguages} {
+		if v != nil && len(v) == 0 {
+			c.wrong(c.Profile.Pos, "language", "name at least one, such as [en]", "a list of languages is empty")
+		}
+	}
+	if v := c.Profile.CardLanguages; len(v) > 2 {
+		c.wrong(v[2].Pos, "language", "leave one or two; print the card again for the others", "a card has %d languages", len(v))
+	}
+}
+
+func (c *checker) codes(langs []Text) {
+	for i, l := range langs {
+		switch {
+		case !languageForm.MatchString(l.V):
+			c.wrong(l.Pos, "language", "write the code in small letters, such as en, fr or de", "%q is not the code of a language", l.V)
+		case slices.ContainsFunc(langs[:i], func(m Text) bool { return m.V == l.V }):
+			c.wrong(l.Pos, "language", "take one of the two out", "the language %q is named twice", l.V)
+		}
+	}
+}
+
+// scales: each has a step that it can show, and they go from small to large.
+func (c *checker) scales() {
+	for i, s := range c.Profile.Scales {
+		positive(c, s.Step, "the step of a scale", "write the step of its display, such as 1 g")
+		switch {
+		case !s.Step.Set() || !s.UpTo.Set():
+		case s.UpTo.V < s.Step.V || s.UpTo.V > MaxMass:
+			c.wrong(s.UpTo.Pos, "range", "write what the scale bears, such as 5 kg", "a scale with a step of %s cannot bear %s", s.Step.V, s.UpTo.V)
+		case i > 0 && s.UpTo.V <= c.Profile.Scales[i-1].UpTo.V:
+			c.wrong(s.UpTo.Pos, "order", "write the scales from small to large", "this scale bears no more than the one before")
+		}
+	}
+}
+
+var placeholder = regexp.MustCompile(`\{[^{}]*\}`)
+
+// batchRule: the rule has known places, and its codes differ from day to day.
+func (c *checker) batchRule() {
+	rule := c.Profile.BatchCode
+	if !rule.Set() {
+		return
+	}
+	if !c.places(rule, "{yy}", "{day}", "{letter}") {
+		return
+	}
+	if !strings.Contains(rule.V, "{day}") {
+		c.caution(rule.Pos, "batch", "put {day} into it", "batches of different days get the same code")
+	}
+	if !strings.Contains(rule.V, "{yy}") {
+		c.caution(rule.Pos, "batch", "put {yy} into it", "batches of different years get the same code")
+	}
+	c.batchCode(fill(rule.V, unit.Date{Year: 2026, Month: 12, Day: 31}, "A"), rule.Pos)
+}
+
+// places reports places in a rule that nothing fills.
+func (c *checker) places(rule Text, known ...string) bool {
+	for _, p := range placeholder.FindAllString(rule.V, -1) {
+		if !slices.Contains(known, p) {
+			c.wrong(rule.Pos, "batch", "places are "+strings.Join(known, ", "), "nothing fills %s", p)
+			return false
+		}
+	}
+	if rest := placeholder.ReplaceAllString(rule.V, ""); strings.ContainsAny(rest, "{}") {
+		c.wrong(rule.Pos, "batch", "places are "+strings.Join(known, ", "), "a brace without its partner")
+		return false
+	}
+	return true
+}
+
+// batchCode: a batch code has at most 20 characters that a bar code can carry
+// (GS1 General Specifications, AI 10: X..20, character set 82).
+func (c *checker) batchCode(code string, pos diag.Pos) bool {
+	if err := gs1.Check(gs1.Element{AI: "10", Value: code}); err != nil {
+		c.wrong(pos, "batch", "use at most 20 letters A to Z, a to z, digits and hyphens", "the batch code %q cannot be printed as a bar code: %s", code, err)
+		return false
+	}
+	return true
+}

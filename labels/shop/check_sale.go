@@ -1,0 +1,168 @@
+package shop
+
+import (
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/unit"
+)
+
+// keeps: cold food says how cold, a date says which, and life is not nothing.
+func (c *checker) keeps() {
+	c.formulas(func(f *Formula) {
+		if f.Keep != nil {
+			c.keep(f.Keep, f.ID)
+		}
+	})
+	c.products(func(p *Product) {
+		c.keep(&p.Keep, p.ID)
+		if !p.Keep.Date.Set() && c.whole(p.Pos) {
+			c.wrong(p.Pos, "keep", "write date: use-by, best-before or none under keep", "%s does not say which date its label bears", p.ID)
+		}
+	})
+}
+
+func (c *checker) keep(k *Keep, id string) {
+	cold := k.Store.V == "chilled" || k.Store.V == "frozen"
+	if (cold || k.Date.V == "use-by") && !k.Temp.Set() && c.whole(k.Pos) {
+		c.wrong(k.Pos, "keep", "write temp: such as ≤ 5 °C; the law behind a use-by date wants the storage conditions (Reg. (EU) 1169/2011 Annex X 2)",
+			"%s must say at which temperature it is kept", id)
+	}
+	for _, l := range []diag.At[unit.Life]{k.Life, k.Opened} {
+		if l.Set() && l.V.Days <= 0 && l.V.Months <= 0 {
+			c.wrong(l.Pos, "keep", "the day of making is day 0; write 1 days for the day after", "%s keeps for no time at all", id)
+		}
+	}
+	if k.Temp.Set() && cold {
+		c.cold(k, id)
+	}
+}
+
+// cold holds a store's temperature against the usual limits: 8 °C is the
+// highest that the markets here allow for chilled food (England: Food Safety
+// and Hygiene Regulations 2013, Schedule 4), −18 °C the one for frozen food
+// (Directive 89/108/EEC, from memory). Local law may ask for less.
+func (c *checker) cold(k *Keep, id string) {
+	top := unit.Celsius(8)
+	if k.Store.V == "frozen" {
+		top = unit.Celsius(-18)
+	}
+	if k.Temp.V.Kind == unit.AtLeast {
+		c.wrong(k.Temp.Pos, "keep", "write it like ≤ 5 °C", "%s: a cold store has a highest temperature, not a lowest", id)
+	} else if k.Temp.V.Hi > top {
+		c.caution(k.Temp.Pos, "keep", "see what the law asks where you are", "%s is kept at %s, above the usual limit of %s for %s food", id, k.Temp.V, top, k.Store.V)
+	}
+}
+
+// packs: ids are ids and come once; counts and masses are possible.
+func (c *checker) packs() {
+	c.products(func(p *Product) {
+		for i, k := range p.Packs {
+			if msg := badID(k.ID.V); k.ID.Set() && msg != "" {
+				c.wrong(k.ID.Pos, "id", "use small letters a to z, digits and single hyphens", "%q: %s", k.ID.V, msg)
+			}
+			if slices.ContainsFunc(p.Packs[:i], func(q Pack) bool { return q.ID.V == k.ID.V }) && k.ID.Set() {
+				c.wrong(k.ID.Pos, "pack", "give each pack a name of its own", "there are two packs %q", k.ID.V)
+			}
+			c.pieces(k.Pieces, "a number of pieces")
+			c.amount(k.Net, "a net quantity", false)
+			positive(c, k.Face, "the largest face", "write it like 96 cm²")
+		}
+		if len(p.Packs) == 0 && c.whole(p.Pos) {
+			c.wrong(p.Pos, "pack", "write at least one", "%s is sold in no pack", p.ID)
+		}
+		if p.Tray != nil {
+			c.pieces(p.Tray.Holds, "what a tray holds")
+		}
+	})
+}
+
+// gtins: numbers are right to the last digit, and each is one thing's only.
+func (c *checker) gtins() {
+	first := map[string]diag.Pos{}
+	c.products(func(p *Product) {
+		for _, k := range p.Packs {
+			if k.GTIN.Set() {
+				c.gtin(k.GTIN, len(k.GTIN.V) == 14, first)
+			}
+		}
+		if p.Carton != nil && p.Carton.GTIN.Set() {
+			c.cartonGTIN(p.Carton.GTIN)
+			c.gtin(p.Carton.GTIN, false, first)
+		}
+	})
+}
+
+func (c *checker) gtin(g Text, carton bool, first map[string]diag.Pos) {
+	full, err := gs1.Pad(g.V)
+	switch {
+	case err != nil:
+		c.wrong(g.Pos, "gtin", "copy it again, in quotes", "%s", err)
+		return
+	case carton:
+		c.wrong(g.Pos, "gtin", "write the unit's own number", "%q is a carton's number, not that of a pack for the shop", g.V)
+	case gs1.Restricted(g.V):
+		c.caution(g.Pos, "gtin", "use a number from your GS1 office for goods sold elsewhere", "%q lies in a range that shops use inside their own walls", g.V)
+	}
+	if at, twice := first[full]; twice {
+		c.wrong(g.Pos, "gtin", "give each pack and carton a number of its own", "%q is used already, at %s", g.V, at)
+		return
+	}
+	first[full] = g.Pos
+	prefix := c.Profile.GS1Prefix
+	if prefix.Set() && gs1.ValidPrefix(prefix.V) == nil && len(g.V) != 8 && !strings.HasPrefix(full[1:], prefix.V) {
+		c.caution(g.Pos, "gtin", "see whether the number is your own", "%q does not begin with the shop's company prefix %s", g.V, prefix.V)
+	}
+}
+
+// cartonGTIN: a carton has 14 digits, and the first says that it is one; 9 is
+// for goods of variable mass.
+func (c *checker) cartonGTIN(g Text) {
+	if len(g.V) == 14 && (g.V[0] < '1' || g.V[0] > '8') {
+		c.wrong(g.Pos, "gtin", "begin it with a digit from 1 to 8", "%q is not the number of a carton of packs that are all alike", g.V)
+	} else if len(g.V) != 14 {
+		c.wrong(g.Pos, "gtin", "write the 14 digits of the carton's own number, in quotes", "%q is not a GTIN-14", g.V)
+	}
+}
+
+// cartons: a carton holds a pack that there is.
+func (c *checker) cartons() {
+	c.products(func(p *Product) {
+		k := p.Carton
+		if k == nil {
+			return
+		}
+		if _, ok := p.Pack(k.Pack.V); !ok && k.Pack.Set() && c.whole(p.Pos) {
+			c.wrong(k.Pack.Pos, "pack", meant(k.Pack.V, p.PackIDs(), "packs here are "+list(p.PackIDs())), "%s has no pack %q", p.ID, k.Pack.V)
+		}
+		c.pieces(k.Holds, "what a carton holds")
+		c.amount(k.Tare, "the tare", true)
+	})
+}
+
+// quids: a decision is about something that is in the product, and is one.
+func (c *checker) quids() {
+	c.products(func(p *Product) {
+		var inside []string
+		c.reach(p.ID, func(f *Formula, i *Ingredient) {
+			if f != nil {
+				inside = append(inside, f.ID)
+			} else {
+				inside = append(inside, i.ID)
+			}
+		})
+		for n, q := range p.Quid {
+			switch {
+			case q.Of.Set() && !slices.Contains(inside, q.Of.V) && c.linked(p):
+				c.wrong(q.Of.Pos, "quid", meant(q.Of.V, inside, "name an ingredient or formula of it"), "there is no %q in %s", q.Of.V, p.ID)
+			case slices.ContainsFunc(p.Quid[:n], func(r Quid) bool { return r.Of.V == q.Of.V }):
+				c.wrong(q.Pos, "quid", "leave one of the two", "two decisions about %q", q.Of.V)
+			}
+			if q.Because.Set() == q.Exempt.Set() && c.whole(q.Pos) {
+				c.wrong(q.Pos, "quid", "write because: where the quantity is declared, exempt: where it is not", "this decision must say either because or exempt")
+			}
+		}
+	})
+}

@@ -1,0 +1,225 @@
+package shop
+
+import (
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+)
+
+// versions: formulas and products count their versions from 1.
+func (c *checker) versions() {
+	check := func(v diag.At[int]) {
+		if v.Set() && v.V < 1 {
+			c.wrong(v.Pos, "version", "count the versions from 1", "there is no version %d", v.V)
+		}
+	}
+	c.formulas(func(f *Formula) { check(f.Version) })
+	c.products(func(p *Product) { check(p.Version) })
+}
+
+// allergens: ids are those that the law's tables know, each named once; what
+// is contained need not be feared as well.
+func (c *checker) allergens() {
+	known := market.AllergenIDs()
+	c.ingredients(func(i *Ingredient) {
+		c.allergenIDs(i.Contains, known)
+		c.allergenIDs(i.MayContain, known)
+		inners(i.MadeOf, func(in Inner) { c.allergenIDs(in.Contains, known) })
+		for _, m := range i.MayContain {
+			if has(i.Contains, m.V) {
+				c.caution(m.Pos, "allergen", "take it out of may-contain", "%s is contained anyway", m.V)
+			}
+		}
+		if has(i.Contains, "sulphites") && !i.SO2.Set() && c.whole(i.Pos) {
+			c.wrong(i.Pos, "allergen", "write sulphites: and the amount from the specification, such as 150 mg/kg",
+				"it contains sulphites, but not how much; the limit in the finished food cannot be checked")
+		}
+	})
+}
+
+func (c *checker) allergenIDs(ids []Text, known []string) {
+	for n, id := range ids {
+		switch {
+		case !slices.Contains(known, id.V):
+			c.wrong(id.Pos, "allergen", allergenHint(id.V, known), "%q is not an allergen that is declared", id.V)
+		case has(ids[:n], id.V):
+			c.caution(id.Pos, "allergen", "take one of the two out", "%s is named twice", id.V)
+		}
+	}
+}
+
+// allergenHint names the substance where a group or another word was written:
+// the law wants the cereal and the nut by name (Reg. (EU) 1169/2011 Annex II).
+func allergenHint(word string, known []string) string {
+	word = strings.ToLower(word)
+	switch {
+	case strings.Contains(word, "gluten") || strings.HasPrefix(word, "cereal"):
+		return "name the cereal: wheat, rye, barley or oats"
+	case word == "nut" || word == "nuts" || strings.HasPrefix(word, "tree"):
+		return "name the nut, such as almonds, hazelnuts or pistachio nuts"
+	case strings.HasPrefix(word, "soy"):
+		return `did you mean "soybeans"?`
+	case word == "lactose" || word == "dairy" || word == "butter" || word == "cream":
+		return `did you mean "milk"?`
+	case strings.HasPrefix(word, "sul"):
+		return `did you mean "sulphites"?`
+	}
+	return meant(word, known, "the ids are "+strings.Join(known, ", "))
+}
+
+func has(ids []Text, id string) bool {
+	return slices.ContainsFunc(ids, func(t Text) bool { return t.V == id })
+}
+
+// inners calls do for every inner ingredient, however deep.
+func inners(in []Inner, do func(Inner)) {
+	for _, i := range in {
+		do(i)
+		inners(i.MadeOf, do)
+	}
+}
+
+// innerAllergens: what an inner ingredient contains, the ingredient contains;
+// and where it is taken apart, each allergen is some inner ingredient's, so
+// that the list can show where it is.
+func (c *checker) innerAllergens() {
+	c.ingredients(func(i *Ingredient) {
+		if i.Contains == nil || len(i.MadeOf) == 0 {
+			return
+		}
+		inside := map[string]bool{}
+		inners(i.MadeOf, func(in Inner) {
+			for _, a := range in.Contains {
+				inside[a.V] = true
+				if !has(i.Contains, a.V) {
+					c.wrong(a.Pos, "allergen", "add it to contains: of the ingredient", "an inner ingredient contains %s, but %s does not say so", a.V, i.ID)
+				}
+			}
+		})
+		for _, a := range i.Contains {
+			if !inside[a.V] && c.whole(i.Pos) {
+				c.wrong(a.Pos, "allergen", "write contains: at the inner ingredient that it comes from", "%s contains %s, but none of its inner ingredients does", i.ID, a.V)
+			}
+		}
+	})
+}
+
+// madeOf: the shares of inner ingredients come to about 100 %, and fall.
+func (c *checker) madeOf() {
+	c.ingredients(func(i *Ingredient) { c.inner(i.MadeOf, i.Pos) })
+}
+
+func (c *checker) inner(in []Inner, pos diag.Pos) {
+	var sum unit.Share
+	complete := c.whole(pos)
+	for n, i := range in {
+		c.share(i.Share, "the share")
+		if i.Share.Set() && i.Share.V == 0 {
+			c.wrong(i.Share.Pos, "range", "write the share from the specification", "an inner ingredient has no share")
+		}
+		complete = complete && i.Share.Set()
+		sum += min(max(i.Share.V, 0), unit.Whole)
+		if n > 0 && i.Share.V > in[n-1].Share.V && in[n-1].Share.V >= 2*unit.Percent {
+			c.caution(i.Share.Pos, "order", "write inner ingredients in falling order, as on the specification", "this share is larger than the one before")
+		}
+		c.inner(i.MadeOf, i.Pos)
+	}
+	switch {
+	case len(in) == 0:
+	case sum > unit.Whole:
+		c.wrong(in[0].Pos, "made-of", "look at the shares on the specification", "the shares of the inner ingredients come to %s", sum)
+	case sum < 99*unit.Percent && complete:
+		c.caution(in[0].Pos, "made-of", "ask the supplier for what is missing", "the shares of the inner ingredients come to %s only", sum)
+	}
+}
+
+// specs: what is bought from a supplier has a specification with sound dates.
+func (c *checker) specs() {
+	c.ingredients(func(i *Ingredient) {
+		switch {
+		case i.Spec == nil && i.Supplier.Set() && c.whole(i.Pos):
+			c.wrong(i.Pos, "spec", "ask "+i.Supplier.V+" for the specification and write its version and dates", "%s has a supplier, but no specification", i.ID)
+		case i.Spec == nil || !i.Spec.Dated.Set() || !i.Spec.ReviewBy.Set():
+		case i.Spec.ReviewBy.V.Before(i.Spec.Dated.V):
+			c.wrong(i.Spec.ReviewBy.Pos, "spec", "write the day by which it must be asked for again", "to be reviewed by %s, but dated %s", i.Spec.ReviewBy.V, i.Spec.Dated.V)
+		}
+	})
+}
+
+// Overdue reports specifications that should have been asked for again by
+// today, and papers dated after today. What no product uses is only a caution.
+func (s *Shop) Overdue(today unit.Date, found *diag.List) {
+	c := &checker{Shop: s, found: found}
+	used := map[*Ingredient]bool{}
+	for _, id := range s.ProductIDs {
+		c.reach(id, func(_ *Formula, i *Ingredient) { used[i] = true })
+	}
+	c.ingredients(func(i *Ingredient) {
+		if i.Spec == nil {
+			return
+		}
+		if by := i.Spec.ReviewBy; by.Set() && by.V.Before(today) {
+			found.Add(diag.Diag{Pos: by.Pos, Warning: !used[i], Rule: "overdue", Hint: "ask " + i.Supplier.V + " whether it still holds, then write the new dates",
+				Msg: "the specification of " + i.ID + " was to be reviewed by " + by.V.String()})
+		}
+		c.notYet(i.Spec.Dated, today)
+	})
+	c.formulas(func(f *Formula) { c.notYet(f.Issued, today) })
+	c.products(func(p *Product) { c.notYet(p.Issued, today) })
+}
+
+func (c *checker) notYet(d diag.At[unit.Date], today unit.Date) {
+	if d.Set() && today.Before(d.V) {
+		c.caution(d.Pos, "date", "see whether the date is right", "%s is still to come", d.V)
+	}
+}
+
+// shares: shares are shares, and what divides is not nothing.
+func (c *checker) shares() {
+	c.ingredients(func(i *Ingredient) {
+		c.share(i.Water, "the water")
+		c.share(i.SO2, "the sulphur dioxide")
+		c.share(i.Alcohol, "the alcohol")
+		c.share(i.Edible, "the edible share")
+		positive(c, i.Edible, "the edible share", "write the share that is left after peeling, such as 75 %")
+		positive(c, i.Density, "the density", "write it like 1.03 kg/l")
+		if i.Piece != nil {
+			positive(c, i.Piece.Mass, "the mass of a piece", "write it like 50 g")
+		}
+	})
+}
+
+// compositions: parts are no more than what they are part of, and all of them
+// no more than 100 g. Tables round, so the sum may be a little more.
+func (c *checker) compositions() {
+	c.ingredients(func(i *Ingredient) {
+		p := i.Per100
+		if p == nil {
+			return
+		}
+		var sum unit.Mass
+		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Carbohydrate, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
+			sum += min(max(m.V, 0), MaxMass)
+		}
+		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Saturates, p.Carbohydrate, p.Sugars, p.Polyols, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
+			if m.Set() && (m.V < 0 || m.V > 100*unit.Gram) {
+				c.wrong(m.Pos, "composition", "write grams in 100 g", "100 g cannot hold %s", m.V)
+			}
+		}
+		c.partOf(p.Saturates, p.Fat, "saturates", "fat")
+		c.partOf(p.Sugars, p.Carbohydrate, "sugars", "carbohydrate")
+		c.partOf(p.Polyols, p.Carbohydrate, "polyols", "carbohydrate")
+		if sum > 102*unit.Gram {
+			c.caution(p.Pos, "composition", "see whether all values are for 100 g", "the parts of 100 g come to %s", sum)
+		}
+	})
+}
+
+func (c *checker) partOf(part, of diag.At[unit.Mass], name, ofName string) {
+	if part.Set() && of.Set() && part.V > of.V {
+		c.wrong(part.Pos, "composition", "look at the specification again", "%s of %s are more than the %s, %s", part.V, name, ofName, of.V)
+	}
+}

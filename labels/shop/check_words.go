@@ -1,0 +1,131 @@
+package shop
+
+import (
+	"slices"
+
+	"chablon/labels/diag"
+)
+
+// ingredientNames: each ingredient and inner ingredient has its name in every
+// language in which a product that holds it is labelled or made. There is no
+// falling back to another language.
+func (c *checker) ingredientNames() {
+	labels := map[*Ingredient][]string{}
+	c.products(func(p *Product) {
+		langs := c.labelled(p)
+		c.reach(p.ID, func(_ *Formula, i *Ingredient) {
+			if i != nil {
+				labels[i] = union(labels[i], langs)
+			}
+		})
+	})
+	c.formulas(func(f *Formula) {
+		for _, l := range f.Lines {
+			if i := c.Ingredients[l.Use.V]; i != nil {
+				labels[i] = union(labels[i], nil)
+			}
+		}
+	})
+	c.ingredients(func(i *Ingredient) {
+		langs, used := labels[i]
+		if !used {
+			return
+		}
+		c.named(i.Name, i.Pos, "the ingredient "+i.ID, union(langs, c.cards()))
+		inners(i.MadeOf, func(in Inner) { c.named(in.Name, in.Pos, "an inner ingredient of "+i.ID, langs) })
+		if i.Piece != nil {
+			c.named(i.Piece.Name, i.Piece.Pos, "a piece of "+i.ID, c.cards())
+		}
+	})
+}
+
+// productNames: a product has its name in the languages of its labels, of the
+// assortments it is in, and of the cards.
+func (c *checker) productNames() {
+	langs := map[string][]string{}
+	c.products(func(p *Product) {
+		own := c.labelled(p)
+		langs[p.ID] = union(langs[p.ID], own)
+		for _, l := range p.Lines() {
+			langs[l.Use.V] = union(langs[l.Use.V], own)
+		}
+	})
+	c.products(func(p *Product) { c.named(p.Name, p.Pos, "the product "+p.ID, union(langs[p.ID], c.cards())) })
+}
+
+// cardWords: whatever stands on a bench card stands in every card language.
+func (c *checker) cardWords() {
+	c.formulas(func(f *Formula) { c.named(f.Name, f.Pos, "the formula "+f.ID, c.cards()) })
+	c.products(func(p *Product) {
+		if p.Tray != nil {
+			c.named(p.Tray.Name, p.Tray.Pos, "the tray", c.cards())
+		}
+	})
+	c.sheets(func(s sheet) {
+		for _, l := range s.lines {
+			c.given(l.Name, l.Pos, "the name of this line")
+		}
+		for _, st := range s.steps {
+			c.named(st.Do, st.Pos, "step "+st.ID.V, c.cards())
+			c.given(st.Tool, st.Pos, "the tool of step "+st.ID.V)
+			c.given(st.Look, st.Pos, "the look of step "+st.ID.V)
+			if m := st.Limit; m != nil {
+				c.named(m.Measure, m.Pos, "measure at step "+st.ID.V, c.cards())
+				c.named(m.IfNot, m.Pos, "if-not at step "+st.ID.V, c.cards())
+			}
+		}
+	})
+}
+
+// given checks words that may be left out, but not in one language only.
+func (c *checker) given(w Words, pos diag.Pos, what string) {
+	if len(w) > 0 {
+		c.named(w, pos, what, c.cards())
+	}
+}
+
+// named reports the languages in which w has no text.
+func (c *checker) named(w Words, pos diag.Pos, what string, langs []string) {
+	if !c.whole(pos) {
+		return
+	}
+	if len(w) > 0 {
+		pos = w[0].Key.Pos
+	}
+	for _, lang := range langs {
+		if t, ok := In(w, lang); !ok || t.V == "" {
+			c.wrong(pos, "translation", "add a line that begins with "+lang+":", "%s has no text in %q", what, lang)
+		}
+	}
+}
+
+// cards gives the languages of bench cards.
+func (c *checker) cards() []string { return codesOf(c.Profile.CardLanguages) }
+
+// labelled gives the languages that some label of the product is in.
+func (c *checker) labelled(p *Product) []string {
+	var all []string
+	for i := range p.Packs {
+		all = union(all, codesOf(c.LanguagesOf(&p.Packs[i])))
+	}
+	return all
+}
+
+func codesOf(langs []Text) []string {
+	var all []string
+	for _, l := range langs {
+		if languageForm.MatchString(l.V) {
+			all = union(all, []string{l.V})
+		}
+	}
+	return all
+}
+
+func union(a, b []string) []string {
+	for _, s := range b {
+		if !slices.Contains(a, s) {
+			a = append(a[:len(a):len(a)], s)
+		}
+	}
+	return a
+}
