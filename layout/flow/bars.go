@@ -27,6 +27,9 @@ const (
 // around bars, quiet zones and words. The error is that of [Pen.Para].
 func (p *Pen) Bars(x, y unit.Length, s *page.Symbol, caption string, height unit.Length, src diag.Pos) (page.Rect, error) {
 	it := symbol.Place(s, x, y)
+	if b := symbol.Bearers(it); len(b) > 0 {
+		it = symbol.Place(s, x, y+it.Box.Y-b[0].Box.Y)
+	}
 	it.Src = src
 	in := p.Fresh()
 	in.Items = append(in.Items, it)

@@ -11,24 +11,34 @@ import (
 // Figures is the measure of a column of amounts ("360 g", "4.8 g"): room for
 // the whole numbers, the decimals and the units. Decimal marks stand under
 // each other, and so do the units. Get one from [Pen.Figures].
+// What has no number in it stands at the right end.
 type Figures struct {
 	mark                  string
 	whole, decimals, unit unit.Length
+	words                 unit.Length // the widest without a number
 }
 
 // W is the width of the column.
-func (f Figures) W() unit.Length { return f.whole + f.decimals + f.unit }
+func (f Figures) W() unit.Length { return max(f.whole+f.decimals+f.unit, f.words) }
+
+// with is room for both f and g.
+func (f Figures) with(g Figures) Figures {
+	return Figures{g.mark, max(f.whole, g.whole), max(f.decimals, g.decimals), max(f.unit, g.unit), max(f.words, g.words)}
+}
 
 // Figures measures amounts that will stand in one column. Mark is the decimal
 // mark of the language, "." or ",".
 func (p *Pen) Figures(mark string, size unit.Length, bold bool, amounts ...string) Figures {
 	f := Figures{mark: mark}
+	size = text.Whole(size)
 	face := p.Faces.Of(bold)
 	for _, a := range amounts {
 		whole, decimals, rest := f.parts(a)
-		f.whole = max(f.whole, face.Width(whole, size))
-		f.decimals = max(f.decimals, face.Width(decimals, size))
-		f.unit = max(f.unit, face.Width(rest, size))
+		if whole == "" && decimals == "" {
+			f.words = max(f.words, face.Width(rest, size))
+			continue
+		}
+		f = f.with(Figures{mark, face.Width(whole, size), face.Width(decimals, size), face.Width(rest, size), 0})
 	}
 	return f
 }
@@ -36,29 +46,39 @@ func (p *Pen) Figures(mark string, size unit.Length, bold bool, amounts ...strin
 // Figure sets one amount so that its column ends at right. The amount is one
 // run where it fills its column, else its number and its unit are two.
 func (p *Pen) Figure(right, baseline unit.Length, para text.Para, st Style, f Figures) error {
-	var words strings.Builder
-	for _, s := range para.Spans {
-		words.WriteString(s.Text)
-	}
-	bold := len(para.Spans) > 0 && para.Spans[0].Bold
-	whole, decimals, rest := f.parts(words.String())
+	st = st.whole()
+	amount, bold := joined(para)
+	whole, decimals, rest := f.parts(amount)
 	face := p.Faces.Of(bold)
-	x := right - f.W() + f.whole - face.Width(whole, st.Size)
+	if whole == "" && decimals == "" {
+		st.Align = Right
+		_, err := p.Line(right, baseline, para, st)
+		return err
+	}
 	st.Align = Left
+	x := right - f.decimals - f.unit - face.Width(whole, st.Size)
 	if face.Width(decimals, st.Size) == f.decimals || rest == "" {
 		_, err := p.Line(x, baseline, para, st)
 		return err
 	}
-	// Both pieces are checked before the first is set.
-	if r, bad := face.Missing(words.String()); bad {
+	if r, bad := face.Missing(rest); bad { // before the number is set
 		return &text.NoGlyph{Rune: r, Src: para.Src}
 	}
 	if _, err := p.Line(x, baseline, retold(para, whole+decimals, bold), st); err != nil {
 		return err
 	}
-	gap := rest[:len(rest)-len(strings.TrimLeft(rest, blanks))]
-	_, err := p.Line(right-f.unit+face.Width(gap, st.Size), baseline, retold(para, rest[len(gap):], bold), st)
+	unit := strings.TrimLeft(rest, blanks)
+	gap := face.Width(rest[:len(rest)-len(unit)], st.Size)
+	_, err := p.Line(right-f.unit+gap, baseline, retold(para, unit, bold), st)
 	return err
+}
+
+// joined is the words of para, and whether they are bold.
+func joined(para text.Para) (s string, bold bool) {
+	for i, span := range para.Spans {
+		s, bold = s+span.Text, bold || i == 0 && span.Bold
+	}
+	return s, bold
 }
 
 func retold(para text.Para, s string, bold bool) text.Para {

@@ -45,11 +45,33 @@ const (
 )
 
 // Style is how words are set. Leading is the distance of baselines; 0 is the
-// one that the face was drawn for. Gray is 0 for black.
+// one that the face was drawn for. Gray is 0 for black. Size is rounded down to hundredths of
+// a point.
 type Style struct {
 	Size, Leading unit.Length
 	Align         Align
 	Gray          uint8
+}
+
+// whole is st with a size in whole hundredths of a point, so that the size
+// measured is the size drawn.
+func (st Style) whole() Style {
+	st.Size = text.Whole(st.Size)
+	return st
+}
+
+// leading is the distance of baselines that st asks for.
+func (p *Pen) leading(st Style) unit.Length {
+	if st.Leading != 0 {
+		return st.Leading
+	}
+	return p.Faces.Regular.Leading(st.Size)
+}
+
+// first is where the baseline of a line lies below its top.
+func (p *Pen) first(leading, size unit.Length) unit.Length {
+	f := p.Faces.Regular
+	return (leading + f.Ascent(size) - f.Descent(size)) / 2
 }
 
 // Overflow says that something is taller or wider than its place.

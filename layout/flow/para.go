@@ -18,6 +18,7 @@ func (p *Pen) Para(r page.Rect, para text.Para, st Style) (used unit.Length, err
 
 // Copy is [Pen.Para] for words prepared before.
 func (p *Pen) Copy(r page.Rect, c *text.Copy, st Style) (used unit.Length, err error) {
+	st = st.whole()
 	b, err := p.body(c, st, r.W)
 	switch {
 	case err != nil:
@@ -36,7 +37,7 @@ func (p *Pen) Copy(r page.Rect, c *text.Copy, st Style) (used unit.Length, err e
 // Height is what [Pen.Copy] would use at the given width. The error is a
 // *text.TooWide.
 func (p *Pen) Height(c *text.Copy, st Style, width unit.Length) (unit.Length, error) {
-	b, err := p.body(c, st, width)
+	b, err := p.body(c, st.whole(), width)
 	return b.height, err
 }
 
@@ -53,15 +54,11 @@ func (p *Pen) body(c *text.Copy, st Style, width unit.Length) (body, error) {
 	if err != nil || len(lines) == 0 {
 		return body{}, err
 	}
-	f := p.Faces.Regular
-	b := body{lines: lines, leading: st.Leading}
-	if b.leading == 0 {
-		b.leading = f.Leading(st.Size)
-	}
+	b := body{lines: lines, leading: p.leading(st)}
 	for i, l := range lines[1:] {
 		b.leading = max(b.leading, lines[i].Down+l.Up)
 	}
-	b.up = (b.leading + f.Ascent(st.Size) - f.Descent(st.Size)) / 2
+	b.up = p.first(b.leading, st.Size)
 	down := max(b.leading-b.up, lines[len(lines)-1].Down)
 	b.up = max(b.up, lines[0].Up)
 	b.height = b.up + unit.Length(len(lines)-1)*b.leading + down
@@ -102,6 +99,7 @@ func (p *Pen) line(x, base unit.Length, l text.Line, para text.Para, st Style) {
 // as st.Align says. It returns the box that the words cover. The error is a
 // *text.NoGlyph, or an *[Overflow] when the words hold a line end.
 func (p *Pen) Line(x, baseline unit.Length, para text.Para, st Style) (page.Rect, error) {
+	st = st.whole()
 	l, err := p.oneLine(para, st.Size)
 	if err != nil {
 		return page.Rect{}, err
@@ -122,6 +120,7 @@ func (p *Pen) oneLine(para text.Para, size unit.Length) (text.Line, error) {
 	if err != nil {
 		return text.Line{}, err
 	}
+	size = text.Whole(size)
 	lines, err := c.Lines(size, max(1, c.Width(size)))
 	switch {
 	case err != nil || len(lines) == 0:

@@ -1,6 +1,8 @@
 package flow
 
 import (
+	"errors"
+
 	"chablon/labels/diag"
 	"chablon/labels/unit"
 	"chablon/layout/page"
@@ -90,10 +92,7 @@ func (p *Pen) columnFigures(t Table) []Figures {
 				continue
 			}
 			for _, s := range row.Cells[i].Spans {
-				f := p.Figures(t.Mark, t.Style.Size, s.Bold, s.Text)
-				figs[i].whole = max(figs[i].whole, f.whole)
-				figs[i].decimals = max(figs[i].decimals, f.decimals)
-				figs[i].unit = max(figs[i].unit, f.unit)
+				figs[i] = figs[i].with(p.Figures(t.Mark, t.Style.Size, s.Bold, s.Text))
 			}
 		}
 	}
@@ -103,10 +102,10 @@ func (p *Pen) columnFigures(t Table) []Figures {
 // row sets one row from y and returns its height.
 func (p *Pen) row(t Table, row Row, xs, ws []unit.Length, figs []Figures, y unit.Length) (unit.Length, error) {
 	st, high := t.Style, unit.Length(0)
+	if len(row.Cells) > len(t.Cols) {
+		return 0, errors.New("a row has more cells than the table has columns")
+	}
 	for i, cell := range row.Cells {
-		if i == len(t.Cols) {
-			return 0, &Overflow{unit.Length(len(row.Cells)), unit.Length(len(t.Cols)), t.Src}
-		}
 		var h unit.Length
 		var err error
 		if st.Align = t.Cols[i].Align; st.Align == Decimal {
@@ -127,11 +126,7 @@ func (p *Pen) decimalCell(r page.Rect, cell text.Para, st Style, f Figures) (uni
 	if f.W() > r.W {
 		return 0, &Overflow{f.W(), r.W, cell.Src}
 	}
-	face := p.Faces.Regular
-	lead := st.Leading
-	if lead == 0 {
-		lead = face.Leading(st.Size)
-	}
-	base := r.Y + (lead+face.Ascent(st.Size)-face.Descent(st.Size))/2
+	lead := p.leading(st)
+	base := r.Y + p.first(lead, text.Whole(st.Size))
 	return lead, p.Figure(r.Right(), base, cell, st, f)
 }

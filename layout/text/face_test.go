@@ -143,6 +143,9 @@ func TestHundredths(t *testing.T) {
 		if got := InHundredths(size); got != n {
 			t.Fatalf("%d comes back as %d", n, got)
 		}
+		if pts := unit.Pts(float64(n) / 100); Whole(pts) != size || Whole(size) != size || Whole(size+3*unit.UM) != size {
+			t.Fatalf("%d hundredths: not whole", n)
+		}
 		written := strconv.FormatFloat(math.Round(size.Pt()*1000)/1000, 'f', -1, 64)
 		if want := strconv.FormatFloat(float64(n)/100, 'f', -1, 64); written != want {
 			t.Fatalf("%d hundredths are written %s", n, written)

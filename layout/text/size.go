@@ -14,9 +14,13 @@ func Hundredths(n int64) unit.Length {
 	return unit.Length((n*int64(unit.Inch) + 7199) / 7200)
 }
 
-// InHundredths is the largest number of hundredths of a point that is not
-// above size.
-func InHundredths(size unit.Length) int64 { return int64(size) * 7200 / int64(unit.Inch) }
+// InHundredths is how many whole hundredths of a point are in size; a
+// nanometre that rounding took away is forgiven.
+func InHundredths(size unit.Length) int64 { return (int64(size) + 1) * 7200 / int64(unit.Inch) }
+
+// Whole is size in whole hundredths of a point, never more than size but for
+// that nanometre.
+func Whole(size unit.Length) unit.Length { return Hundredths(InHundredths(size)) }
 
 // invisible letters steer breaking or direction and are never drawn.
 func invisible(r rune) bool {
