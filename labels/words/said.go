@@ -117,15 +117,15 @@ func (t *teller) unchecked() []string {
 func (t *teller) net() Said {
 	pack := t.facts.Pack
 	text := t.Mass(pack.Net.V)
+	if pack.Average.V {
+		text += noBreak + "℮"
+	}
 	if n := int64(pack.Pieces.V); n > 1 {
 		pieces, err := t.Count("count.pieces", n)
 		if err != nil {
 			t.found.Errorf(pack.Pieces.Pos, "words", "complete the language file", "%v", err)
 		}
 		text += noBreak + "(" + pieces + ")"
-	}
-	if pack.Average.V {
-		text += noBreak + "℮"
 	}
 	return Said{Role: "net", Text: text, Src: pack.Net.Pos}
 }

@@ -135,7 +135,7 @@ func unknownCommand(c *cobra.Command, args []string) error {
 func flagError(c *cobra.Command, err error) error {
 	hint := c.CommandPath() + " --help lists the flags"
 	if _, name, ok := strings.Cut(err.Error(), "unknown flag: --"); ok {
-		if meant := job.Nearest(name, flagNames(c)); meant != "" {
+		if meant := diag.Nearest(name, flagNames(c)); meant != "" {
 			hint = "did you mean --" + meant + "?"
 		}
 	}

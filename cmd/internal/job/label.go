@@ -1,0 +1,257 @@
+package job
+
+import (
+	"fmt"
+	"io"
+	"iter"
+	"slices"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+	"chablon/layout/preflight"
+	"chablon/layout/sale"
+	"chablon/layout/stock"
+)
+
+// LabelRequest asks for the sale labels of one product.
+type LabelRequest struct {
+	ID          string // product
+	Pack        string // "" for the first
+	Market      string // "" for the shop's first
+	Languages   []string
+	Count       unit.Count // 0 means 1
+	Made        unit.Date  // zero means today
+	Batch       string     // "" for the shop's rule
+	Stock       string     // "" for the pack's
+	FirstPlace  unit.Count // on the first sheet, from 1; 0 means 1
+	Skip        []int      // places of the first sheet to leave empty
+	FirstSerial unit.Count // 0 means 1
+
+	batched diag.Pos // where the batch comes from, for findings
+}
+
+// label is a request with everything looked up and composed.
+type label struct {
+	LabelRequest
+	product *shop.Product
+	pack    *shop.Pack
+	market  *market.Market
+	langs   []*words.Lang
+	stock   *stock.Stock
+	printer shop.Printer
+	facts   *declare.Facts
+	told    []*words.Label
+	set     *sale.Set
+}
+
+// Labels makes the sale labels of a product. What is wrong is in Found; the
+// paper is then not fit for writing.
+func (p *Press) Labels(r LabelRequest) (Paper, error) {
+	l, err := p.label(r)
+	if err != nil || l.set == nil || p.Found.Errors() > 0 {
+		return Paper{}, err
+	}
+	return p.labelPaper(l), nil
+}
+
+// label looks up, computes, says, composes and checks.
+func (p *Press) label(r LabelRequest) (*label, error) {
+	l, err := p.lookUp(r)
+	if err != nil {
+		return nil, err
+	}
+	l.facts = declare.Of(p.Shop, l.product, l.pack, l.market, l.Made, p.Found)
+	for _, lang := range l.langs {
+		l.told = append(l.told, words.Tell(l.facts, p.Shop, lang, p.Found))
+	}
+	if p.Found.Errors() > 0 {
+		return l, nil // the page would only repeat it
+	}
+	l.set = sale.Compose(sale.Label{Facts: l.facts, Pack: l.pack, Told: l.told, Langs: l.langs, Batch: l.Batch,
+		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Dots.V}, p.faces, p.Found)
+	if l.set != nil {
+		items := slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial)))
+		preflight.Label(p.sheet(l), items, p.Found)
+	}
+	return l, nil
+}
+
+// lookUp finds everything that the request names and fills in what is usual.
+func (p *Press) lookUp(r LabelRequest) (l *label, err error) {
+	l = &label{LabelRequest: r}
+	if l.product, err = p.product(r.ID); err != nil {
+		return nil, err
+	}
+	if l.pack, err = pack(l.product, r.Pack); err != nil {
+		return nil, err
+	}
+	if l.market, err = p.market(r.Market); err != nil {
+		return nil, err
+	}
+	if l.langs, err = languages(r.Languages, p.Shop.LanguagesOf(l.pack)); err != nil {
+		return nil, err
+	}
+	if l.stock, l.printer, err = p.stock(r.Stock, l.pack.Stock.V); err != nil {
+		return nil, err
+	}
+	l.Count, l.FirstPlace, l.FirstSerial = max(1, l.Count), max(1, l.FirstPlace), max(1, l.FirstSerial)
+	if l.Made.IsZero() {
+		l.Made = p.Today
+	}
+	if l.Batch == "" {
+		l.Batch, l.batched = p.Shop.BatchCode(shop.Run{}, l.Made), p.Shop.Profile.BatchCode.Pos
+	}
+	return l, l.bounds()
+}
+
+// bounds refuses what no printer can do.
+func (l *label) bounds() error {
+	places := l.stock.Places()
+	switch {
+	case l.Count > 1_000_000:
+		return &UnknownError{What: "run of so many labels", Name: fmt.Sprint(l.Count), Say: "print at most 1000000 in one run"}
+	case int(l.FirstPlace) > places:
+		return &UnknownError{What: "place on " + l.stock.ID, Name: fmt.Sprint(l.FirstPlace), Say: fmt.Sprintf("it has %d places", places)}
+	}
+	for _, s := range l.Skip {
+		if s < 1 || s > places {
+			return &UnknownError{What: "place on " + l.stock.ID, Name: fmt.Sprint(s), Say: fmt.Sprintf("it has %d places", places)}
+		}
+	}
+	return nil
+}
+
+// stock finds a stock and the printer that is loaded with it.
+func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
+	if id == "" {
+		id = usual
+	}
+	s, ok := stock.Get(id)
+	if !ok {
+		return nil, shop.Printer{}, &UnknownError{What: "stock", Name: id, Known: stock.IDs()}
+	}
+	for _, e := range p.Shop.Profile.Printers {
+		if slices.ContainsFunc(e.V.Stocks, func(t shop.Text) bool { return t.V == id }) {
+			return s, e.V, nil
+		}
+	}
+	return s, shop.Printer{}, nil
+}
+
+// digits is how many digits the largest running number has, at least four.
+func (l *label) digits() int {
+	return max(4, len(fmt.Sprint(int(l.FirstSerial)+int(l.Count)-1)))
+}
+
+// sheet is what the finished label is checked against.
+func (p *Press) sheet(l *label) preflight.Sheet {
+	d := l.facts.Date
+	return preflight.Sheet{
+		What: "the label of " + l.product.ID, Src: l.product.Pos, Safe: l.set.Safe, Market: l.market,
+		Pack: marketPack(l), Use: gs1.Retail, Today: p.Today, Date: d.End,
+	}
+}
+
+// marketPack is the pack as the market's rules see it.
+func marketPack(l *label) market.Pack {
+	return market.Pack{
+		Sale: market.Prepacked, Face: l.pack.Face.V, Net: market.Quantity{Mass: l.pack.Net.V},
+		UseBy: l.facts.Date.Kind == "use-by", DayMonth: l.facts.Date.Kind != "none",
+		Local: l.pack.Nutrition.V == "exempt-small-maker",
+	}
+}
+
+// labelPaper makes the file of a composed run.
+func (p *Press) labelPaper(l *label) Paper {
+	name := fmt.Sprintf("labels-%s-%s.pdf", l.product.ID, l.Made)
+	if l.pack != &l.product.Packs[0] {
+		name = fmt.Sprintf("labels-%s-%s-%s.pdf", l.product.ID, l.pack.ID.V, l.Made)
+	}
+	return Paper{
+		Name:  name,
+		About: fmt.Sprintf("%d labels on %s, batch %s, %s", l.Count, l.stock.ID, l.Batch, l.told[0].Date.Text),
+		Pages: l.pages(),
+		write: func(w io.Writer, tick func()) error {
+			return pdf.Write(w, pdf.Doc{Title: l.told[0].Name.Text + " " + l.Batch, Lang: l.langs[0].Code(), Made: p.Made,
+				Arts: []*page.Art{l.set.Art}, Pages: ticking(l.sheets(), tick)})
+		},
+	}
+}
+
+func ticking(pages iter.Seq[*page.Page], tick func()) iter.Seq[*page.Page] {
+	return func(yield func(*page.Page) bool) {
+		for pg := range pages {
+			tick()
+			if !yield(pg) {
+				return
+			}
+		}
+	}
+}
+
+// places lists the places of the first sheet that may be used, from 0.
+func (l *label) places() []int {
+	var out []int
+	for i := int(l.FirstPlace) - 1; i < l.stock.Places(); i++ {
+		if !slices.Contains(l.Skip, i+1) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// pages counts the sheets of the run.
+func (l *label) pages() int {
+	rest := max(0, int(l.Count)-len(l.places()))
+	return 1 + (rest+l.stock.Places()-1)/l.stock.Places()
+}
+
+// sheets deals the labels out to their sheets, in order.
+func (l *label) sheets() iter.Seq[*page.Page] {
+	return func(yield func(*page.Page) bool) {
+		n, last := int(l.FirstSerial), int(l.FirstSerial+l.Count)
+		places := l.places()
+		for n < last {
+			pg := &page.Page{W: l.stock.Width.V, H: l.stock.Height.V}
+			for _, i := range places {
+				if n < last {
+					l.place(pg, i, n)
+					n++
+				}
+			}
+			if !yield(pg) {
+				return
+			}
+			if len(places) < l.stock.Places() {
+				places = all(l.stock.Places())
+			}
+		}
+	}
+}
+
+func all(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// place puts label number n on place i, moved as the printer asks, on whole
+// dots.
+func (l *label) place(pg *page.Page, i, n int) {
+	r := l.stock.Place(i)
+	x := l.printer.Dots.V.Snap(r.X + l.printer.Right.V)
+	y := l.printer.Dots.V.Snap(r.Y + l.printer.Down.V)
+	pg.Placed = append(pg.Placed, page.Placed{Art: l.set.Art, X: x, Y: y})
+	for _, it := range l.set.Own(n) {
+		pg.Items = append(pg.Items, it.Moved(x, y))
+	}
+}

@@ -1,0 +1,169 @@
+// Package job answers: how does a request become a checked PDF?
+//
+// It is the one place that wires the others together: the shop is read, facts
+// are computed and said, pages are composed and checked, and only what passed
+// becomes a [Paper] that can be written. Nothing is written here while
+// anything is wrong.
+package job
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+// Press holds what every request needs: the shop as read, the faces, the
+// clock, and what has been found wrong so far.
+type Press struct {
+	Shop  *shop.Shop
+	Name  string // the shop's folder, as the user named it; "" for the demo shop
+	Today unit.Date
+	Made  time.Time // moment that documents are stamped with
+	Found *diag.List
+
+	faces *text.Faces
+}
+
+// Paper is one finished file that has not been written yet.
+type Paper struct {
+	Name  string // file name without a folder
+	About string // one line for the user
+	Pages int
+	write func(w io.Writer, tick func()) error
+}
+
+// Write writes the file; tick, which may be nil, is called for each page.
+func (p Paper) Write(w io.Writer, tick func()) error {
+	if tick == nil {
+		tick = func() {}
+	}
+	return p.write(w, tick)
+}
+
+// Open reads the shop in dir, or the demo shop when dir is empty. The error is
+// a fault of the machine or an [UnknownError]; what is wrong in the files is
+// in Found.
+func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
+	fsys, err := folder(dir)
+	if err != nil {
+		return nil, err
+	}
+	faces, err := text.Load()
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
+	}
+	if err := words.Check(); err != nil {
+		return nil, fmt.Errorf("cannot read the language files: %w", err)
+	}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, faces: faces}
+	p.Shop = shop.Load(fsys, p.Found)
+	return p, nil
+}
+
+func folder(dir string) (fs.FS, error) {
+	if dir == "" {
+		return samples.Demo(), nil
+	}
+	info, err := os.Stat(dir)
+	switch {
+	case os.IsNotExist(err):
+		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "chablon new " + dir + " writes one to start from"}
+	case err != nil:
+		return nil, fmt.Errorf("cannot open the shop: %w", err)
+	case !info.IsDir():
+		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "name the folder that shop.yaml is in"}
+	}
+	return os.DirFS(dir), nil
+}
+
+// Title is what the shop is called in messages.
+func (p *Press) Title() string {
+	if p.Name == "" {
+		return "the demo shop"
+	}
+	return p.Name
+}
+
+// ProductIDs lists the products for completion.
+func (p *Press) ProductIDs() []string { return p.Shop.ProductIDs }
+
+// CardIDs lists everything that a card can be printed of.
+func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }
+
+// An UnknownError is a name on the command line that nothing bears.
+type UnknownError struct {
+	What, Name string
+	Known      []string
+	Say        string // hint, when no known name is near
+}
+
+func (e *UnknownError) Error() string { return fmt.Sprintf("there is no %s %q", e.What, e.Name) }
+
+// Hint proposes the name that may have been meant.
+func (e *UnknownError) Hint() string {
+	if near := diag.Nearest(e.Name, e.Known); near != "" {
+		return "did you mean " + near + "?"
+	}
+	if e.Say == "" && len(e.Known) > 0 {
+		return "one of " + strings.Join(e.Known, ", ")
+	}
+	return e.Say
+}
+
+// product finds a product by its id.
+func (p *Press) product(id string) (*shop.Product, error) {
+	if q := p.Shop.Products[id]; q != nil {
+		return q, nil
+	}
+	return nil, &UnknownError{What: "product", Name: id, Known: p.Shop.ProductIDs}
+}
+
+// pack finds a pack of a product.
+func pack(q *shop.Product, id string) (*shop.Pack, error) {
+	if k, ok := q.Pack(id); ok {
+		return k, nil
+	}
+	return nil, &UnknownError{What: "pack", Name: id, Known: q.PackIDs()}
+}
+
+// market finds a market by its code; the shop's first one when code is empty.
+func (p *Press) market(code string) (*market.Market, error) {
+	if code == "" && len(p.Shop.Profile.Markets) > 0 {
+		code = p.Shop.Profile.Markets[0].V
+	}
+	if m, ok := market.Get(strings.ToLower(code)); ok {
+		return m, nil
+	}
+	return nil, &UnknownError{What: "market", Name: code, Known: market.Codes()}
+}
+
+// languages finds languages by their codes; those of the files when none are
+// named.
+func languages(codes []string, usual []shop.Text) ([]*words.Lang, error) {
+	if len(codes) == 0 {
+		for _, c := range usual {
+			codes = append(codes, c.V)
+		}
+	}
+	var out []*words.Lang
+	for _, c := range codes {
+		l, ok := words.Get(c)
+		if !ok {
+			return nil, &UnknownError{What: "language", Name: c, Known: words.Codes()}
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}

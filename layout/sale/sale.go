@@ -1,0 +1,173 @@
+// Package sale answers: what goes on the sale label?
+//
+// [Compose] sets one label: for each language the name, the ingredient list
+// and the precautionary line; below, side by side, the bar code, the nutrition
+// declaration, and the facts (net quantity, date, storage, batch, operator).
+// The words are set at the largest size that fits, and never below the least
+// that the market asks. What does not fit is refused with remedies.
+//
+// What stands still becomes an artwork; the running number is the label's own.
+package sale
+
+import (
+	"fmt"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+)
+
+// Label is what is to be set.
+type Label struct {
+	Facts   *declare.Facts
+	Pack    *shop.Pack
+	Told    []*words.Label // one for each language, in order
+	Langs   []*words.Lang
+	Batch   string
+	Batched diag.Pos // where the batch code comes from
+	Digits  int      // digits of the largest running number; 0 for no number
+	Stock   *stock.Stock
+	Dots    unit.Dots
+}
+
+// Set is a finished label: the artwork and where the running number goes.
+type Set struct {
+	Art  *page.Art
+	Safe page.Rect
+
+	serial page.Item
+	digits int
+}
+
+// Own are the marks of the label with the running number n, relative to the
+// artwork.
+func (s *Set) Own(n int) []page.Item {
+	if s.digits == 0 {
+		return nil
+	}
+	it := s.serial
+	run := *it.Run
+	run.Text = fmt.Sprintf("%0*d", s.digits, n)
+	it.Run = &run
+	return []page.Item{it}
+}
+
+// Compose sets the label. It returns nil, with a finding, when the words do
+// not fit at the least legal size.
+func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
+	w, h := l.Stock.Size()
+	c := &composer{Label: l, faces: faces, area: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
+	if err := c.bars(); err != nil {
+		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger stock, or another printer", "the bar code cannot be set: %v", err)
+		return nil
+	}
+	for _, like := range c.ways() {
+		if best := c.best(like); best != nil {
+			return c.finish(best)
+		}
+	}
+	c.refuse(found)
+	return nil
+}
+
+// try is one arrangement that fits.
+type try struct {
+	pen    *flow.Pen
+	serial page.Item
+	size   unit.Length
+}
+
+// best is the arrangement among equals that fits with the largest letters, or
+// nil.
+func (c *composer) best(among []way) *try {
+	var best *try
+	for _, how := range among {
+		if t := c.largest(how); t != nil && (best == nil || t.size > best.size) {
+			best = t
+		}
+	}
+	return best
+}
+
+// composer is one label under way.
+type composer struct {
+	Label
+	faces *text.Faces
+	area  page.Rect
+	code  *code // nil when the pack has no bar code
+	last  error // why the last try did not fit
+}
+
+// way is one arrangement.
+type way struct {
+	table bool // the nutrition declaration as a table, not as lines
+	over  bool // the facts over the bar code, not beside it
+}
+
+// ways lists the arrangements to try, the best first; those in one group are
+// equally good. Reg. (EU) 1169/2011 Art. 34(2): a table if space permits,
+// lines otherwise.
+func (c *composer) ways() [][]way {
+	lines := []way{{}, {over: true}}
+	if c.code == nil {
+		lines = lines[:1]
+	}
+	if len(c.Told) == 0 || c.Told[0].Table == nil {
+		return [][]way{lines}
+	}
+	var tables []way
+	for _, w := range lines {
+		tables = append(tables, way{table: true, over: w.over})
+	}
+	return [][]way{tables, lines}
+}
+
+// least is the smallest size of the face that the market allows for every
+// particular on this pack.
+func (c *composer) least() unit.Length {
+	var x unit.Length
+	for _, role := range []page.Role{"", page.List, page.Name} {
+		x = max(x, c.Facts.Market.XHeightOf(string(role), c.Pack.Face.V).Least)
+	}
+	return c.faces.Regular.SizeForX(x)
+}
+
+// most is the largest size that is tried: beyond it a label looks like a poster.
+func (c *composer) most() unit.Length { return max(c.least(), text.Hundredths(1000)) }
+
+// largest sets the label at the largest size that fits, or returns nil.
+func (c *composer) largest(how way) *try {
+	var best *try
+	flow.Largest(c.least(), c.most(), 10, func(size unit.Length) bool {
+		t := &try{pen: &flow.Pen{Faces: c.faces, Dots: c.Dots}, size: size}
+		if err := c.set(t, how); err != nil {
+			c.last = err
+			return false
+		}
+		if best == nil || size > best.size {
+			best = t
+		}
+		return true
+	})
+	return best
+}
+
+func (c *composer) finish(t *try) *Set {
+	w, h := c.Stock.Size()
+	return &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.area, serial: t.serial, digits: c.Digits}
+}
+
+// refuse says that the label does not fit, and what can be done.
+func (c *composer) refuse(found *diag.List) {
+	w, h := c.Stock.Size()
+	found.Errorf(c.Pack.Stock.Pos, "does-not-fit",
+		"take a larger stock, fewer languages, or a second label; the letters may not become smaller",
+		"the label of %s does not fit on %s × %s (%s) with letters of the least legal height: %v",
+		c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
+}
