@@ -60,7 +60,7 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 	kj, kcal, err := w.market.Nutrition.Energy([]market.Eaten{
 		{Key: "carbohydrate", Mass: per100("carbohydrate") - per100("polyols")}, {Key: "polyols", Mass: per100("polyols")},
 		{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")},
-		{Key: , Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")}})
+		{Key: "organic acids", Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")}})
 	if err != nil {
 		w.found.Errorf(w.product.Pos, "nutrition", "complete the market's factors", "%v", err)
 		return nil

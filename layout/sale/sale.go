@@ -62,7 +62,11 @@ func (s *Set) Own(n int) []page.Item {
 // not fit at the least legal size.
 func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	w, h := l.Stock.Size()
-	c := &composer{Label: l, faces: faces, area: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
+	c := &composer{Label: l, faces: faces, safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
+	c.area = c.safe
+	if l.Dots.N > 0 {
+		c.area = c.safe.Inset(l.Dots.At(1)) // a rule may move by a dot
+	}
 	if err := c.bars(); err != nil {
 		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger stock, or another printer", "the bar code cannot be set: %v", err)
 		return nil
@@ -99,7 +103,8 @@ func (c *composer) best(among []way) *try {
 type composer struct {
 	Label
 	faces *text.Faces
-	area  page.Rect
+	safe  page.Rect // where marks may lie
+	area  page.Rect // where words are set
 	code  *code // nil when the pack has no bar code
 	last  error // why the last try did not fit
 }
@@ -160,7 +165,7 @@ func (c *composer) largest(how way) *try {
 
 func (c *composer) finish(t *try) *Set {
 	w, h := c.Stock.Size()
-	return &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.area, serial: t.serial, digits: c.Digits}
+	return &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.safe, serial: t.serial, digits: c.Digits}
 }
 
 // refuse says that the label does not fit, and what can be done.
