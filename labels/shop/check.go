@@ -26,7 +26,7 @@ func checks() []func(*checker) {
 }
 
 func (s *Shop) check(found *diag.List) {
-	c := &checker{Shop: s, found: found}
+	c := &checker{s, found, map[string]bool{}}
 	for _, run := range checks() {
 		run(c)
 	}
@@ -35,7 +35,8 @@ func (s *Shop) check(found *diag.List) {
 // A checker is one round of checks.
 type checker struct {
 	*Shop
-	found *diag.List
+	found   *diag.List
+	unsound map[string]bool // files whose values led to an error that others would echo
 }
 
 func (c *checker) wrong(pos diag.Pos, rule, hint, format string, args ...any) {

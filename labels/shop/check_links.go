@@ -114,7 +114,9 @@ func (c *checker) madeWith(id string) []Text {
 	var all []Text
 	if f := c.Formulas[id]; f != nil {
 		for _, l := range f.Lines {
-			all = append(all, l.Use)
+			if c.Products[l.Use.V] == nil {
+				all = append(all, l.Use)
+			}
 		}
 		if f.Medium != nil {
 			all = append(all, f.Medium.Use)

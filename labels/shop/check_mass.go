@@ -112,13 +112,15 @@ func (c *checker) added(st Stage) unit.Mass {
 // loss: what is lost of m is not negative and leaves something.
 func (c *checker) loss(p diag.At[Portion], m unit.Mass) {
 	const hint = "write what goes, not what stays: a mass such as 253 g, or a share such as 12.5 %"
+	before := c.found.Errors()
 	switch {
-	case p.V.Mass < 0 || p.V.Share < 0:
-		c.wrong(p.Pos, "loss", hint, "a loss cannot be less than nothing")
 	case p.V.Share >= unit.Whole:
 		c.wrong(p.Pos, "loss", hint, "a loss of %s leaves nothing", p.V.Share)
 	case m > 0 && p.V.Mass >= m:
 		c.wrong(p.Pos, "loss", hint, "a loss of %s leaves nothing of %s", p.V.Mass, m)
+	}
+	if c.found.Errors() > before {
+		c.unsound[p.Pos.File] = true
 	}
 }
 
@@ -147,8 +149,21 @@ func (c *checker) nets() {
 }
 
 // linked reports whether the make-up of a product is there to be weighed.
-func (c *checker) linked(p *Product) bool {
-	if !c.whole(p.Pos) {
+func (c *checker) linked(p *Product) bool { return c.sound(p, map[*Product]bool{}) }
+
+// sound is linked; seen holds what was asked before, false while in a circle.
+func (c *checker) sound(p *Product, seen map[*Product]bool) bool {
+	ok, known := seen[p]
+	if !known {
+		seen[p] = false
+		ok = c.weighable(p, seen)
+		seen[p] = ok
+	}
+	return ok
+}
+
+func (c *checker) weighable(p *Product, seen map[*Product]bool) bool {
+	if !c.whole(p.Pos) || c.unsound[p.Pos.File] {
 		return false
 	}
 	for _, l := range p.Lines() {
@@ -156,7 +171,7 @@ func (c *checker) linked(p *Product) bool {
 		if q == nil && (c.Ingredients[l.Use.V] == nil && c.Formulas[l.Use.V] == nil || !l.Take.Set()) {
 			return false
 		}
-		if q != nil && (q == p || !c.whole(q.Pos) || !l.Pieces.Set()) {
+		if q != nil && (!c.sound(q, seen) || !l.Pieces.Set()) {
 			return false
 		}
 	}

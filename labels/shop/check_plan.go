@@ -82,11 +82,12 @@ func (p *Plan) dayOf() unit.Date {
 // batches: every batch code can be printed, and no two batches of one product
 // share one on the same day.
 func (c *checker) batches() {
-	if !c.Profile.BatchCode.Set() {
-		return
-	}
+	rule := c.Profile.BatchCode
 	first := map[[3]string]diag.Pos{}
 	c.eachRun(func(p *Plan, r Run) {
+		if !r.Batch.Set() && (!rule.Set() || c.unsound[rule.Pos.File]) {
+			return
+		}
 		code := c.BatchCode(r, p.dayOf())
 		pos := r.Product.Pos
 		switch {
@@ -158,7 +159,7 @@ func (c *checker) serial(r Run, day unit.Date) (int64, bool) {
 	}
 	last := from + int64(min(max(r.Cartons.V, 1), MaxPieces)) - 1
 	if _, err := gs1.SSCC(0, prefix.V, last); err != nil {
-		c.wrong(r.SSCCFrom.Pos, "sscc", "use fewer digits", "%s", err)
+		c.wrong(r.SSCCFrom.Pos, "sscc", "use fewer digits", "the last carton's serial reference has no room: behind the prefix there are %d digits", 16-len(prefix.V))
 		return 0, false
 	}
 	return from, true

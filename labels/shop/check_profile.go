@@ -23,8 +23,8 @@ func (c *checker) profile() {
 		c.wrong(c.Profile.Pos, "market", "name at least one of "+strings.Join(known, ", "), "the shop sells in no market")
 	}
 	if p := c.Profile.GS1Prefix; p.Set() {
-		if err := gs1.ValidPrefix(p.V); err != nil {
-			c.wrong(p.Pos, "gs1-prefix", "copy it from the paper of your GS1 office; in quotes, so that a zero in front stays", "%s", err)
+		if gs1.ValidPrefix(p.V) != nil {
+			c.wrong(p.Pos, "gs1-prefix", "copy it from the paper of your GS1 office, in quotes", "%q is not a company prefix of 4 to 12 digits", p.V)
 		}
 	}
 }
@@ -84,6 +84,7 @@ func (c *checker) batchRule() {
 		return
 	}
 	if !c.places(rule, "{yy}", "{day}", "{letter}") {
+		c.unsound[rule.Pos.File] = true
 		return
 	}
 	if !strings.Contains(rule.V, "{day}") {
@@ -92,7 +93,9 @@ func (c *checker) batchRule() {
 	if !strings.Contains(rule.V, "{yy}") {
 		c.caution(rule.Pos, "batch", "put {yy} into it", "batches of different years get the same code")
 	}
-	c.batchCode(fill(rule.V, unit.Date{Year: 2026, Month: 12, Day: 31}, "A"), rule.Pos)
+	if !c.batchCode(fill(rule.V, unit.Date{Year: 2026, Month: 12, Day: 31}, "A"), rule.Pos) {
+		c.unsound[rule.Pos.File] = true
+	}
 }
 
 // places reports places in a rule that nothing fills.
@@ -113,9 +116,13 @@ func (c *checker) places(rule Text, known ...string) bool {
 // batchCode: a batch code has at most 20 characters that a bar code can carry
 // (GS1 General Specifications, AI 10: X..20, character set 82).
 func (c *checker) batchCode(code string, pos diag.Pos) bool {
-	if err := gs1.Check(gs1.Element{AI: "10", Value: code}); err != nil {
-		c.wrong(pos, "batch", "use at most 20 letters A to Z, a to z, digits and hyphens", "the batch code %q cannot be printed as a bar code: %s", code, err)
-		return false
+	if gs1.Check(gs1.Element{AI: "10", Value: code}) == nil {
+		return true
 	}
-	return true
+	if len(code) > 20 {
+		c.wrong(pos, "batch", "use at most 20 characters", "the batch code %q has %d characters", code, len([]rune(code)))
+	} else {
+		c.wrong(pos, "batch", "use letters A to Z and a to z, digits, hyphens and points, and no spaces", "the batch code %q cannot be carried by a bar code", code)
+	}
+	return false
 }

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -99,7 +100,7 @@ func (c *checker) gtin(g Text, carton bool, first map[string]diag.Pos) {
 	full, err := gs1.Pad(g.V)
 	switch {
 	case err != nil:
-		c.wrong(g.Pos, "gtin", "copy it again, in quotes", "%s", err)
+		c.wrong(g.Pos, "gtin", "copy it again, in quotes and without spaces", "%q %s", g.V, gtinFault(g.V))
 		return
 	case carton:
 		c.wrong(g.Pos, "gtin", "write the unit's own number", "%q is a carton's number, not that of a pack for the shop", g.V)
@@ -115,6 +116,18 @@ func (c *checker) gtin(g Text, carton bool, first map[string]diag.Pos) {
 	if prefix.Set() && gs1.ValidPrefix(prefix.V) == nil && len(g.V) != 8 && !strings.HasPrefix(full[1:], prefix.V) {
 		c.caution(g.Pos, "gtin", "see whether the number is your own", "%q does not begin with the shop's company prefix %s", g.V, prefix.V)
 	}
+}
+
+// gtinFault says what is wrong with a number that is not a GTIN.
+func gtinFault(g string) string {
+	switch {
+	case strings.Trim(g, "0123456789") != "":
+		return "must be digits only"
+	case !slices.Contains([]int{8, 12, 13, 14}, len(g)):
+		return fmt.Sprintf("has %d digits; a GTIN has 8, 12, 13 or 14", len(g))
+	}
+	want, _ := gs1.CheckDigit(g[:len(g)-1])
+	return fmt.Sprintf("does not fit its check digit: after %s it should be %c", g[:len(g)-1], want)
 }
 
 // cartonGTIN: a carton has 14 digits, and the first says that it is one; 9 is

@@ -152,7 +152,7 @@ func (c *checker) specs() {
 // Overdue reports specifications that should have been asked for again by
 // today, and papers dated after today. What no product uses is only a caution.
 func (s *Shop) Overdue(today unit.Date, found *diag.List) {
-	c := &checker{Shop: s, found: found}
+	c := &checker{s, found, map[string]bool{}}
 	used := map[*Ingredient]bool{}
 	for _, id := range s.ProductIDs {
 		c.reach(id, func(_ *Formula, i *Ingredient) { used[i] = true })
@@ -202,8 +202,9 @@ func (c *checker) compositions() {
 		}
 		var sum unit.Mass
 		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Carbohydrate, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
-			sum += min(max(m.V, 0), MaxMass)
+			sum += min(max(m.V, 0), 100*unit.Gram)
 		}
+		before := c.found.Errors()
 		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Saturates, p.Carbohydrate, p.Sugars, p.Polyols, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
 			if m.Set() && (m.V < 0 || m.V > 100*unit.Gram) {
 				c.wrong(m.Pos, "composition", "write grams in 100 g", "100 g cannot hold %s", m.V)
@@ -212,7 +213,7 @@ func (c *checker) compositions() {
 		c.partOf(p.Saturates, p.Fat, "saturates", "fat")
 		c.partOf(p.Sugars, p.Carbohydrate, "sugars", "carbohydrate")
 		c.partOf(p.Polyols, p.Carbohydrate, "polyols", "carbohydrate")
-		if sum > 102*unit.Gram {
+		if sum > 102*unit.Gram && c.found.Errors() == before {
 			c.caution(p.Pos, "composition", "see whether all values are for 100 g", "the parts of 100 g come to %s", sum)
 		}
 	})

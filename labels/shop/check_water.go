@@ -97,6 +97,7 @@ func (w *waterer) off(s watery, at atPortion, lost unit.Mass) watery {
 	if s.known && lost > s.water && lost < s.mass {
 		w.caution(at.Pos, "water", "weigh again before and after, and look at the water in the ingredients",
 			"%s of water go off, but the ingredients hold %s", lost.Round(unit.Milligram), s.water.Round(unit.Milligram))
+		s.known = false
 	}
 	return watery{max(s.water-lost, 0), s.mass - lost, s.known}
 }

@@ -99,8 +99,11 @@ func (c *checker) named(w Words, pos diag.Pos, what string, langs []string) {
 	}
 }
 
-// cards gives the languages of bench cards.
-func (c *checker) cards() []string { return codesOf(c.Profile.CardLanguages) }
+// cards gives the languages of bench cards; of too many only the first two.
+func (c *checker) cards() []string {
+	langs := codesOf(c.Profile.CardLanguages)
+	return langs[:min(len(langs), 2)]
+}
 
 // labelled gives the languages that some label of the product is in.
 func (c *checker) labelled(p *Product) []string {

@@ -142,7 +142,7 @@ var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // id checks a name that will become the name of a file that is written.
 func (l *loader) id(id, file string) bool {
 	if msg := badID(id); msg != "" {
-		hint := "name it with small letters a to z, digits and single hyphens, such as sweet-pastry.yaml"
+		hint := "choose another name, of small letters a to z, digits and single hyphens, such as sweet-pastry.yaml"
 		l.found.Errorf(diag.Pos{File: file}, "id", hint, "%s", msg)
 		l.shop.refused[idLike(id)] = true
 		return false

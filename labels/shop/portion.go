@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -20,7 +21,11 @@ func (p *Portion) UnmarshalText(b []byte) (err error) {
 		return err
 	}
 	if p.Mass, err = unit.ParseMass(string(b)); err != nil {
-		return fmt.Errorf("%q is neither a mass nor a share: write it like %q or %q", b, "253 g", "12.5 %")
+		var e *unit.Error
+		if errors.As(err, &e) && e.Rule == "number" {
+			return err
+		}
+		return &unit.Error{Rule: "unit", Msg: fmt.Sprintf("%q is neither a mass nor a share", b), Hint: "write it like 253 g or 12.5 %"}
 	}
 	return nil
 }
@@ -47,7 +52,7 @@ func (d *PlanDay) UnmarshalText(b []byte) (err error) {
 		return nil
 	}
 	if d.Date, err = unit.ParseDate(string(b)); err != nil {
-		return fmt.Errorf("%q is neither a day that exists nor %q: write it like %q", b, "every day", "2026-03-17")
+		return &unit.Error{Rule: "date", Msg: fmt.Sprintf("%q is neither a day that exists nor \"every day\"", b), Hint: "write it like 2026-03-17"}
 	}
 	return nil
 }

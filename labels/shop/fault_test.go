@@ -1,0 +1,287 @@
+package shop_test
+
+import (
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+)
+
+var update = flag.Bool("update", false, "rewrite golden files")
+
+// small gives a copy of testdata/small that may be changed.
+func small(t testing.TB) fstest.MapFS {
+	t.Helper()
+	dir := os.DirFS("testdata/small")
+	out := fstest.MapFS{}
+	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := fs.ReadFile(dir, name)
+		out[name] = &fstest.MapFile{Data: b}
+		return err
+	})
+	if err != nil || len(out) < 15 {
+		t.Fatalf("testdata/small: %d files, %v", len(out), err)
+	}
+	return out
+}
+
+// An edit plants a fault: old is replaced by new, once. Without old, new is a
+// file of its own; without both, the file is taken away.
+type edit struct{ file, old, new string }
+
+func (e edit) apply(t *testing.T, in fstest.MapFS) {
+	t.Helper()
+	if e.old == "" && e.new == "" {
+		delete(in, e.file)
+		return
+	}
+	if e.old == "" {
+		in[e.file] = &fstest.MapFile{Data: []byte(e.new)}
+		return
+	}
+	f := in[e.file]
+	if f == nil || strings.Count(string(f.Data), e.old) < 1 {
+		t.Fatalf("%s: no %q to replace", e.file, e.old)
+	}
+	in[e.file] = &fstest.MapFile{Data: []byte(strings.Replace(string(f.Data), e.old, e.new, 1))}
+}
+
+const (
+	profile = "shop.yaml"
+	flour   = "ingredients/flour.yaml"
+	egg     = "ingredients/egg.yaml"
+	dark    = "ingredients/dark.yaml"
+	dough   = "formulas/dough.yaml"
+	syrup   = "formulas/syrup.yaml"
+	apples  = "formulas/cooked-apple.yaml"
+	tart    = "products/apple-tart.yaml"
+	tin     = "products/tart-tin.yaml"
+	march   = "plans/17-march.yaml"
+)
+
+// faults are planted one at a time; each must be found by its rule, in its
+// file, once, and with nothing else. Rules followed by + may be found several
+// times.
+var faults = []struct {
+	name  string
+	rule  string // with a ! in front: a caution
+	file  string
+	edits []edit
+}{
+	{"market unknown", "market", profile, []edit{{profile, "[eu]", "[ue]"}}},
+	{"no market", "market", profile, []edit{{profile, "[eu]", "[]"}}},
+	{"prefix with a letter", "gs1-prefix", profile, []edit{{profile, `"9520001"`, `"952O001"`}}},
+	{"prefix too short", "gs1-prefix", profile, []edit{{profile, `"9520001"`, `"952"`}}},
+	{"language code", "language", profile, []edit{{profile, "[en]", "[English]"}}},
+	{"language twice", "language", profile, []edit{{profile, "[en]", "[en, en]"}}},
+	{"three card languages", "language", profile, []edit{{profile, "[en, fr]", "[en, fr, de]"}}},
+	{"no card language", "language", profile, []edit{{profile, "[en, fr]", "[]"}}},
+	{"scale step nothing", "range", profile, []edit{{profile, "0.1 g", "0 g"}}},
+	{"scale order", "order", profile, []edit{{profile, "5 kg", "400 g"}}},
+	{"scale bears less than its step", "range", profile, []edit{{profile, "500 g", "0.05 g"}}},
+	{"batch place unknown", "batch", profile, []edit{{profile, "{letter}", "{month}"}}},
+	{"batch brace", "batch", profile, []edit{{profile, "{letter}", "{letter"}}},
+	{"batch code too long", "batch", profile, []edit{{profile, "L{yy}", "LOT-NUMBER-12345-{yy}"}}},
+	{"batch code with a space", "batch", profile, []edit{{profile, "L{yy}", "L {yy}"}}},
+	{"batch code without year", "!batch", profile, []edit{{profile, "{yy}", ""}}},
+	{"batch code without day", "!batch", profile, []edit{{profile, "{day}", ""}}},
+
+	{"stray file", "!file", "notes.txt", []edit{{"notes.txt", "", "x"}}},
+	{"stray file in a folder", "!file", "formulas/notes.txt", []edit{{"formulas/notes.txt", "", "x"}}},
+	{"folder misspelt", "!file", "formula", []edit{{"formula/a.yaml", "", "x"}}},
+	{"id with a capital", "id", "ingredients/Flour.yaml", []edit{{"ingredients/Flour.yaml", "", "x"}}},
+	{"id too long", "id", "plans/" + strings.Repeat("a", 65) + ".yaml", []edit{{"plans/" + strings.Repeat("a", 65) + ".yaml", "", "x"}}},
+	{"id with dots", "id", "plans/a..b.yaml", []edit{{"plans/a..b.yaml", "", "x"}}},
+	{"id of a device", "id", "plans/con.yaml", []edit{{"plans/con.yaml", "", "x"}}},
+	{"id means two things", "id", "formulas/sugar.yaml", []edit{{"formulas/sugar.yaml", "", "name: {en: s, fr: s}\nversion: 1\nissued: 2026-01-10\nlines: [{use: water, take: 1 g}]\n"}}},
+
+	{"use unknown", "use", dough, []edit{{dough, "use: flour", "use: floor\n    as: flour"}}},
+	{"use of a product in a formula", "use", syrup, []edit{{syrup, "use: sugar", "use: tart-tin"}}},
+	{"medium unknown", "use", apples, []edit{{apples, "use: syrup", "use: sirup"}, {apples, "[apple, syrup]", "[apple, sirup]"}}},
+	{"line twice", "use", syrup, []edit{{syrup, "use: sugar", "use: water"}}},
+	{"no lines", "empty", syrup, []edit{{syrup, "lines:\n  - use: water\n    take: 700 g\n  - use: sugar\n    take: 300 g", "lines: []"}}},
+	{"formulas in a circle", "circle", syrup, []edit{{syrup, "use: sugar", "use: cooked-apple"}}},
+	{"formula made of itself", "circle", syrup, []edit{{syrup, "use: sugar", "use: syrup"}}},
+
+	{"no amount", "take", syrup, []edit{{syrup, "    take: 300 g\n", ""}}},
+	{"pieces in a formula", "take", syrup, []edit{{syrup, "take: 300 g", "take: 300 g\n    pieces: 3"}}},
+	{"product weighed", "take", tin, []edit{{tin, "pieces: 4", "take: 380 g\n        pieces: 4"}}},
+	{"negative amount", "number", syrup, []edit{{syrup, "300 g", "-300 g"}}},
+	{"amount of nothing", "mass", syrup, []edit{{syrup, "300 g", "0 g"}}},
+	{"amount of tons", "mass", syrup, []edit{{syrup, "300 g", "3000 kg"}}},
+	{"negative uptake", "number", apples, []edit{{apples, "taken-up: 100 g", "taken-up: -1 g"}}},
+	{"no pieces", "count", tin, []edit{{tin, "pieces: 4", "pieces: 0"}}},
+	{"loss of both kinds", "loss", apples, []edit{{apples, "water-off: 60 g", "water-off: 60 g\n    left-behind: 1 g"}}},
+	{"loss of neither kind", "loss", apples, []edit{{apples, "    water-off: 60 g\n", ""}}},
+	{"loss of 100 %", "loss", apples, []edit{{apples, "5 %", "100 %"}}},
+	{"loss of all there is", "loss", apples, []edit{{apples, "60 g", "1000 g"}}},
+	{"loss negative", "number", apples, []edit{{apples, "60 g", "-60 g"}}},
+	{"oven takes all", "loss", tart, []edit{{tart, "water-off: 10 %", "water-off: 100 %"}}},
+	{"handling takes all", "loss", tart, []edit{{tart, "4 %", "100 %"}}},
+	{"more water off than there is", "!water", apples, []edit{{apples, "60 g", "900 g"}}},
+	{"net above the pieces", "net", tart, []edit{{tart, "net: 190 g", "net: 191 g"}}},
+	{"net far under the pieces", "!net", tart, []edit{{tart, "net: 190 g", "net: 161 g"}}},
+	{"cut larger than the slab", "mass", tart, []edit{{tart, "handling:", "cut-to: 96 g\nhandling:"}}},
+	{"version", "version", tart, []edit{{tart, "version: 3", "version: 0"}}},
+
+	{"allergen misspelt", "allergen", flour, []edit{{flour, "[wheat]", "[weat]"}}},
+	{"allergen by its group", "allergen", flour, []edit{{flour, "[wheat]", "[gluten]"}}},
+	{"allergen twice", "!allergen", flour, []edit{{flour, "[wheat]", "[wheat, wheat]"}}},
+	{"contained and feared", "!allergen", flour, []edit{{flour, "may-contain: []", "may-contain: [wheat]"}}},
+	{"inner allergen not contained", "allergen", dark, []edit{{dark, "share: 60 %", "share: 60 %\n    contains: [milk]"}}},
+	{"contained but in no inner", "allergen", dark, []edit{{dark, "[soybeans]", "[soybeans, milk]"}}},
+	{"sulphites without an amount", "allergen", flour, []edit{{flour, "[wheat]", "[wheat, sulphites]"}}},
+	{"made-of over 100 %", "made-of", dark, []edit{{dark, "60 %", "61 %"}}},
+	{"made-of under 99 %", "!made-of", dark, []edit{{dark, "60 %", "58.9 %"}}},
+	{"made-of not falling", "!order", dark, []edit{{dark, "60 %", "39 %"}, {dark, "share: 39 %\n  - name: {en: soya", "share: 60 %\n  - name: {en: soya"}}},
+	{"no specification", "spec", flour, []edit{{flour, "spec:\n  version: \"1\"\n  dated: 2026-01-05\n  review-by: 2031-01-05\n", ""}}},
+	{"specification dates backwards", "spec", flour, []edit{{flour, "review-by: 2031", "review-by: 2025"}}},
+	{"water over 100 %", "range", flour, []edit{{flour, "14 %", "114 %"}}},
+	{"edible share of nothing", "range", "ingredients/apple.yaml", []edit{{"ingredients/apple.yaml", "80 %", "0 %"}}},
+	{"piece of nothing", "range", egg, []edit{{egg, "mass: 50 g", "mass: 0 g"}}},
+	{"saturates over fat", "composition", dark, []edit{{dark, "saturates: 24 g", "saturates: 41 g"}}},
+	{"composition over 100 g", "!composition", dark, []edit{{dark, "protein: 6 g", "protein: 16 g"}}},
+	{"composition value", "composition", dark, []edit{{dark, "protein: 6 g", "protein: 106 g"}}},
+
+	{"step twice", "step", dough, []edit{{dough, "id: rest", "id: mix"}, {dough, "needs: [mix]\n    ", ""}}},
+	{"step needs an unknown one", "step", dough, []edit{{dough, "[mix]", "[mx]"}}},
+	{"step needs itself", "circle", dough, []edit{{dough, "[mix]", "[rest]"}}},
+	{"steps wait for each other", "circle", tart, []edit{{tart, "kind: fill", "kind: fill\n    needs: [finish]"}}},
+	{"step uses no line", "uses", tart, []edit{{tart, "uses: [dark]", "uses: [dark, butter]"}}},
+	{"line used by no step", "!uses", dough, []edit{{dough, "[flour, butter, egg]", "[flour, butter]"}}},
+	{"medium used by no step", "!uses", apples, []edit{{apples, "[apple, syrup]", "[apple]"}}},
+	{"line used twice", "uses", tart, []edit{{tart, "needs: [bake]", "needs: [bake]"}, {tart, "uses: [dark]", "uses: [dark, dough]"}}},
+	{"caution unknown", "caution", apples, []edit{{apples, "[hot-sugar]", "[hot-suger]"}}},
+	{"limit without a limit", "limit", apples, []edit{{apples, "      reach: ≤ 5 °C\n      within: 2 h\n", ""}}},
+	{"limit within no time", "range", apples, []edit{{apples, "within: 2 h", "within: 0 h"}}},
+	{"negative time", "number", dough, []edit{{dough, "wait: 1 h", "wait: -1 h"}}},
+
+	{"ingredient without a card language", "translation", flour, []edit{{flour, "  fr: farine de blé\n", ""}}},
+	{"ingredient without a label language", "translation+", flour, []edit{{flour, "  en: wheat flour\n", ""}}},
+	{"inner ingredient without a label language", "translation", dark, []edit{{dark, "{en: sugar, fr: sucre}", "{fr: sucre}"}}},
+	{"piece without a card language", "translation", egg, []edit{{egg, "    fr: œuf\n", ""}}},
+	{"product without a card language", "translation", tart, []edit{{tart, ", fr: Tarte aux pommes", ""}}},
+	{"formula without a card language", "translation", dough, []edit{{dough, ", fr: pâte", ""}}},
+	{"step without a card language", "translation", dough, []edit{{dough, ", fr: Reposer.", ""}}},
+	{"if-not without a card language", "translation", apples, []edit{{apples, ", fr: jeter", ""}}},
+
+	{"chilled without a temperature", "keep", tart, []edit{{tart, "  temp: ≤ 5 °C\n", ""}}},
+	{"use by without a temperature", "keep", tart, []edit{{tart, "chilled\n  temp: ≤ 5 °C", "cool"}}},
+	{"no date", "keep", tart, []edit{{tart, "  date: use-by\n", ""}}},
+	{"no life", "keep", tart, []edit{{tart, "2 days", "0 days"}}},
+	{"chilled at 9 °C", "!keep", tart, []edit{{tart, "≤ 5 °C", "≤ 9 °C"}}},
+	{"chilled from 2 °C upwards", "keep", tart, []edit{{tart, "≤ 5 °C", "≥ 2 °C"}}},
+	{"frozen at −12 °C", "!keep", tart, []edit{{tart, "chilled\n  temp: ≤ 5 °C", "frozen\n  temp: ≤ -12 °C"}}},
+	{"pack id", "id", tart, []edit{{tart, "id: box-of-2", "id: Box of 2"}, {tart, "pack: box-of-2", "pack: Box of 2"}}},
+	{"pack that leaves the folder", "id", tart, []edit{{tart, "id: box-of-2", "id: ../box"}, {tart, "pack: box-of-2", "pack: ../box"}}},
+	{"pack twice", "pack", tart, []edit{{tart, "packs:\n", "packs:\n  - {id: box-of-2, pieces: 1, net: 95 g, stock: s, largest-face: 50 cm², nutrition: exempt-small-maker}\n"}}},
+	{"carton of an unknown pack", "pack", tart, []edit{{tart, "pack: box-of-2", "pack: box-of-3"}}},
+	{"gtin check digit", "gtin", tart, []edit{{tart, `"9520001000010"`, `"9520001000011"`}}},
+	{"gtin length", "gtin", tart, []edit{{tart, `"9520001000010"`, `"952000100001"`}}},
+	{"gtin of 11 digits", "gtin", tart, []edit{{tart, `"9520001000010"`, `"95200010000"`}}},
+	{"gtin with a letter", "gtin", tart, []edit{{tart, `"9520001000010"`, `"95200010000IO"`}}},
+	{"gtin twice", "gtin", tin, []edit{{tin, `"9520001000027"`, `"9520001000010"`}}},
+	{"gtin of another firm", "!gtin", tart, []edit{{tart, `"9520001000010"`, `"9521141111116"`}}},
+	{"carton number on a pack", "gtin", tin, []edit{{tin, `"9520001000027"`, `"19520001000024"`}}},
+	{"pack number on a carton", "gtin", tart, []edit{{tart, `"19520001000017"`, `"9520001000034"`}}},
+	{"quantity of what is not in it", "quid", tart, []edit{{tart, "of: apple", "of: aple"}}},
+	{"quantity decided twice", "quid", tart, []edit{{tart, "because: in-name", "because: in-name\n  - of: apple\n    exempt: flavouring"}}},
+	{"quantity decided both ways", "quid", tart, []edit{{tart, "because: in-name", "because: in-name\n    exempt: flavouring"}}},
+
+	{"two plans for a day", "plan", "plans/every-day.yaml", []edit{{"plans/every-day.yaml", "every day", "2026-03-17"}}},
+	{"plan with an unknown product", "plan", march, []edit{{march, "product: apple-tart", "product: apple-tarts"}}},
+	{"plan with an unknown pack", "plan", march, []edit{{march, "pieces: 48", "pieces: 48\n    pack: box"}}},
+	{"plan with half a pack", "!plan", march, []edit{{march, "pieces: 48", "pieces: 47"}}},
+	{"plan of nothing", "count", march, []edit{{march, "pieces: 48", "pieces: 0"}}},
+	{"plan with four sizes", "plan", march, []edit{{march, "pieces: 48", "pieces: 48\n    card-sizes: [1, 2, 3, 4]"}}},
+	{"cartons of a product without", "plan", "plans/every-day.yaml", []edit{{"plans/every-day.yaml", "pieces: 6", "pieces: 6\n    cartons: 1"}}},
+	{"batch code twice", "batch", march, []edit{{march, "letter: B", "letter: A"}}},
+	{"batch code by hand too long", "batch", march, []edit{{march, "letter: B", "batch: ABCDEFGHIJKLMNOPQRSTU"}}},
+	{"carton number twice", "sscc", march, []edit{{march, `"3"`, `"2"`}}},
+	{"carton number with a letter", "sscc", march, []edit{{march, `"3"`, `"3a"`}}},
+	{"carton number too long", "sscc", march, []edit{{march, `"3"`, `"9999999999"`}}},
+	{"carton number without a prefix", "sscc+", march, []edit{{profile, "gs1-prefix: \"9520001\"\n", ""}, {"plans/every-day.yaml", "    sscc-from: \"{yy}{day}01\"\n", ""}}},
+
+	// Nothing is said twice: one mistake, one finding.
+	{"malformed amount", "unit", syrup, []edit{{syrup, "300 g", "300"}}},
+	{"malformed key", "unknown-key", tart, []edit{{tart, "    net:", "    nett:"}}},
+	{"missing key", "missing-key", tart, []edit{{tart, "    net: 190 g\n", ""}}},
+	{"malformed name of a file", "id", "ingredients/Dark.yaml", []edit{{dark, "", ""}, {"ingredients/Dark.yaml", "", "x"}}},
+}
+
+func TestSmallIsFine(t *testing.T) {
+	var found diag.List
+	shop.Load(small(t), &found)
+	for _, d := range found.All() {
+		t.Errorf("%s", d)
+	}
+}
+
+func TestFaults(t *testing.T) {
+	var out strings.Builder
+	names := map[string]bool{}
+	for _, f := range faults {
+		t.Run(f.name, func(t *testing.T) {
+			if names[f.name] {
+				t.Fatal("two faults of this name")
+			}
+			names[f.name] = true
+			in := small(t)
+			for _, e := range f.edits {
+				e.apply(t, in)
+			}
+			var found diag.List
+			shop.Load(in, &found)
+			fmt.Fprintf(&out, "# %s\n", f.name)
+			rule, several := strings.CutSuffix(f.rule, "+")
+			rule, caution := strings.CutPrefix(rule, "!")
+			for _, d := range found.All() {
+				fmt.Fprintln(&out, ours(d))
+				if d.Rule != rule || d.Warning != caution || d.Pos.File != f.file {
+					t.Errorf("want only [%s] (caution: %v) in %s, found:\n%s", rule, caution, f.file, d)
+				}
+				if d.Hint == "" || strings.HasSuffix(d.Msg, ".") {
+					t.Errorf("no hint, or a full stop: %s", d)
+				}
+			}
+			if n := found.Len(); n == 0 || n > 1 && !several {
+				t.Errorf("%d findings", n)
+			}
+		})
+	}
+	golden(t, "testdata/faults.out", out.String())
+}
+
+// ours leaves out the words of findings that the reader made.
+func ours(d diag.Diag) string {
+	switch d.Rule {
+	case "number", "unit", "unknown-key", "missing-key":
+		return fmt.Sprintf("%s: [%s]", d.Pos, d.Rule)
+	}
+	return d.String()
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(name, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; look at the change, then run with -update\ngot:\n%s", name, got)
+	}
+}
