@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 
 	"chablon/labels/unit"
 	"chablon/layout/page"
@@ -15,6 +16,8 @@ func (p *pen) symbol(s *page.Symbol) error {
 	switch {
 	case s.Cols <= 0 || s.Rows <= 0 || len(s.Dark)/s.Cols != s.Rows || len(s.Dark)%s.Cols != 0:
 		return fmt.Errorf("the %s symbol has %d modules for %d × %d", s.Kind, len(s.Dark), s.Cols, s.Rows)
+	case slices.ContainsFunc(s.Dark, func(m byte) bool { return m > 1 }):
+		return fmt.Errorf("the %s symbol has a module that is neither light nor dark", s.Kind)
 	case s.Inset < 0 || 2*s.Inset >= s.Bars.W/unit.Length(s.Cols) || s.Rows > 1 && 2*s.Inset >= s.Bars.H/unit.Length(s.Rows):
 		return fmt.Errorf("the %s symbol has modules too small for an inset of %v", s.Kind, s.Inset)
 	case s.Bars.H <= 0:

@@ -206,3 +206,13 @@ func TestMilli(t *testing.T) {
 		}
 	}
 }
+
+func TestCaught(t *testing.T) {
+	give := func() (err error) {
+		defer caught(&err)
+		panic("index out of range")
+	}
+	if err := give(); err == nil || !strings.Contains(err.Error(), "gave up: index out of range") {
+		t.Errorf("got %v, want the panic as an error", err)
+	}
+}

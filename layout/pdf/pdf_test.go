@@ -11,6 +11,7 @@ import (
 	"sync"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"chablon/labels/unit"
 	"chablon/layout/page"
@@ -238,6 +239,7 @@ func TestRefusals(t *testing.T) {
 		{"no mark", pdf.Doc{Pages: with(func(i *page.Item) { i.Run = nil })}, `"note" has nothing to draw`},
 		{"modules", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Cols++ })}, "95 modules for 96 × 1"},
 		{"no modules", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Cols, s.Dark = 0, nil })}, "0 modules"},
+		{"half dark", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Dark[3] = 255 })}, "neither light nor dark"},
 		{"inset", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Inset = s.Module / 2 })}, "too small for an inset"},
 		{"flat", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Bars.H = 0 })}, "has no height"},
 		{"blank", pdf.Doc{Pages: sym(func(s *page.Symbol) { s.Dark = make([]byte, s.Cols) })}, "no dark module"},
@@ -291,6 +293,54 @@ func TestWriterFails(t *testing.T) {
 	}
 }
 
+// checkUpdate follows the last cross reference table of a file: each entry has
+// to lead to its object (ISO 32000-1, 7.5.4).
+func checkUpdate(t *testing.T, file []byte) {
+	t.Helper()
+	tail := file[bytes.LastIndex(file, []byte("startxref\n")):]
+	var at, id, n, entry int
+	fmt.Sscanf(string(tail), "startxref\n%d", &at)
+	table := bytes.NewReader(file[at:])
+	if _, err := fmt.Fscanf(table, "xref\n"); err != nil {
+		t.Fatalf("no cross reference table at %d: %v", at, err)
+	}
+	seen := 0
+	for {
+		if _, err := fmt.Fscanf(table, "%d %d\n", &id, &n); err != nil {
+			break // the trailer
+		}
+		for i := range n {
+			fmt.Fscanf(table, "%d 00000 n \n", &entry)
+			if want := fmt.Sprintf("%d 0 obj\n", id+i); !bytes.HasPrefix(file[entry:], []byte(want)) {
+				t.Errorf("the entry of object %d leads to %.20q", id+i, file[entry:])
+			}
+			seen++
+		}
+	}
+	if seen < 4 {
+		t.Errorf("only %d objects in the update", seen)
+	}
+}
+
+func TestUpdate(t *testing.T) {
+	checkUpdate(t, write(t, labels(3)))
+}
+
+func TestTitles(t *testing.T) {
+	for title, want := range map[string]string{
+		"(a) \\ <b>":   "(a) \\ <b>",
+		"\x1bde\x1b a": " de  a", // the code of a language, 7.9.2.2
+		"a\xffb":       "a\uFFFDb",
+		"Ελληνικά 🍮":   "Ελληνικά 🍮",
+	} {
+		d := labels(1)
+		d.Title = title
+		if got := pdftest.Info(t, write(t, d), "Title"); got != want {
+			t.Errorf("title %q came back as %q, want %q", title, got, want)
+		}
+	}
+}
+
 func FuzzWrite(f *testing.F) {
 	f.Add("Almond crescents", "Labels", "en", int64(2_000_000), int64(0))
 	f.Add("Crème ½ ℮ − \u00a0\u202f“”", "🍮", "", int64(1), int64(1<<62))
@@ -302,8 +352,13 @@ func FuzzWrite(f *testing.F) {
 		if err := pdf.Write(&b, pdf.Doc{Title: title, Lang: lang, Pages: one(it)}); err != nil {
 			return
 		}
-		if got := pdftest.Info(t, b.Bytes(), "Title"); got != strings.ToValidUTF8(title, "\uFFFD") && !strings.Contains(title, "\x00") {
-			t.Errorf("title %q came back as %q", title, got)
+		file := b.Bytes()
+		if !bytes.HasPrefix(file, []byte("%PDF-1.7\n")) || !bytes.HasSuffix(file, []byte("\n%%EOF\n")) {
+			t.Errorf("%q in a file without head or foot", text)
 		}
+		if !utf8.ValidString(text) || bytes.Contains(file, []byte("NaN")) {
+			t.Errorf("%q was drawn", text)
+		}
+		checkUpdate(t, file)
 	})
 }

@@ -85,10 +85,14 @@ func (b *book) info() string {
 	return s.String()
 }
 
-// textString writes s as UTF-16 with its byte order mark, 7.9.2.2.
+// textString writes s as UTF-16 with its byte order mark, 7.9.2.2. Control
+// characters become blanks; one of them would begin the code of a language.
 func textString(s string) []byte {
 	out := []byte{0xFE, 0xFF}
 	for _, u := range utf16.Encode([]rune(s)) {
+		if u < ' ' {
+			u = ' '
+		}
 		out = append(out, byte(u>>8), byte(u))
 	}
 	return out
