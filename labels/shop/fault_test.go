@@ -125,6 +125,7 @@ var faults = []struct {
 	{"loss of 100 %", "loss", apples, []edit{{apples, "5 %", "100 %"}}},
 	{"loss of all there is", "loss", apples, []edit{{apples, "60 g", "1000 g"}}},
 	{"loss negative", "number", apples, []edit{{apples, "60 g", "-60 g"}}},
+	{"loss of a negative share", "number", apples, []edit{{apples, "5 %", "-5 %"}}},
 	{"oven takes all", "loss", tart, []edit{{tart, "water-off: 10 %", "water-off: 100 %"}}},
 	{"handling takes all", "loss", tart, []edit{{tart, "4 %", "100 %"}}},
 	{"more water off than there is", "!water", apples, []edit{{apples, "60 g", "900 g"}}},

@@ -79,10 +79,8 @@ func fill(rule string, day unit.Date, letter string) string {
 		"{letter}", letter).Replace(rule)
 }
 
-// Formula, ingredient and product ids share one room, so that the id in a line
-// can mean one thing only.
-
-// Known gives all ids that a line may use, sorted.
+// Known gives all ids that a line may use, sorted. Ingredients, formulas and
+// products share one room, so that an id means one thing only.
 func (s *Shop) Known() []string {
 	all := slices.Concat(s.IngredientIDs, s.FormulaIDs, s.ProductIDs)
 	slices.Sort(all)

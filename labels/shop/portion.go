@@ -17,7 +17,9 @@ type Portion struct {
 // UnmarshalText reads "253 g" or "12.5 %".
 func (p *Portion) UnmarshalText(b []byte) (err error) {
 	if strings.HasSuffix(string(b), "%") {
-		p.Share, err = unit.ParseShare(string(b))
+		if p.Share, err = unit.ParseShare(string(b)); err == nil && p.Share < 0 {
+			err = &unit.Error{Rule: "number", Msg: fmt.Sprintf("%q is less than nothing", b), Hint: "take the minus sign out"}
+		}
 		return err
 	}
 	if p.Mass, err = unit.ParseMass(string(b)); err != nil {
