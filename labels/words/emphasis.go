@@ -14,7 +14,11 @@ func (l *Lang) Allergen(id string) (name string, stems []string, err error) {
 	if name, err = l.Word("allergen." + slug(id)); err != nil {
 		return "", nil, fmt.Errorf("no words for the allergen %q in %s", id, l.file())
 	}
-	for _, p := range l.search[slug(id)].own {
+	f, ok := l.search[slug(id)]
+	if !ok {
+		return "", nil, fmt.Errorf("no stems for the allergen %q in %s", id, l.file())
+	}
+	for _, p := range f.own {
 		stems = append(stems, string(p.text))
 	}
 	return name, stems, nil
@@ -27,8 +31,9 @@ func (l *Lang) AllergenFromMemory(id string) bool { return l.FromMemory("allerge
 func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " ", "-") }
 
 // Emphasis finds the stems of the given allergens in the name of an
-// ingredient. It returns the byte ranges to be set in bold, in order and
-// without overlap, and those allergens whose stem does not occur, so that the
+// ingredient. It returns the byte ranges to be set in bold (the stem, or in
+// languages that inflect the word from the stem on), in order and without
+// overlap, and those allergens whose stem does not occur, so that the
 // caller adds them in brackets. A stem is not found inside a longer word that
 // means something else, be it a word of the language file ("buckwheat") or the
 // name of another allergen ("noix" in "noix de cajou").
@@ -102,12 +107,11 @@ func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || un
 
 // pattern is one stem.
 type pattern struct {
-	text       []rune
-	first      bool // only where a word begins
-	last       bool // only where a word ends
-	exact      bool // capitals count
-	other      bool // means something else
-	characters int
+	text  []rune
+	first bool // only where a word begins
+	last  bool // only where a word ends
+	exact bool // capitals count
+	other bool // means something else
 }
 
 // patternOf reads one stem of a language file.
@@ -118,7 +122,6 @@ func patternOf(s string) (pattern, error) {
 	s, p.first = strings.CutPrefix(s, "<")
 	s, p.last = strings.CutSuffix(s, ">")
 	p.text = []rune(s)
-	p.characters = len(p.text)
 	if s == "" || strings.ContainsAny(s, "!=<>") || strings.TrimSpace(s) != s {
 		return p, fmt.Errorf("the stem %q cannot be read", s)
 	}
@@ -127,7 +130,7 @@ func patternOf(s string) (pattern, error) {
 
 // at reports whether the stem stands at letter i.
 func (p pattern) at(text []letter, i int) bool {
-	end := i + p.characters
+	end := i + len(p.text)
 	if end >= len(text) {
 		return false
 	}
@@ -146,6 +149,7 @@ func (p pattern) at(text []letter, i int) bool {
 type finder struct {
 	own    []pattern // stems of the allergen
 	others []pattern // words that hide a stem
+	word   bool      // a find goes on to the end of the word
 }
 
 // find returns the byte ranges of the stems: at each place the longest word
@@ -153,18 +157,22 @@ type finder struct {
 func (f *finder) find(text []letter) (out [][2]int) {
 	for i := 0; i < len(text)-1; {
 		mine, theirs := longest(f.own, text, i), longest(f.others, text, i)
+		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
-			out = append(out, [2]int{text[i].at, text[i+mine].at})
+			for f.word && inWord(text[end].r) {
+				end++
+			}
+			out = append(out, [2]int{text[i].at, text[end].at})
 		}
-		i += max(1, mine, theirs)
+		i = end
 	}
 	return out
 }
 
 func longest(ps []pattern, text []letter, i int) (n int) {
 	for _, p := range ps {
-		if p.characters > n && p.at(text, i) {
-			n = p.characters
+		if len(p.text) > n && p.at(text, i) {
+			n = len(p.text)
 		}
 	}
 	return n
@@ -179,23 +187,36 @@ func (l *Lang) compile() error {
 		if !ok {
 			continue
 		}
-		f := &finder{}
-		for s := range strings.SplitSeq(l.entries[k].text, ",") {
-			p, err := patternOf(strings.TrimSpace(s))
-			if err != nil {
-				return fmt.Errorf("%s: %w", k, err)
-			}
-			if p.other {
-				f.others = append(f.others, p)
-			} else {
-				f.own = append(f.own, p)
-			}
+		f, err := finderOf(l.entries[k].text)
+		if err != nil {
+			return fmt.Errorf("%s: %w", k, err)
 		}
+		if name := l.entries["allergen."+id].text; name != "" {
+			f.own = append(f.own, pattern{text: []rune(name), first: true, last: true})
+		}
+		f.word = l.entries["emphasis"].text == "word"
 		l.search[id] = f
 		ids = append(ids, id)
 	}
 	l.hide(ids)
 	return nil
+}
+
+// finderOf reads the stems of one allergen.
+func finderOf(stems string) (*finder, error) {
+	f := &finder{}
+	for s := range strings.SplitSeq(stems, ",") {
+		p, err := patternOf(strings.TrimSpace(s))
+		if err != nil {
+			return nil, err
+		}
+		if p.other {
+			f.others = append(f.others, p)
+		} else {
+			f.own = append(f.own, p)
+		}
+	}
+	return f, nil
 }
 
 // hide lets the stems of each allergen hide shorter stems of the others.
