@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"compress/zlib"
 	"fmt"
 	"math/bits"
 	"strings"
@@ -13,10 +14,12 @@ import (
 	"github.com/signintech/gopdf/fontmaker/core"
 )
 
-// faces are the typefaces as read from their files, shared by all documents.
+// faces are the typefaces as read from their files, shared by all documents,
+// and with them the packers of streams, each nearly a megabyte.
 type faces struct {
-	shelf gopdf.FontContainer
-	all   []face
+	shelf   gopdf.FontContainer
+	all     []face
+	packers sync.Pool
 }
 
 // A face is one typeface: name as pages say it, font as the file calls itself.
@@ -33,7 +36,7 @@ func readFaces() (*faces, error) {
 	if err := fonts.Check(); err != nil {
 		return nil, err
 	}
-	f := &faces{all: make([]face, 2)}
+	f := &faces{all: make([]face, 2), packers: sync.Pool{New: func() any { return zlib.NewWriter(nil) }}}
 	if err := f.read(0, "regular", "RobotoCondensed-Regular", fonts.Regular()); err != nil {
 		return nil, err
 	}

@@ -10,6 +10,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf16"
 )
 
@@ -26,7 +27,7 @@ func (b *book) write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	b.finish(&update{sink: s, next: next})
+	b.finish(&update{sink: s, next: next, packers: &b.inks.faces.packers})
 	if err := s.w.Flush(); err != nil {
 		return fmt.Errorf("writing the document: %w", err)
 	}
@@ -166,12 +167,11 @@ func (u *update) formObject(f form, faces string) int {
 // stream packs data and makes a stream object of it.
 func (u *update) stream(dict string, data []byte) string {
 	var z bytes.Buffer
-	if u.zip == nil {
-		u.zip = zlib.NewWriter(&z) // nearly a megabyte, so one for all
-	}
-	u.zip.Reset(&z)
-	u.zip.Write(data) // a Buffer takes everything
-	u.zip.Close()
+	zip := u.packers.Get().(*zlib.Writer)
+	defer u.packers.Put(zip)
+	zip.Reset(&z)
+	zip.Write(data) // a Buffer takes everything
+	zip.Close()
 	return fmt.Sprintf("<< %s/Filter /FlateDecode /Length %d >>\nstream\n%s\nendstream", dict, z.Len(), z.Bytes())
 }
 
@@ -196,9 +196,9 @@ func (s *sink) Write(p []byte) (int, error) {
 // An update is the part after gopdf's end of file, 7.5.6.
 type update struct {
 	*sink
-	next int // first free object number
-	objs []placedObject
-	zip  *zlib.Writer
+	next    int // first free object number
+	objs    []placedObject
+	packers *sync.Pool
 }
 
 type placedObject struct {
