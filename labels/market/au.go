@@ -46,7 +46,7 @@ func auKinds() []Kind {
 		{"batch", Must, "", at("Standard 1.2.2")},
 		{"operator", Must, "", at("Standard 1.2.2")},
 		{"list", Must, "", at("Standard 1.2.4")},
-		{"allergens", Must, "", readIn(fsc, "Standard 1.2.3")},
+		{"allergens", Must, "", readIn(fsc, "Standard 1.2.3").via("foodallergyaware.org.au")},
 		{"date", Must, "", at("Standard 1.2.5")},
 		{"keep", When, "", at("Standard 1.2.6")},
 		{"nutrition", Must, "", at("Standard 1.2.8")},
@@ -59,7 +59,7 @@ func auKinds() []Kind {
 // auAllergens: bold in the list each time, and a bold line right beside it.
 // In that line "gluten" stands for rye, barley and oats.
 func auAllergens() Allergens {
-	c := readIn(fsc, "Standard 1.2.3, Schedule 9")
+	c := readIn(fsc, "Standard 1.2.3, Schedule 9").via("foodallergyaware.org.au")
 	table := allergensWithout(c, "celery", "mustard")
 	for i, a := range table {
 		if slices.Contains([]string{"rye", "barley", "oats"}, a.ID) {

@@ -8,7 +8,7 @@ func ca() *Market {
 	return &Market{
 		Code:      "ca",
 		Places:    []string{"CA"},
-		Languages: Languages{[]string{"en", "fr"}, Each, readOn(sfcr, "s. 206(1)")},
+		Languages: Languages{[]string{"en", "fr"}, Each, readOn(sfcr, "s. 206(1)").via("inspection.canada.ca")},
 		Kinds:     caKinds(),
 		Heights: []Height{
 			{Role: "list", Least: 1100 * unit.UM, Lead: 2500 * unit.UM, Measure: XHeight, Cite: readIn(fdr, "B.01.008.1(1)(e)")},
@@ -17,47 +17,52 @@ func ca() *Market {
 		},
 		Lot:  Lot{"", false, memory(sfcr, "s. 92, lot code")},
 		Net:  caNet(),
-		List: List{Cite: readIn(fdr, "B.01.008.2"), Order: Order{AtUse, AtUse, readOn(fdr, "B.01.008.2(3)")}},
+		List: List{Cite: memory(fdr, "B.01.008.2"), Order: Order{Base: AtUse, Cite: memory(fdr, "B.01.008.2(3)")}},
 		Allergens: Allergens{
 			Show:            ListOrLine,
 			LineComplete:    true,
 			LineWithoutList: true,
-			Table:           allergensWithout(readOn(fdr, "B.01.010.1(1)"), "celery", "lupin"),
+			Table:           allergensWithout(readOn(fdr, "B.01.010.1(1)").via("canada.ca, allergens and gluten sources"), "celery", "lupin"),
 			Sulphites:       Part{10 * unit.MgPerKg, From, Finished, readOn(fdr, "B.01.010.3(1)(b)(iii)")},
 			Cite:            readOn(fdr, "B.01.010.3"),
 		},
 		Dates: Dates{
-			Forms:  []FormStep{{0, DayMonth, readOn(fdr, "B.01.007(4)")}},
+			Forms:  []FormStep{{0, DayMonth, readOn(fdr, "B.01.007(4)").via("inspection.canada.ca")}},
 			Order:  []string{"year", "month", "day"},
 			Months: []string{"JA", "FE", "MR", "AL", "MA", "JN", "JL", "AU", "SE", "OC", "NO", "DE"},
 			Within: 90,
-			Cite:   readOn(fdr, "B.01.007(1.1), (4), (5)"),
+			Cite:   readOn(fdr, "B.01.007(1.1), (4), (5)").via("inspection.canada.ca"),
 		},
 		Nutrition: caNutrition(),
 	}
 }
 
+// caKinds: a date is due where the food keeps at most 90 days, which Dates
+// decides.
 func caKinds() []Kind {
+	who := readOn(sfcr, "s. 218").via("inspection.canada.ca")
 	return []Kind{
 		{Prepacked, []Need{
-			{"name", Must, "", readOn(sfcr, "s. 218(1)(a)")},
-			{"net", Must, "", readOn(sfcr, "s. 221")},
-			{"list", Must, "", readIn(fdr, "B.01.008.2")},
-			{"allergens", Must, "list", readOn(fdr, "B.01.010.1(2)")},
-			{"date", When, "", readOn(fdr, "B.01.007(1.1)")},
-			{"keep", When, "", readOn(fdr, "B.01.007(1.1)")},
-			{"operator", Must, "", readOn(sfcr, "s. 218(1)(b)")},
-			{"nutrition", Must, "", readOn(fdr, "B.01.401")},
+			{"name", Must, "", who},
+			{"net", Must, "", readOn(sfcr, "s. 221").via("inspection.canada.ca")},
+			{"list", Must, "", memory(fdr, "B.01.008.2")},
+			{"allergens", Must, "list", readOn(fdr, "B.01.010.1(2)").via("canada.ca, allergens and gluten sources")},
+			{"date", When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
+			{"keep", When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
+			{"operator", Must, "", who},
+			{"nutrition", Must, "", readOn(fdr, "B.01.401").via("inspection.canada.ca")},
 			{"batch", Must, "", memory(sfcr, "s. 92, lot code")},
 		}},
 		{Case, []Need{
-			{"name", Must, "", readOn(sfcr, "s. 218(1)(a)")},
-			{"operator", Must, "", readOn(sfcr, "s. 218(1)(b)")},
+			{"name", Must, "", who},
+			{"operator", Must, "", who},
 			{"batch", Must, "", memory(sfcr, "s. 92, lot code")},
 		}},
 	}
 }
 
+// caNet goes by the older regulations on packaging, which were read; those on
+// food are remembered to have the same steps.
 func caNet() Net {
 	c := readOn(cplr, "s. 14(2)")
 	step := func(cm2, um int64) DigitStep {

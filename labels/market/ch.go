@@ -9,8 +9,8 @@ import (
 // ch is Switzerland. Nothing of it has been read yet; it is built like the
 // Union's rules where they are remembered to agree, and every number says so.
 func ch() *Market {
-	m := ficMarket(func(article string) Cite { return memory(liv, "counterpart of 1169/2011 "+article) },
-		func(article string) Cite { return memory(liv, "counterpart of 2011/91/EU "+article) })
+	m := ficMarket(func(article string) Cite { return memory(liv, "as 1169/2011 "+article) },
+		func(article string) Cite { return memory(liv, "as 2011/91/EU "+article) })
 	at := func(article string) Cite { return memory(liv, article) }
 	m.Code, m.Places = "ch", []string{"CH"}
 	m.Languages = Languages{[]string{"de", "fr", "it"}, OneOf, at("one official language")}

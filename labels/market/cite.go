@@ -12,6 +12,12 @@ func memory(act, article string) Cite { return Cite{Act: act, Article: article, 
 // house cites a rule of our own for a question that the act leaves open.
 func house(act, article string) Cite { return Cite{Act: act, Article: article, House: true} }
 
+// via names the page that was read in place of the act.
+func (c Cite) via(page string) Cite {
+	c.Via = page
+	return c
+}
+
 // The acts, each with the edition that was read.
 const (
 	fic       = "Regulation (EU) No 1169/2011, consolidated 2025-04-01"
@@ -23,7 +29,7 @@ const (
 	frozenAct = "Directive 89/108/EEC"
 	french    = "Arrêté du 21 décembre 2009"
 
-	ficGB     = "Regulation (EU) No 1169/2011 as assimilated in Great Britain (read in the Union's text)"
+	ficGB     = "Regulation (EU) No 1169/2011 as assimilated in Great Britain"
 	ppds      = "Food Information (Amendment) (England) Regulations 2019"
 	lotGB     = "SI 1996/1502"
 	packsGB   = "SI 2006/659"

@@ -26,6 +26,8 @@ func finish(c market.Cite) string {
 		return "no article"
 	case ways != 1:
 		return "not exactly one of a day read, memory and house"
+	case c.Via != "" && c.Read == "":
+		return "a page, but no day on which it was read"
 	case c.Read != "" && !regexp.MustCompile(`^2026-(0[1-9]|1[0-2])(-[0-3]\d)?$`).MatchString(c.Read):
 		return "the day it was read is no day"
 	}

@@ -18,11 +18,11 @@ func codex() *Market {
 			{Why: UseByDate, Sale: Prepacked, Roles: []string{"date", "keep"}, Duty: Must, Cite: house(cxs, "6: a use-by date stays")},
 		},
 		Heights: []Height{{Measure: XHeight, Cite: at("8.1: legible; no size")}},
-		Lot:     Lot{"", false, readIn(cxs, "4.6")},
+		Lot:     Lot{"", false, at("4.6")},
 		Net:     Net{Systems: []string{"metric"}, Cite: at("4.3")},
 		List: List{
-			Cite:     readIn(cxs, "4.2"),
-			Order:    Order{AtUse, AtUse, readIn(cxs, "4.2.1.2")},
+			Cite:     at("4.2"),
+			Order:    Order{Base: AtUse, Cite: at("4.2.1.2")},
 			Compound: Part{5 * unit.Percent, Below, Finished, readIn(cxs, "4.2.1.3")},
 			// a standard must set the composition of the compound
 			DefinedOnly: true,
@@ -39,7 +39,7 @@ func codex() *Market {
 			Forms: []FormStep{{3, DayMonth, at("4.7.1(ii)")}, {0, MonthYear, at("4.7.1(ii)")}},
 			UseBy: DayMonth,
 			Fresh: 24 * unit.Hour,
-			Cite:  readIn(cxs, "2 and 4.7"),
+			Cite:  at("4.7"),
 		},
 		Nutrition: codexNutrition(),
 	}
@@ -54,7 +54,7 @@ func codexKinds(at func(string) Cite) []Kind {
 		{"net", Must, "", at("4.3")},
 		{"operator", Must, "", at("4.4")},
 		{"origin", When, "", at("4.5")},
-		{"batch", Must, "", readIn(cxs, "4.6")},
+		{"batch", Must, "", at("4.6")},
 		{"date", Must, "", at("4.7.1")},
 		{"keep", When, "", at("4.7.2, 4.8")},
 	}}}

@@ -22,7 +22,7 @@ func Compositions() []Composition {
 	butter := memory("Regulation (EU) No 1308/2013", "Annex VII, Part VII, Appendix II")
 	water, solids := at("butter", "water", 160, butter), at("butter", "non-fat-milk-solids", 20, butter)
 	water.Most, solids.Most = true, true
-	fat := at("chocolate", "vegetable-fat", 50, readIn(chocolate, "Art. 2(1)"))
+	fat := at("chocolate", "vegetable-fat", 50, readIn(chocolate, "Art. 2(1)").via("fsai.ie"))
 	fat.Most = true
 	return []Composition{
 		at("chocolate", "dry-cocoa-solids", 350, mem), at("chocolate", "cocoa-butter", 180, mem),

@@ -7,7 +7,7 @@ import "chablon/labels/unit"
 func eu() *Market {
 	m := ficMarket(func(article string) Cite { return readIn(fic, article) },
 		func(article string) Cite {
-			return readIn(lotAct, article+", read in the Union's summary and a transposition")
+			return readIn(lotAct, article).via("summary of the Union, and a transposition")
 		})
 	m.Code = "eu"
 	m.Places = []string{"AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU",
@@ -17,11 +17,12 @@ func eu() *Market {
 			"lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"},
 		Join: State, Cite: readIn(fic, "Art. 15"),
 	}
-	m.Net = metricNet(memory(packs, "Annex I 3.1"), readIn(packs, "Annex I 2.4"), readIn(packs, "Annex I 3.3"))
-	m.Net.Cite = memory(packs, "Annex I 2.4")
+	m.Net = metricNet(memory(packs, "Annex I 3.1"), readIn(packs, "Annex I 2.4"),
+		readIn(packs, "Annex I 3.3").via("gum.gov.pl"))
+	m.Net.Cite = readOn(packs, "Annex I 2.4").via("gov.uk, packaged goods")
 	m.Triggers = append(m.Triggers,
-		Trigger{"honey-origin", "honey", Part{Cite: readIn(honeyAct, "Art. 2(4)")}},
-		Trigger{"vegetable-fat-in-chocolate", "vegetable-fat", Part{Cite: readIn(chocolate, "Art. 2(2)")}})
+		Trigger{"honey-origin", "honey", Part{Cite: readIn(honeyAct, "Art. 2(4)").via("fsai.ie")}},
+		Trigger{"vegetable-fat-in-chocolate", "vegetable-fat", Part{Cite: readIn(chocolate, "Art. 2(2)").via("fsai.ie")}})
 	m.Kitchen = euKitchen()
 	return m
 }

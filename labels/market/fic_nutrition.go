@@ -6,7 +6,7 @@ import "chablon/labels/unit"
 // per 100 g, rounded as the Commission's guidance of December 2012 proposes
 // (section 6; the table was found on two independent pages).
 func ficNutrition(at func(string) Cite) Nutrition {
-	rounding := readIn(guidance, "section 6")
+	rounding := readIn(guidance, "section 6").via("two independent pages")
 	line := func(key, of string, must bool, bands []Band, g Amount) Nutrient {
 		return Nutrient{key, "g", of, must, bands, g * One, at("Annex XIII B"), rounding}
 	}
@@ -85,7 +85,7 @@ func ficFactors(c Cite) []Factor {
 }
 
 // micronutrients lists the vitamins and minerals with their reference values;
-// seven of them are rounded to three significant figures, the others to two.
+// eight of them are rounded to three significant figures, the others to two.
 func micronutrients(at func(string) Cite, rounding Cite) []Nutrient {
 	row := func(key, in string, value Amount, sig int) Nutrient {
 		return Nutrient{key, in, "", false, []Band{{Sig: sig}}, value, at("Annex XIII A"), rounding}

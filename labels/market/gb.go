@@ -10,16 +10,17 @@ import (
 // rule of its own for food packed on the premises where it is sold. Northern
 // Ireland follows the Union's rules for goods.
 func gb() *Market {
-	m := ficMarket(func(article string) Cite { return readIn(ficGB, article) },
-		func(article string) Cite { return memory(lotGB, "counterpart of 2011/91/EU "+article) })
+	m := ficMarket(func(article string) Cite { return readIn(ficGB, article).via("EU text") },
+		func(article string) Cite { return memory(lotGB, "as 2011/91/EU "+article) })
 	m.Code, m.Places = "gb", []string{"GB"}
-	m.Languages = Languages{[]string{"en"}, Each, readIn(ficGB, "Art. 15")}
-	m.Net = metricNet(readIn(packsGB, "marking, as read on a trade page"), readOn(packsGB, "tolerable negative error, gov.uk"),
-		readIn(packsGB, "e-mark"))
-	m.Net.Cite = readOn(packsGB, "rounding of the error, gov.uk")
+	m.Languages = Languages{[]string{"en"}, Each, memory(ficGB, "Art. 15")}
+	tne := readOn(packsGB, "tolerable negative error").via("gov.uk, packaged goods")
+	m.Net = metricNet(readIn(packsGB, "height of the figures").via("a trade page"), tne,
+		memory(packsGB, "e-mark"))
+	m.Net.Cite = readOn(packsGB, "rounding of the error").via("gov.uk, packaged goods")
 	m.Net.Errors = append(m.Net.Errors,
-		Tolerance{10 * unit.Kilogram, 15 * unit.Kilogram, 0, 150 * unit.Gram, readOn(packsGB, "tolerable negative error, gov.uk")},
-		Tolerance{15 * unit.Kilogram, 25 * unit.Kilogram, unit.Percent, 0, readOn(packsGB, "tolerable negative error, gov.uk")})
+		Tolerance{10 * unit.Kilogram, 15 * unit.Kilogram, 0, 150 * unit.Gram, tne},
+		Tolerance{15 * unit.Kilogram, 25 * unit.Kilogram, unit.Percent, 0, tne})
 	m.Allergens.Exceptions = slices.DeleteFunc(m.Allergens.Exceptions, func(e Exception) bool {
 		return e.Key == "mustard-behenic-acid" // in the Union's text only
 	})
@@ -34,7 +35,7 @@ func gb() *Market {
 
 // premises lists what food packed for direct sale bears since 1 October 2021.
 func premises() []Need {
-	c := readIn(ppds, "label of food packed for direct sale, food.gov.uk")
+	c := readIn(ppds, "label of food packed for direct sale").via("food.gov.uk")
 	return []Need{
 		{"name", Must, "", c},
 		{"list", Must, "", c},
@@ -43,7 +44,7 @@ func premises() []Need {
 }
 
 func gbKitchen() []Limit {
-	law := func(article string) Cite { return readIn(hygieneGB, article) }
+	law := func(article string) Cite { return readIn(hygieneGB, article).via("FSA guidance, 2016") }
 	limits := []Limit{
 		keepAt("cold", Cold, onlyC(8), UpTo, law("Schedule 4")),
 		keepAt("hot", Hot, onlyC(63), From, law("Schedule 4")),

@@ -68,6 +68,14 @@ func TestBases(t *testing.T) {
 			t.Errorf("%s is taken of %q, want %q (%s)", c.name, c.got, c.want, fic)
 		}
 	}
+	if eu.List.AndOrMost != 2 {
+		t.Errorf("and/or for %d, want two (%s Annex VII A 7)", eu.List.AndOrMost, fic)
+	}
+	for name, base := range map[string]market.Base{"late": eu.List.Late.Base, "compound": eu.List.Compound.Base, "and/or": eu.List.AndOr.Base} {
+		if base != market.Finished {
+			t.Errorf("%s is taken of %q, want the finished product (%s Annex VII)", name, base, fic)
+		}
+	}
 	if !eu.List.DefinedOnly || get(t, "au").List.DefinedOnly {
 		t.Error("only the Union and Codex tie the relief to a defined composition")
 	}

@@ -17,14 +17,16 @@ import (
 	"strings"
 )
 
-// Cite says where a number stands. A number read in a copy of the text has the
-// day in Read. Memory marks one that has not been read yet and must be checked
+// Cite says where a number stands. A number that was read has the day in Read;
+// Via then names the page it was read on, when that was not a copy of the act
+// itself. Memory marks a number that has not been read yet and must be checked
 // before anyone relies on it; House marks a rule of our own, where no law was
 // found. Exactly one of Read, Memory and House is set.
 type Cite struct {
 	Act     string // with its consolidation or edition
 	Article string
 	Read    string // "2026-11" or "2026-11-25"
+	Via     string
 	Memory  bool
 	House   bool
 }

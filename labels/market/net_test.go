@@ -26,6 +26,10 @@ func TestShortfallAndDigits(t *testing.T) {
 		{"2.5 kg", "37.5 g", "2425 g", "6 mm", "1.5 %"},
 		{"10 kg", "150 g", "9700 g", "6 mm", "1.5 %"},
 		{"5 g", "0.5 g", "4 g", "2 mm", "9 % = 0.45, rounded up"},
+		{"100.1 g", "4.6 g", "90.9 g", "3 mm", "4.5 % = 4.5045, rounded up"},
+		{"200.1 g", "9 g", "182.1 g", "4 mm", "fixed"},
+		{"300.5 g", "9.1 g", "282.3 g", "4 mm", "3 % = 9.015, rounded up"},
+		{"1000.5 g", "15.1 g", "970.3 g", "6 mm", "1.5 % = 15.0075, rounded up"},
 		{"162 g", "7.3 g", "147.4 g", "3 mm", "4.5 % = 7.29, rounded up"},
 	} {
 		for _, code := range []string{"eu", "ie", "gb", "ch"} {

@@ -3,6 +3,7 @@ package market
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"chablon/labels/unit"
 )
@@ -17,6 +18,9 @@ const (
 	Milli Amount = One / 1000
 	Micro Amount = One / 1_000_000
 )
+
+// String gives the amount as a plain decimal of a gram, kJ or kcal: "0.5".
+func (a Amount) String() string { return strings.TrimSuffix(unit.Mass(a).String(), " g") }
 
 // Nutrition is the rule on the nutrition declaration.
 type Nutrition struct {

@@ -2,6 +2,7 @@ package market_test
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -98,7 +99,11 @@ func TestRound(t *testing.T) {
 		{"ca", "energy-kcal", "55 kcal", "60 kcal", ca},
 		{"ca", "trans", "0.19 g", "0 g", ca},
 		{"ca", "trans", "0.24 g", "0.2 g", ca},
+		{"ca", "trans", "0.6 g", "0.5 g", ca},
+		{"ca", "trans", "5.2 g", "5 g", ca},
 		{"ca", "sugars", "0.5 g", "1 g", ca},
+		{"ca", "sugars", "0.49 g", "0 g", ca},
+		{"us", "sodium", "5 mg", "5 mg", us + "(4)"},
 		{"au", "energy-kj", "1986 kJ", "1990 kJ", "Standard 1.2.8 (from memory): three significant figures"},
 		{"au", "sodium", "4.567 mg", "4.57 mg", "Standard 1.2.8 (from memory)"},
 	} {
@@ -199,6 +204,57 @@ func TestEnergy(t *testing.T) {
 	}
 	if _, _, err := get(t, "us").Nutrition.Energy([]market.Eaten{{"alcohol", g}}); err == nil {
 		t.Error("no factor was read for alcohol in the United States, yet it was counted")
+	}
+}
+
+// Annex XIV of Regulation (EU) No 1169/2011, and what the other markets are
+// remembered to use; in tenths of a kJ and of a kcal per gram.
+func TestFactors(t *testing.T) {
+	const annex = "carbohydrate 170 40, polyols 100 24, protein 170 40, fat 370 90, salatrims 250 60, alcohol 290 70, " +
+		"organic acids 130 30, fibre 80 20, erythritol 0 0"
+	for code, want := range map[string]string{
+		"eu": annex, "gb": annex, "ie": annex, "ch": annex,
+		"us":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                             // 21 CFR 101.9(c)(1)(i)(B), from memory
+		"ca":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                             // from memory
+		"au":    "carbohydrate 170 0, protein 170 0, fat 370 0, alcohol 290 0, fibre 80 0",               // Schedule 11, from memory
+		"codex": "carbohydrate 170 40, protein 170 40, fat 370 90, alcohol 290 70, organic acids 130 30", // CXG 2-1985, from memory
+	} {
+		var got []string
+		for _, f := range get(t, code).Nutrition.Factors {
+			got = append(got, fmt.Sprintf("%s %d %d", f.Key, f.Kj, f.Kcal))
+		}
+		if s := strings.Join(got, ", "); s != want {
+			t.Errorf("%s: %s, want %s", code, s, want)
+		}
+	}
+}
+
+// Daily values of 21 CFR 101.9(c)(8)(iv) and (9) as amended in 2016, from
+// memory; sugars and trans fat have none.
+func TestDailyValues(t *testing.T) {
+	n := get(t, "us").Nutrition
+	for key, want := range map[string]string{
+		"energy-kcal": "2000 g", "fat": "78 g", "saturates": "20 g", "cholesterol": "300 mg", "sodium": "2300 mg",
+		"carbohydrate": "275 g", "fibre": "28 g", "added-sugars": "50 g", "protein": "50 g", "vitamin-d": "20 µg",
+		"calcium": "1300 mg", "iron": "18 mg", "potassium": "4700 mg", "sugars": "0 g", "trans": "0 g",
+	} {
+		if x, ok := n.Find(key); !ok || x.Reference != amount(t, want) || !x.Must {
+			t.Errorf("%s: %s, want %s", key, x.Reference, want)
+		}
+	}
+}
+
+// The guidance gives three significant figures to eight vitamins and minerals.
+func TestSignificantFigures(t *testing.T) {
+	three := strings.Fields("vitamin-a folic-acid chloride calcium phosphorus magnesium iodine potassium")
+	for _, x := range get(t, "eu").Nutrition.Nutrients[13:] {
+		want := 2
+		if slices.Contains(three, x.Key) {
+			want = 3
+		}
+		if len(x.Bands) != 1 || x.Bands[0].Sig != want {
+			t.Errorf("%s: %+v, want %d significant figures (%s)", x.Key, x.Bands, want, guide)
+		}
 	}
 }
 

@@ -18,7 +18,7 @@ func us() *Market {
 		Net:     usNet(),
 		List: List{
 			Cite:   readIn(cfr, "101.4(a)"),
-			Order:  Order{AtUse, AtUse, readIn(cfr, "101.4(a)(1)")},
+			Order:  Order{Base: AtUse, Cite: readIn(cfr, "101.4(a)(1)")},
 			Late:   Part{2 * unit.Percent, UpTo, AtUse, readIn(cfr, "101.4(a)(2)")},
 			Blanks: []unit.Share{2 * unit.Percent, unit.Percent * 3 / 2, unit.Percent, unit.Percent / 2},
 		},
@@ -31,11 +31,11 @@ func us() *Market {
 
 func usKinds() []Kind {
 	return []Kind{{Prepacked, []Need{
-		{"name", Must, "", readIn(cfr, "101.3")},
-		{"net", Must, "", readIn(cfr, "101.7")},
+		{"name", Must, "", memory(cfr, "101.3")},
+		{"net", Must, "", readIn(cfr, "101.7(f)")},
 		{"list", Must, "", readIn(cfr, "101.4(a)")},
-		{"allergens", Must, "list", readOn(usc, "343(w)")},
-		{"operator", Must, "", readIn(cfr, "101.5")},
+		{"allergens", Must, "list", memory(usc, "343(w)")},
+		{"operator", Must, "", memory(cfr, "101.5")},
 		{"keep", When, "", memory(cfr, "101.17")},
 		{"nutrition", Must, "", readOn(cfr, "101.9(a)")},
 	}}}
@@ -55,13 +55,13 @@ func usNet() Net {
 }
 
 func usAllergens() Allergens {
-	c := readOn(usc, "343(w), 321(qq)")
+	c := memory(usc, "343(w), 321(qq)")
 	return Allergens{
 		Show:            ListOrLine,
 		LineComplete:    true,
 		LineWithoutList: true,
 		Table:           allergensWithout(c, "rye", "barley", "oats", "celery", "mustard", "lupin", "molluscs", "sulphites"),
-		Sulphites:       Part{10 * unit.MgPerKg, From, Finished, readOn(cfr, "101.100(a)(4), 130.9(a)")},
+		Sulphites:       Part{10 * unit.MgPerKg, From, Finished, readOn(cfr, "130.9(a)")},
 		Cite:            c,
 	}
 }
@@ -71,18 +71,18 @@ func usAllergens() Allergens {
 // found, only their percentages; so they have no bands.
 func usNutrition() Nutrition {
 	line := func(key, of string, bands []Band, reference Amount) Nutrient {
-		return Nutrient{key, "g", of, true, bands, reference * One, readOn(cfr, "101.9(c)(9)"), readOn(roundUS, "101.9(c)")}
+		return Nutrient{key, "g", of, true, bands, reference * One, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
 	}
 	metal := func(key, in string, reference Amount) Nutrient {
-		return Nutrient{key, in, "", true, nil, reference, readOn(cfr, "101.9(c)(8)(iv)"), memory(cfr, "101.9(c)(8)(iii)")}
+		return Nutrient{key, in, "", true, nil, reference, memory(cfr, "101.9(c)(8)(iv)"), memory(cfr, "101.9(c)(8)(iii)")}
 	}
 	mg := func(key string, bands []Band, reference Amount) Nutrient {
-		return Nutrient{key, "mg", "", true, bands, reference * Milli, readOn(cfr, "101.9(c)(9)"), readOn(roundUS, "101.9(c)")}
+		return Nutrient{key, "mg", "", true, bands, reference * Milli, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
 	}
 	return Nutrition{
 		Per: []string{"portion"},
 		Nutrients: []Nutrient{
-			{"energy-kcal", "kcal", "", true, usEnergy(), 2000 * One, readOn(cfr, "101.9(c)(9)"), readOn(roundUS, "101.9(c)(1)")},
+			{"energy-kcal", "kcal", "", true, usEnergy(), 2000 * One, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)(1)")},
 			line("fat", "", usFat(), 78),
 			line("saturates", "fat", usFat(), 20),
 			line("trans", "fat", usFat(), 0),
@@ -91,7 +91,7 @@ func usNutrition() Nutrition {
 			line("carbohydrate", "", usWhole(), 275),
 			line("fibre", "carbohydrate", usWhole(), 28),
 			line("sugars", "carbohydrate", usWhole(), 0),
-			line("added-sugars", "sugars", usWhole(), 50),
+			{"added-sugars", "g", "sugars", true, usWhole(), 50 * One, memory(cfr, "101.9(c)(9)"), memory(cfr, "101.9(c)(6)(iii)")},
 			line("protein", "", usWhole(), 50),
 			metal("vitamin-d", "µg", 20*Micro), metal("calcium", "mg", 1300*Milli),
 			metal("iron", "mg", 18*Milli), metal("potassium", "mg", 4700*Milli),
@@ -104,6 +104,10 @@ func usNutrition() Nutrition {
 		Percent: []Band{{Step: One}},
 		Cite:    readOn(cfr, "101.9"),
 	}
+}
+
+func usRounding(article string) Cite {
+	return readOn(roundUS, article).via("fda.gov, attachment 7 of an inspection guide")
 }
 
 func usEnergy() []Band {
@@ -131,4 +135,6 @@ func MicroPercent(v Amount) (Rounded, bool) {
 }
 
 // MicroPercentSource cites the rule that MicroPercent follows.
-func MicroPercentSource() Cite { return readOn(roundUS, "101.9(c)(8)(iii)") }
+func MicroPercentSource() Cite {
+	return readOn(roundUS, "101.9(c)(8)(iii)").via("a copy of the food labeling guide, appendix H")
+}

@@ -15,7 +15,7 @@ func usKitchen() []Limit {
 		keepAt("hot", Hot, bothUnits(57, 135), From, at("3-501.16(A)(1)")),
 		cook("eggs-to-order", bothUnits(63, 145), 15, at("3-401.11(A)(1)")),
 		cook("pooled-eggs", bothUnits(68, 155), 17, memory(foodCode, "3-401.11(A)(2); 15 s in older editions")),
-		cook("poultry-and-stuffed", bothUnits(74, 165), 1, at("3-401.11(A)(3); less than 1 s, 15 s in older editions")),
+		cook("poultry-and-stuffed", bothUnits(74, 165), 1, memory(foodCode, "3-401.11(A)(3); less than 1 s, 15 s in older editions")),
 		{Key: "reheating", Kind: Heating, To: pair(bothUnits(74, 165)), Edge: From, Within: 2 * unit.Hour, Hold: 15,
 			Law: true, Cite: at("3-403.11")},
 		cook("plant-food-for-hot-holding", bothUnits(57, 135), 0, at("3-401.13")),
