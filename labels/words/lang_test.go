@@ -171,6 +171,17 @@ func TestWordsCanBeSet(t *testing.T) {
 	})
 }
 
+// A no-break space in a file is written _, so that a reader sees it.
+func TestNoInvisibleCharacters(t *testing.T) {
+	for _, code := range words.Codes() {
+		for i, s := range lines(t, "lang/"+code+".txt") {
+			if strings.ContainsAny(s, "\u00a0\u202f\u200b\u00ad\ufeff") {
+				t.Errorf("lang/%s.txt: an invisible character in row %d: %q", code, i+1, s)
+			}
+		}
+	}
+}
+
 func TestNothingFallsBack(t *testing.T) {
 	pl := get(t, "pl")
 	_, err := pl.Word("card.batch")
