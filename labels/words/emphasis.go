@@ -38,7 +38,7 @@ func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " "
 // means something else, be it a word of the language file ("buckwheat") or the
 // name of another allergen ("noix" in "noix de cajou").
 func (l *Lang) Emphasis(text string, allergens []string) (strong [][2]int, missing []string) {
-	letters := read(text)
+	letters := lettersOf(text)
 	for _, id := range allergens {
 		f, ok := l.search[slug(id)]
 		var found [][2]int
@@ -78,8 +78,8 @@ type letter struct {
 	at     int
 }
 
-// read cuts a text into letters and closes it with one that matches nothing.
-func read(text string) []letter {
+// lettersOf cuts a text into letters and closes it with one that matches nothing.
+func lettersOf(text string) []letter {
 	out := make([]letter, 0, len(text)+1)
 	for i, r := range text {
 		out = append(out, letter{r, lower(r), i})
@@ -122,6 +122,9 @@ func patternOf(s string) (pattern, error) {
 	s, p.first = strings.CutPrefix(s, "<")
 	s, p.last = strings.CutSuffix(s, ">")
 	p.text = []rune(s)
+	if !p.exact {
+		p.text = lowered(s)
+	}
 	if s == "" || strings.ContainsAny(s, "!=<>") || strings.TrimSpace(s) != s {
 		return p, fmt.Errorf("the stem %q cannot be read", s)
 	}
@@ -129,20 +132,36 @@ func patternOf(s string) (pattern, error) {
 }
 
 // at reports whether the stem stands at letter i.
-func (p pattern) at(text []letter, i int) bool {
+func (p *pattern) at(text []letter, i int) bool {
 	end := i + len(p.text)
-	if end >= len(text) {
+	if end >= len(text) || !p.fits(text[i], 0) {
 		return false
 	}
 	if p.first && i > 0 && inWord(text[i-1].r) || p.last && inWord(text[end].r) {
 		return false
 	}
-	for k, r := range p.text {
-		if p.exact && text[i+k].r != r || !p.exact && text[i+k].low != lower(r) {
+	for k := range p.text {
+		if !p.fits(text[i+k], k) {
 			return false
 		}
 	}
 	return true
+}
+
+// fits compares one letter with letter k of the stem.
+func (p *pattern) fits(l letter, k int) bool {
+	if p.exact {
+		return l.r == p.text[k]
+	}
+	return l.low == p.text[k]
+}
+
+func lowered(s string) []rune {
+	out := []rune(s)
+	for i, r := range out {
+		out[i] = lower(r)
+	}
+	return out
 }
 
 // finder finds one allergen.
@@ -170,8 +189,8 @@ func (f *finder) find(text []letter) (out [][2]int) {
 }
 
 func longest(ps []pattern, text []letter, i int) (n int) {
-	for _, p := range ps {
-		if len(p.text) > n && p.at(text, i) {
+	for k := range ps {
+		if p := &ps[k]; len(p.text) > n && p.at(text, i) {
 			n = len(p.text)
 		}
 	}
@@ -192,7 +211,7 @@ func (l *Lang) compile() error {
 			return fmt.Errorf("%s: %w", k, err)
 		}
 		if name := l.entries["allergen."+id].text; name != "" {
-			f.own = append(f.own, pattern{text: []rune(name), first: true, last: true})
+			f.own = append(f.own, pattern{text: lowered(name), first: true, last: true})
 		}
 		f.word = l.entries["emphasis"].text == "word"
 		l.search[id] = f

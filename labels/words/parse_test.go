@@ -3,14 +3,11 @@ package words
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 func TestParseKeepsTextSectionAndDoubt(t *testing.T) {
-	l, err := parse("xx", "\ufeff# note\nlanguage = X\n[label]\na.b = one_{n} ~\nc = two\n[card] ~\nd = three\n")
-	if err == nil {
-		t.Fatal("a byte order mark belongs to no language file")
-	}
-	l, err = parse("xx", "# note\nlanguage = X\n[label]\na.b = one_{n} ~\nc = two\n[card] ~\nd = three\n")
+	l, err := parse("xx", "# note\nlanguage = X\n[label]\na.b = one_{n} ~\nc = two\n[card] ~\nd = three\n")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,6 +34,7 @@ func TestParseKeepsTextSectionAndDoubt(t *testing.T) {
 func TestParseRefuses(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"[label]\na = b\na = c", "lang/xx.txt:3: a stands on line 2 already"},
+		{"\ufeff# note", "lang/xx.txt:1: "}, // a byte order mark
 		{"[recipe]", "lang/xx.txt:1: the sections are format label card sheet"},
 		{"[label", "lang/xx.txt:1: the sections are"},
 		{"a b = c", "is not a line of the form key = words"},
@@ -89,7 +87,7 @@ func wellFormed(t *testing.T, l *Lang, text string) {
 				t.Fatalf("%s in %q: ranges %v", id, text, strong)
 			}
 			for _, at := range r {
-				if at < len(text) && text[at]&0xc0 == 0x80 {
+				if utf8.ValidString(text) && at < len(text) && !utf8.RuneStart(text[at]) {
 					t.Fatalf("%s in %q: %d is inside a character", id, text, at)
 				}
 			}
@@ -98,5 +96,33 @@ func wellFormed(t *testing.T, l *Lang, text string) {
 		if (len(strong) == 0) != (len(missing) == 1) {
 			t.Fatalf("%s in %q: found %v, missing %v", id, text, strong, missing)
 		}
+	}
+}
+
+// Any text in any language: emphasis stays in bounds and finds or misses.
+func FuzzEmphasis(f *testing.F) {
+	for _, s := range []string{"Weizenmehl", "noix de coco", "BLANC D’ŒUF", "γάλακτος", "FINDIK İ ı", "e\u0301gg \xff egg", ""} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, code := range []string{"de", "el", "en", "fr", "tr"} {
+			l, _ := Get(code)
+			wellFormed(t, l, text)
+		}
+	})
+}
+
+func BenchmarkRead(b *testing.B) {
+	for b.Loop() {
+		if _, err := read("de"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkEmphasis(b *testing.B) {
+	l, _ := Get("de")
+	for b.Loop() {
+		l.Emphasis("Weizenmehl, Butter, Hühnervollei, gemahlene Haselnüsse", []string{"wheat", "milk", "eggs", "hazelnuts"})
 	}
 }

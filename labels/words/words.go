@@ -40,46 +40,49 @@ type entry struct {
 	memory  bool
 }
 
-var all = sync.OnceValues(readAll)
+// readers has one reader for each language; a file is read when its language
+// is first asked for.
+var readers = sync.OnceValue(func() map[string]func() (*Lang, error) {
+	out := map[string]func() (*Lang, error){}
+	names, _ := files.ReadDir("lang") // the folder is part of the program
+	for _, n := range names {
+		code := strings.TrimSuffix(n.Name(), ".txt")
+		out[code] = sync.OnceValues(func() (*Lang, error) { return read(code) })
+	}
+	return out
+})
+
+func read(code string) (*Lang, error) {
+	data, err := files.ReadFile("lang/" + code + ".txt")
+	if err != nil {
+		return nil, fmt.Errorf("read the words of a language: %w", err)
+	}
+	return parse(code, string(data))
+}
 
 // Get returns the language with the given code: "en", "pt", "nb". Codes are
 // base languages; a region ("de-AT") is not looked for.
 func Get(code string) (*Lang, bool) {
-	langs, _ := all()
-	l, ok := langs[code]
-	return l, ok
+	r, ok := readers()[code]
+	if !ok {
+		return nil, false
+	}
+	l, err := r()
+	return l, err == nil
 }
 
 // Codes lists the codes of all languages in alphabetical order.
-func Codes() []string {
-	langs, _ := all()
-	return slices.Sorted(maps.Keys(langs))
-}
+func Codes() []string { return slices.Sorted(maps.Keys(readers())) }
 
 // Check returns the first fault of the embedded language files, if any; a file
 // with a fault is not offered by [Get].
 func Check() error {
-	_, err := all()
-	return err
-}
-
-func readAll() (map[string]*Lang, error) {
-	names, err := files.ReadDir("lang")
-	langs := map[string]*Lang{}
-	for _, n := range names {
-		code := strings.TrimSuffix(n.Name(), ".txt")
-		data, e := files.ReadFile("lang/" + n.Name())
-		if e == nil {
-			langs[code], e = parse(code, string(data))
-		}
-		if e != nil {
-			delete(langs, code)
-			if err == nil {
-				err = e
-			}
+	for _, code := range Codes() {
+		if _, err := readers()[code](); err != nil {
+			return err
 		}
 	}
-	return langs, err
+	return nil
 }
 
 // Code is the language's code, as in a PDF's language mark: "de".
