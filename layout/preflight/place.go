@@ -57,6 +57,9 @@ func clash(a, b page.Item) bool {
 }
 
 func overlap(s Sheet, a, b page.Item, found *diag.List) {
+	if a.Run == nil {
+		a, b = b, a // the words are what can be changed
+	}
 	found.Errorf(at(s, a), "overlap", "choose a larger stock, or print less on it",
 		"%s: %s lies on %s", s.What, name(a), name(b))
 }

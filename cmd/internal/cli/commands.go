@@ -64,7 +64,7 @@ func (a *app) day() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.write(p, p.Day(), "Check one label of each run against its card, sign the run sheet, then print the rest.\n"+
+			return a.write(p, p.Day, "Check one label of each run against its card, sign the run sheet, then print the rest.\n"+
 				"Print without scaling (\"actual size\").")
 		},
 	})
@@ -91,7 +91,7 @@ func (a *app) card() *cobra.Command {
 			if r.Copy, r.Copies, err = cutCopy(copies); err != nil {
 				return err
 			}
-			return a.write(p, func() ([]job.Paper, error) { return one(p.Card(r)) }, "Laminate it, hang it where the work is done, and take the old one down.")
+			return a.write(p, func() ([]job.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
 		},
 	}
 	c.Flags().Var(textFlag(&r.Pieces, "number"), "pieces", "how many good pieces")
@@ -117,7 +117,7 @@ func (a *app) label() *cobra.Command {
 				return err
 			}
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return one(p.Labels(r)) }, "Check the first label against the product, then print the rest without scaling.")
+			return a.write(p, func() ([]job.Paper, error) { return p.Labels(r) }, "Check the first label against the product, then print the rest without scaling.")
 		},
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many labels; 1 when left out")
@@ -147,7 +147,7 @@ func (a *app) carton() *cobra.Command {
 				return err
 			}
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return one(p.Cartons(r)) }, "Stick it on the closed and counted carton, on a dry face.")
+			return a.write(p, func() ([]job.Paper, error) { return p.Cartons(r) }, "Stick it on the closed and counted carton, on a dry face.")
 		},
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many cartons; 1 when left out")
@@ -213,9 +213,6 @@ func (a *app) ids(c *cobra.Command, list func(*job.Press) []string) *cobra.Comma
 	}
 	return c
 }
-
-// one turns a single paper into a list.
-func one(p job.Paper, err error) ([]job.Paper, error) { return []job.Paper{p}, err }
 
 // cutHave reads "passion-puree=1.2 kg".
 func cutHave(s string) (id string, m unit.Mass, err error) {

@@ -33,7 +33,7 @@ func (a *app) save(papers []job.Paper, next string) error {
 	}
 	bar := a.bar(papers)
 	for _, p := range papers {
-		tick := p.Tick(func(n int) { _ = bar.Add(n) })
+		tick := func() { _ = bar.Add(1) }
 		if err := f.Save(p.Name, func(w io.Writer) error { return p.Write(w, tick) }); err != nil {
 			return err
 		}

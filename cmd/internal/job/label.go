@@ -53,12 +53,12 @@ type label struct {
 
 // Labels makes the sale labels of a product. What is wrong is in Found; the
 // paper is then not fit for writing.
-func (p *Press) Labels(r LabelRequest) (Paper, error) {
+func (p *Press) Labels(r LabelRequest) ([]Paper, error) {
 	l, err := p.label(r)
 	if err != nil || l.set == nil || p.Found.Errors() > 0 {
-		return Paper{}, err
+		return nil, err
 	}
-	return p.labelPaper(l), nil
+	return p.labelPapers(l), nil
 }
 
 // label looks up, computes, says, composes and checks.
@@ -78,7 +78,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Dots.V}, p.faces, p.Found)
 	if l.set != nil {
 		items := slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial)))
-		preflight.Label(p.sheet(l), items, p.Found)
+		preflight.Label(p.rules(l), items, p.Found)
 	}
 	return l, nil
 }
@@ -125,6 +125,9 @@ func (l *label) bounds() error {
 			return &UnknownError{What: "place on " + l.stock.ID, Name: fmt.Sprint(s), Say: fmt.Sprintf("it has %d places", places)}
 		}
 	}
+	if len(l.places()) == 0 {
+		return &UnknownError{What: "free place on the first sheet of", Name: l.stock.ID, Say: "skip fewer places"}
+	}
 	return nil
 }
 
@@ -150,8 +153,8 @@ func (l *label) digits() int {
 	return max(4, len(fmt.Sprint(int(l.FirstSerial)+int(l.Count)-1)))
 }
 
-// sheet is what the finished label is checked against.
-func (p *Press) sheet(l *label) preflight.Sheet {
+// rules is what the finished label is checked against.
+func (p *Press) rules(l *label) preflight.Sheet {
 	d := l.facts.Date
 	return preflight.Sheet{
 		What: "the label of " + l.product.ID, Src: l.product.Pos, Safe: l.set.Safe, Market: l.market,
@@ -168,21 +171,38 @@ func marketPack(l *label) market.Pack {
 	}
 }
 
-// labelPaper makes the file of a composed run.
-func (p *Press) labelPaper(l *label) Paper {
-	name := fmt.Sprintf("labels-%s-%s.pdf", l.product.ID, l.Made)
+// labelPapers makes the files of a composed run: one, or several where it has
+// more sheets than one document may have.
+func (p *Press) labelPapers(l *label) []Paper {
+	name := "labels-" + l.product.ID
 	if l.pack != &l.product.Packs[0] {
-		name = fmt.Sprintf("labels-%s-%s-%s.pdf", l.product.ID, l.pack.ID.V, l.Made)
+		name += "-" + l.pack.ID.V
 	}
-	return Paper{
-		Name:  name,
-		About: fmt.Sprintf("%d labels on %s, batch %s, %s", l.Count, l.stock.ID, l.Batch, l.told[0].Date.Text),
-		Pages: l.pages(),
-		write: func(w io.Writer, tick func()) error {
+	name += "-" + l.Batch
+	about := fmt.Sprintf("%s on %s, batch %s", counted(int(l.Count), "label", "labels"), l.stock.ID, l.Batch)
+	if l.told[0].Date.Text != "" {
+		about += ", " + l.told[0].Date.Text
+	}
+	var out []Paper
+	for from := 0; from < l.pages(); from += pdf.MaxPages {
+		n := min(pdf.MaxPages, l.pages()-from)
+		file := name + ".pdf"
+		if l.pages() > pdf.MaxPages {
+			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
+		}
+		out = append(out, Paper{Name: file, About: about, Pages: n, write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: l.told[0].Name.Text + " " + l.Batch, Lang: l.langs[0].Code(), Made: p.Made,
-				Arts: []*page.Art{l.set.Art}, Pages: ticking(l.sheets(), tick)})
-		},
+				Arts: []*page.Art{l.set.Art}, Pages: ticking(l.sheets(from, n), tick)})
+		}})
 	}
+	return out
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }
 
 func ticking(pages iter.Seq[*page.Page], tick func()) iter.Seq[*page.Page] {
@@ -213,35 +233,34 @@ func (l *label) pages() int {
 	return 1 + (rest+l.stock.Places()-1)/l.stock.Places()
 }
 
-// sheets deals the labels out to their sheets, in order.
-func (l *label) sheets() iter.Seq[*page.Page] {
+// sheets deals the labels out to their sheets, in order, and gives n sheets
+// from the sheet number from (0 is the first).
+func (l *label) sheets(from, n int) iter.Seq[*page.Page] {
 	return func(yield func(*page.Page) bool) {
-		n, last := int(l.FirstSerial), int(l.FirstSerial+l.Count)
-		places := l.places()
-		for n < last {
-			pg := &page.Page{W: l.stock.Width.V, H: l.stock.Height.V}
-			for _, i := range places {
-				if n < last {
-					l.place(pg, i, n)
-					n++
-				}
-			}
-			if !yield(pg) {
+		for sheet := from; sheet < from+n; sheet++ {
+			if !yield(l.sheet(sheet)) {
 				return
-			}
-			if len(places) < l.stock.Places() {
-				places = all(l.stock.Places())
 			}
 		}
 	}
 }
 
-func all(n int) []int {
-	out := make([]int, n)
-	for i := range out {
-		out[i] = i
+// sheet makes one sheet of the run.
+func (l *label) sheet(n int) *page.Page {
+	pg := &page.Page{W: l.stock.Width.V, H: l.stock.Height.V}
+	if n == 0 {
+		for k, i := range l.places() {
+			if k < int(l.Count) {
+				l.place(pg, i, int(l.FirstSerial)+k)
+			}
+		}
+		return pg
 	}
-	return out
+	done := len(l.places()) + (n-1)*l.stock.Places()
+	for i := range min(l.stock.Places(), int(l.Count)-done) {
+		l.place(pg, i, int(l.FirstSerial)+done+i)
+	}
+	return pg
 }
 
 // place puts label number n on place i, moved as the printer asks, on whole

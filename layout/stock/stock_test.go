@@ -1,0 +1,101 @@
+package stock
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+)
+
+// TestShelf: every embedded stock reads without a finding, and every file of
+// the folder is there.
+func TestShelf(t *testing.T) {
+	var found diag.List
+	all := Load(files, &found)
+	if found.Len() > 0 {
+		t.Fatal(found.All())
+	}
+	names, _ := files.ReadDir("files")
+	if len(all) != len(names) || len(IDs()) != len(names) || len(names) < 10 {
+		t.Errorf("%d stocks of %d files", len(all), len(names))
+	}
+}
+
+// TestPaperSizes: ISO 216 (from memory) and, for letter, 8.5 × 11 in.
+func TestPaperSizes(t *testing.T) {
+	for id, want := range map[string][2]unit.Length{
+		"card-a3": {297, 420}, "card-a4": {210, 297}, "card-a4-landscape": {297, 210},
+		"card-a5": {148, 210}, "card-a6": {105, 148}, "a4-8": {210, 297}, "a4-6": {210, 297}, "a4-4": {210, 297},
+	} {
+		s, ok := Get(id)
+		if !ok || s.Width.V != want[0]*unit.MM || s.Height.V != want[1]*unit.MM {
+			t.Errorf("%s is not %v mm", id, want)
+		}
+	}
+	if s, _ := Get("card-letter"); s.Width.V != 17*unit.Inch/2 || s.Height.V != 11*unit.Inch {
+		t.Errorf("letter is %s × %s", s.Width.V, s.Height.V)
+	}
+}
+
+// TestPlaces: labels lie row by row, one step apart, all on the sheet.
+func TestPlaces(t *testing.T) {
+	for _, id := range IDs() {
+		s, _ := Get(id)
+		w, h := s.Size()
+		for i := range s.Places() {
+			r := s.Place(i)
+			if r.W != w || r.H != h || r.X < 0 || r.Y < 0 || r.Right() > s.Width.V || r.Bottom() > s.Height.V {
+				t.Errorf("%s: place %d lies at %v", id, i, r)
+			}
+			for j := range i {
+				if r.Overlaps(s.Place(j)) {
+					t.Errorf("%s: places %d and %d lie on each other", id, i, j)
+				}
+			}
+		}
+	}
+	s, _ := Get("a4-8")
+	if a, b, c := s.Place(0), s.Place(1), s.Place(2); b.Y != a.Y || b.X != a.X+102*unit.MM || c.X != a.X || c.Y != a.Y+67*unit.MM {
+		t.Errorf("places 0, 1, 2 of a4-8: %v %v %v", a, b, c)
+	}
+}
+
+// TestRefused: a stock that cannot be is a finding that names its line.
+func TestRefused(t *testing.T) {
+	const good = "kind: sheet\nabout: x\nwidth: 210 mm\nheight: 297 mm\nsafe: 2 mm\nlabels:\n  across: 2\n  down: 4\n  width: 99 mm\n  height: 67 mm\n  left: 4.5 mm\n  top: 14.5 mm\n  step-across: 102 mm\n  step-down: 67 mm\n"
+	for _, c := range []struct{ old, new, say string }{
+		{"across: 2", "across: 3", "off the sheet"},
+		{"left: 4.5 mm", "left: 12 mm", "off the sheet"},
+		{"step-down: 67 mm", "step-down: 66 mm", "overlap"},
+		{"across: 2", "across: 0", "between 1 and 1000"},
+		{"safe: 2 mm", "safe: 80 mm", "no room"},
+		{"kind: sheet", "kind: roll", "where its labels lie"},
+		{"width: 210 mm", "width: 2 m", "between 10 mm and 1000 mm"},
+		{"kind: sheet", "kind: tray", "tray"},
+		{"  down: 4\n", "", "down"},
+	} {
+		var found diag.List
+		fsys := fstest.MapFS{"files/x.yaml": {Data: []byte(strings.Replace(good, c.old, c.new, 1))}}
+		all := Load(fsys, &found)
+		if len(all) != 0 || found.Errors() == 0 || !strings.Contains(fmt.Sprint(found.All()), c.say) {
+			t.Errorf("%s: %v", c.new, found.All())
+		}
+		if d := found.All(); len(d) > 0 && d[0].Pos.File != "files/x.yaml" {
+			t.Errorf("%s: found at %s", c.new, d[0].Pos)
+		}
+	}
+	var found diag.List
+	if all := Load(fstest.MapFS{"files/x.yaml": {Data: []byte(good)}}, &found); len(all) != 1 || found.Len() > 0 {
+		t.Errorf("the good one: %v", found.All())
+	}
+}
+
+func ExampleGet() {
+	s, _ := Get("a4-8")
+	w, h := s.Size()
+	fmt.Println(s.Places(), "labels of", w, "×", h)
+	// Output: 8 labels of 99 mm × 67 mm
+}
