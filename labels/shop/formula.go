@@ -28,6 +28,7 @@ type Line struct {
 	Pieces diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
 	As     Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
 	Name   Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
+	AtUse
 }
 
 // Ref is the name that steps use for the line.
@@ -93,6 +94,7 @@ type Keep struct {
 	Life   diag.At[unit.Life]   `key:"life" must:"yes" help:"How long it keeps; the day of making is day 0."`
 	Date   Text                 `key:"date" one:"use-by|best-before|none" help:"Which date the label bears."`
 	Opened diag.At[unit.Life]   `key:"after-opening" help:"How long it keeps once opened."`
+	Show   Text                 `key:"show" one:"day|month|year" help:"How much of a best-before date the label shows; the day when left out."`
 }
 
 // Product is one product: what a piece is made of and how it is sold.
@@ -114,6 +116,8 @@ type Product struct {
 	Tray       *Tray               `key:"tray" help:"What the pieces are made on."`
 	Packs      []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
 	Carton     *Carton             `key:"carton" help:"How it is shipped."`
+	Listing
+	Claims
 }
 
 // Stage is one stage of a product's make-up: what is added, and what the oven
@@ -152,6 +156,8 @@ type Pack struct {
 	Face      diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
 	Nutrition Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
 	Average   diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
+	Sale      Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
+	Gas       diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
 }
 
 // Carton is the shipped box.

@@ -51,6 +51,7 @@ type Profile struct {
 	BatchCode      Text               `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	Printers       read.Dict[Printer] `key:"printers" help:"Printers by name."`
 	Scales         []Scale            `key:"scales" help:"Scales of the bench, from small to large."`
+	CrossContact   []Text             `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
 }
 
 // Printer is one printer of the shop.
@@ -94,6 +95,7 @@ type Ingredient struct {
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
 	Traits     read.Dict[Text]       `key:"traits" help:"Strength and the like: bloom, dextrose equivalent, cocoa, fat."`
 	Per100     *Composition          `key:"per-100-g" help:"Composition of 100 g as bought."`
+	Nature
 }
 
 // Spec tells which paper of the supplier the values are from.
@@ -115,6 +117,8 @@ type Inner struct {
 	CarryOver  diag.At[bool]       `key:"carried-over" help:"Set for an additive that has no function in the food that it comes into."`
 	AddedWater diag.At[bool]       `key:"added-water" help:"Set for water that the supplier added."`
 	MadeOf     []Inner             `key:"made-of" help:"Its own inner ingredients."`
+	Exception  Text                `key:"exception" help:"Why its allergen need not be declared where the law says so."`
+	Number     Text                `key:"e-number" help:"E number of an additive, such as E 322."`
 }
 
 // Piece is the mass of one egg, leaf or pod.
