@@ -336,7 +336,7 @@ func TestSaltAndProtein(t *testing.T) {
 
 // FDA table on rounding: vitamins and minerals as percentages.
 func TestMicroPercent(t *testing.T) {
-	for in, want := range map[string]string{"1.9 %": "0 %", "2.9 %": "2 %", "3 %": "4 %", "10 %": "10 %", "12.4 %": "10 %",
+	for in, want := range map[string]string{"1.9 %": "0 %", "2.9 %": "2 %", "3 %": "4 %", "10 %": "10 %", "11 %": "10 %", "12.4 %": "10 %",
 		"12.5 %": "15 %", "50 %": "50 %", "54 %": "50 %", "55 %": "60 %"} {
 		if got, ok := market.MicroPercent(amount(t, in)); !ok || printed(got) != want {
 			t.Errorf("%s: %q, want %q", in, printed(got), want)
