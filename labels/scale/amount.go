@@ -1,6 +1,7 @@
 package scale
 
 import (
+	"cmp"
 	"math/big"
 	"slices"
 
@@ -82,46 +83,45 @@ func column(sh *shop.Shop, col []Amount) unit.Mass {
 	return sum
 }
 
-// round rounds the amounts of one group and returns their sum.
+// round rounds the amounts of one group and returns the sum that is shown.
 func round(col []Amount, group []int, step unit.Mass) unit.Mass {
 	var exact, shown unit.Mass
-	var free []int
+	var free []*Amount
 	for _, i := range group {
 		a := &col[i]
 		a.Shown = a.Exact.Round(step)
 		if a.Shown == 0 && a.Exact > 0 {
 			a.Shown = step
-			shown += step
 			exact += step
-			continue
+		} else {
+			exact += a.Exact
+			free = append(free, a)
 		}
-		exact += a.Exact
 		shown += a.Shown
-		free = append(free, i)
 	}
-	want := exact.Round(step)
-	dir := step
+	return giveWay(free, shown, exact.Round(step), step)
+}
+
+// giveWay moves amounts by one step each until they show what is wanted, and
+// returns what they show then. None moves that would be a whole step off.
+func giveWay(free []*Amount, shown, want, step unit.Mass) unit.Mass {
+	sign := unit.Mass(1)
 	if shown > want {
-		dir = -step
+		sign = -1
+		slices.Reverse(free) // of equals, the last gives way
 	}
-	// err is how far an amount is from its display, in the direction to go.
-	err := func(i int) unit.Mass { return (col[i].Exact - col[i].Shown) * (dir / step) }
-	slices.SortStableFunc(free, func(i, j int) int {
-		a, b := &col[i], &col[j]
-		switch {
-		case a.Coarse != b.Coarse && a.Coarse:
-			return 1
-		case a.Coarse != b.Coarse:
-			return -1
+	off := func(a *Amount) unit.Mass { return (a.Exact - a.Shown) * sign }
+	slices.SortStableFunc(free, func(a, b *Amount) int {
+		if a.Coarse != b.Coarse {
+			return map[bool]int{true: 1, false: -1}[a.Coarse]
 		}
-		return int(min(max(err(j)-err(i), -1), 1))
+		return cmp.Compare(off(b), off(a))
 	})
-	for _, i := range free {
-		if shown == want || col[i].Shown+dir <= 0 {
-			break
+	for _, a := range free {
+		if shown != want && off(a) > 0 && a.Shown+sign*step > 0 {
+			a.Shown += sign * step
+			shown += sign * step
 		}
-		col[i].Shown += dir
-		shown += dir
 	}
 	return shown
 }
@@ -139,7 +139,7 @@ func scalesOf(sh *shop.Shop) []shop.Scale {
 		large.UpTo.V, large.Step.V = shop.MaxMass, 5*unit.Gram
 		return []shop.Scale{fine, kitchen, large}
 	}
-	slices.SortStableFunc(scales, func(a, b shop.Scale) int { return int(min(max(a.UpTo.V-b.UpTo.V, -1), 1)) })
+	slices.SortStableFunc(scales, func(a, b shop.Scale) int { return cmp.Compare(a.UpTo.V, b.UpTo.V) })
 	return scales
 }
 
