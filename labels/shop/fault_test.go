@@ -110,6 +110,7 @@ var faults = []struct {
 	{"line twice", "use", syrup, []edit{{syrup, "use: sugar", "use: water"}}},
 	{"no lines", "empty", syrup, []edit{{syrup, "lines:\n  - use: water\n    take: 700 g\n  - use: sugar\n    take: 300 g", "lines: []"}}},
 	{"formulas in a circle", "circle", syrup, []edit{{syrup, "use: sugar", "use: cooked-apple"}}},
+	{"assortments in a circle", "circle", tin, []edit{{tart, "      - use: dark\n        take: 5 g", "      - use: tart-tin\n        pieces: 1"}, {tart, "[dark]", "[tart-tin]"}}},
 	{"formula made of itself", "circle", syrup, []edit{{syrup, "use: sugar", "use: syrup"}}},
 
 	{"no amount", "take", syrup, []edit{{syrup, "    take: 300 g\n", ""}}},
