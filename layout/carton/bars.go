@@ -1,0 +1,189 @@
+package carton
+
+import (
+	"fmt"
+
+	"chablon/labels/gs1"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/symbol"
+)
+
+// Numbers makes the SSCCs of count cartons from the company prefix and the
+// serial reference of the first one; the extension digit is 0. A number may
+// not be given again within a year (GGS 4.4.1.1).
+func Numbers(prefix string, from int64, count int) ([]string, error) {
+	var out []string
+	for i := range max(0, min(count, MaxCartons)) {
+		s, err := gs1.SSCC(0, prefix, from+int64(i))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// checkNumbers reports SSCCs that are wrong, missing or there twice.
+func (c *composer) checkNumbers() {
+	const hint = "give each carton a number of its own"
+	if n := len(c.SSCCs); n != 0 && n != c.Of {
+		c.found.Errorf(c.Numbered, "sscc", hint, "there are %d numbers for %d cartons", n, c.Of)
+	}
+	seen := map[string]bool{}
+	for _, s := range c.SSCCs {
+		if err := gs1.ValidAs(gs1.KindSSCC, s); err != nil {
+			c.found.Errorf(c.Numbered, "sscc", "copy the number again from its source", "%v", err)
+		}
+		if seen[s] {
+			c.found.Errorf(c.Numbered, "sscc", hint, "two cartons have the SSCC %s", s)
+		}
+		seen[s] = true
+	}
+}
+
+// bars is one symbol of the label and where its corner lies, quiet zone
+// included. An own one differs from carton to carton.
+type bars struct {
+	els    []gs1.Element
+	symbol *page.Symbol
+	x, y   unit.Length
+	own    bool
+}
+
+// between is the white between a symbol and what stands over or under it.
+const between = 2 * unit.MM
+
+// elements is what the bars say about the carton. A full one has a GTIN of
+// its own (01), which says how many packs are in it: a count (37) may not
+// stand beside it. A carton that is not full names the GTIN of its contents
+// (02) and counts them.
+func (c *composer) elements() []gs1.Element {
+	els := []gs1.Element{{AI: "01", Value: c.carton.GTIN.V}}
+	if c.Packs != c.carton.Holds.V {
+		gtin, err := gs1.Pad(c.Facts.Pack.GTIN.V)
+		if err != nil {
+			c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or fill the carton",
+				"a carton with %d of %d packs is named by the GTIN of the pack: %v", c.Packs, c.carton.Holds.V, err)
+		}
+		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
+	}
+	els = append(els, gs1.Element{AI: "10", Value: c.Batch})
+	if ai := map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]; ai != "" {
+		d := c.Facts.Date.End
+		els = append(els, gs1.Element{AI: ai, Value: fmt.Sprintf("%02d%02d%02d", d.Year%100, int(d.Month), d.Day)})
+	}
+	if len(c.SSCCs) > 0 {
+		els = append(els, gs1.Element{AI: "00", Value: c.SSCCs[0]})
+	}
+	return gs1.Order(els)
+}
+
+// codings lists what the bars may say, the best first: everything, or, on a
+// label that is too small for that, all but the batch, which then stands in
+// words alone. The SSCC stands last in each.
+func (c *composer) codings() [][]gs1.Element {
+	all := c.elements()
+	var less []gs1.Element
+	for _, e := range all {
+		if e.AI != "10" {
+			less = append(less, e)
+		}
+	}
+	return [][]gs1.Element{all, less}
+}
+
+// saySplit cautions when the batch is not in the bars.
+func (c *composer) saySplit(els []gs1.Element) {
+	for _, e := range els {
+		if e.AI == "10" {
+			return
+		}
+	}
+	c.found.Warnf(c.carton.Stock.Pos, "batch-in-words", "take a larger stock, or fewer languages, to have the batch scanned",
+		"%s has no room for the bars of the batch %s; it stands in words only", c.Stock.ID, c.Batch)
+}
+
+// code makes the symbols and stacks them from the lower edge.
+func (c *composer) code(els []gs1.Element) error {
+	c.bars = nil
+	err := c.spread(els)
+	if err != nil {
+		c.missed(err)
+		return err
+	}
+	y := c.area.Bottom()
+	for i := len(c.bars) - 1; i >= 0; i-- {
+		b := &c.bars[i]
+		b.x = (c.area.X + c.area.Right() - b.symbol.Bars.W) / 2
+		b.x -= b.symbol.Module * unit.Length(b.symbol.Quiet[0])
+		box, err := c.pen().Bars(b.x, 0, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
+		if err != nil {
+			c.missed(err)
+			return err
+		}
+		y -= box.Bottom() + c.Dots.At(1)
+		b.y = y
+		y -= between
+	}
+	return nil
+}
+
+// spread parts the data over symbols that are no wider than the label.
+func (c *composer) spread(els []gs1.Element) error {
+	x, high, err := symbol.Choose(gs1.GS1128, gs1.Trade, c.Dots)
+	if err != nil {
+		return err
+	}
+	w, _ := c.Stock.Size()
+	size, _ := gs1.SizeOf(gs1.GS1128, gs1.Trade)
+	room := min(w, c.area.W+x*unit.Length(size.Quiet[0]+size.Quiet[2])) - 2*c.Dots.At(1)
+	groups, err := symbol.Spread(els, x, room)
+	if err != nil {
+		return err
+	}
+	for _, g := range groups {
+		s, err := encode(g, els, symbol.Module{X: x, Height: high, Dots: c.Dots})
+		if err != nil {
+			return err
+		}
+		c.bars = append(c.bars, bars{els: g, symbol: s, own: g[0].AI == "00"})
+	}
+	return nil
+}
+
+func encode(group, all []gs1.Element, m symbol.Module) (*page.Symbol, error) {
+	s, err := gs1.Encode(group, all...)
+	if err != nil {
+		return nil, err
+	}
+	return symbol.GS1128(s, m)
+}
+
+// top is where the bars begin.
+func (c *composer) top() unit.Length { return c.bars[0].y - between }
+
+// numbered sets the bars of carton n, counted from 0.
+func (c *composer) numbered(p *flow.Pen, b bars, n int) error {
+	els := []gs1.Element{{AI: "00", Value: c.SSCCs[n]}}
+	s, err := encode(els, els, symbol.Module{X: b.symbol.Module, Height: b.symbol.Bars.H, Dots: c.Dots})
+	if err != nil {
+		return err
+	}
+	_, err = p.Bars(b.x, b.y, s, gs1.HRI(els), 0, c.Numbered)
+	return err
+}
+
+// still sets the bars that all cartons share.
+func (c *composer) still(p *flow.Pen) error {
+	for _, b := range c.bars {
+		if b.own {
+			continue
+		}
+		if _, err := p.Bars(b.x, b.y, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos); err != nil {
+			return err
+		}
+	}
+	return nil
+}
