@@ -1,22 +1,16 @@
 package declare
 
-import (
-	"cmp"
-	"slices"
-
-	"chablon/labels/shop"
-	"chablon/labels/unit"
-)
-
-// part turns an entry into a printed part, with its inner list where the law
+// part turns a thing into a printed part, with its inner list where the law
 // asks for one.
-func (w *work) part(e entry, finished unit.Mass) Part {
-	ing := e.ing
-	p := Part{Ref: ing.ID, Name: ing.Name, Class: ing.Class.V, Mass: e.mass, Src: ing.Pos}
-	for _, i := range e.from {
-		p.Allergens = union(p.Allergens, w.declarable(i.Contains))
+func (f *food) part(t thing, relieved bool) Part {
+	p := Part{
+		Ref: first(t.ids), Name: t.name, Alt: t.alt, Class: t.class, Group: t.group, Hydrogenated: t.hydrogenated,
+		Varying: t.varying, Mass: t.mass, Src: t.src, Allergens: f.declarable(t.contains),
 	}
-	p.Inner = w.inner(ing.MadeOf, e.mass, w.relieved(ing, e.mass, finished))
+	if f.product.Additives.V == "numbers" && t.class != "" {
+		p.Number = f.number(t)
+	}
+	p.Inner = f.inner(t.inner, relieved)
 	if len(p.Inner) == 1 && nameKey(p.Inner[0].Name) == nameKey(p.Name) && p.Inner[0].Class == "" {
 		p.Inner = p.Inner[0].Inner // nothing but itself
 	}
@@ -29,38 +23,32 @@ func (w *work) part(e entry, finished unit.Mass) Part {
 // holds an allergen stay (Annex VII Part E point 2, Art. 21). Additives that
 // are carried over without a function are left out unless they hold an
 // allergen (Art. 20(b)(i)).
-func (w *work) inner(in []shop.Inner, of unit.Mass, relieved bool) []Part {
+func (f *food) inner(in []thing, relieved bool) []Part {
+	things := append([]thing(nil), in...)
+	byMass(things)
 	var out []Part
-	for _, i := range in {
-		p := Part{Name: i.Name, Class: i.Class.V, Varying: i.Varying.V, Mass: of.Of(i.Share.V), Src: i.Pos}
-		p.Allergens = w.declarable(i.Contains)
-		p.Inner = w.inner(i.MadeOf, p.Mass, relieved)
-		p.Show = without(p.Allergens, shown(p.Inner))
+	for _, t := range things {
+		p := f.part(t, relieved || f.relieved(t))
 		switch holds := len(p.Allergens) > 0 || len(p.Inner) > 0; {
-		case i.CarryOver.V && !holds:
-			w.decide("carried-over", i.Name[0].V.V, "", "", i.Pos)
+		case t.carried && !holds:
+			f.decide("carried-over", t.name[0].V.V, "", "", t.src)
 		case relieved && p.Class == "" && !holds:
 		default:
 			out = append(out, p)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Part) int { return cmp.Compare(b.Mass, a.Mass) })
 	return out
 }
 
 // relieved reports whether the inner list of a compound ingredient may be
 // dropped: less than the market's limit of the finished food, and its
 // composition set in law or a mixture of spices or herbs.
-func (w *work) relieved(ing *shop.Ingredient, mass, finished unit.Mass) bool {
-	if len(ing.MadeOf) == 0 {
+func (f *food) relieved(t thing) bool {
+	rule := f.market.List.Compound
+	if len(t.inner) == 0 || !t.limited || t.group != "" || !rule.Holds(t.mass, f.finished) {
 		return false
 	}
-	rule := w.market.List.Compound
-	kind := ing.Defined.V || ing.Mixture.Set() || !w.market.List.DefinedOnly
-	if !kind || !rule.Holds(mass, finished) {
-		return false
-	}
-	w.decide("inner-list-relieved", ing.ID, mass.In(finished).String(), rule.Share.String(), ing.Pos)
+	f.decide("inner-list-relieved", first(t.ids), t.mass.In(f.finished).String(), rule.Share.String(), t.src)
 	return true
 }
 
@@ -70,25 +58,6 @@ func shown(parts []Part) []string {
 	for _, p := range parts {
 		out = union(out, p.Show)
 		out = union(out, shown(p.Inner))
-	}
-	return out
-}
-
-func union(a, b []string) []string {
-	for _, x := range b {
-		if !slices.Contains(a, x) {
-			a = append(a[:len(a):len(a)], x)
-		}
-	}
-	return a
-}
-
-func without(a, b []string) []string {
-	var out []string
-	for _, x := range a {
-		if !slices.Contains(b, x) {
-			out = append(out, x)
-		}
 	}
 	return out
 }

@@ -12,13 +12,14 @@
 //	added water          by subtraction from the finished mass (Annex VII A 1)
 //	sulphites            sulphur dioxide over the finished mass (Annex II 12)
 //
-// All masses are for [scale.Basis] pieces, so that small parts keep their digits.
+// All masses are for the pieces of scale.Basis, so that small parts keep their digits.
 package declare
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/market"
-	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -30,33 +31,42 @@ type Facts struct {
 	Market  *market.Market
 	Made    unit.Date
 
-	AtUse     unit.Mass  // all that goes in
-	Finished  unit.Mass  // what is left of it when sold
-	Lists     []List     // one, or one for each component of an assortment
-	Contains  []string   // allergen ids in the order of the market's table
-	May       []string   // allergen ids that cannot be kept out and are not contained
-	SO2       unit.Mass  // sulphur dioxide in Finished
-	Alcohol   unit.Share // ethanol in the finished food before any loss in the oven
-	Date      Date
-	Nutrition *Nutrition // nil when it is not declared
+	AtUse      unit.Mass  // all that goes in
+	Finished   unit.Mass  // what is left of it when sold
+	Lists      []List     // one, or one for each component of an assortment; none where the food needs none
+	Contains   []string   // allergen ids in the order of the market's table
+	May        []string   // allergen ids that cannot be kept out and are not contained
+	SO2        unit.Mass  // sulphur dioxide in Finished
+	Alcohol    unit.Share // ethanol in the finished food before any loss in the oven
+	Date       Date
+	Nutrition  *Nutrition  // nil when it is not declared
+	Statements []Statement // in the order in which they are found
 
 	Decisions []Decision
 }
 
 // List is one ingredient list. Title is empty for the only list of a product.
+// The parts from Late on are each no more than LateShare of the food, and a
+// closing phrase may say so; without such a phrase Late is len(Parts).
 type List struct {
-	Title shop.Words
-	Parts []Part
+	Title     shop.Words
+	Parts     []Part
+	Late      int
+	LateShare unit.Share
 }
 
 // Part is one entry of an ingredient list, in the order of the law.
 type Part struct {
-	Ref     string     // id of the ingredient; "" for an inner ingredient
-	Name    shop.Words // name per language
-	Class   string     // function class of an additive, or ""
-	Varying bool       // a mixture in varying proportions
-	Mass    unit.Mass  // at use; of added water what is left in the finished food
-	Quid    *Quantity  // declared quantity, or nil
+	Ref          string     // id of the ingredient or formula; "" for an inner ingredient
+	Name         shop.Words // name per language; of a group empty
+	Alt          shop.Words // name of what may stand in its place: "and/or"
+	Class        string     // function class of an additive, or ""
+	Number       string     // E number, where it stands for the name
+	Group        string     // "vegetable-oils" or "vegetable-fats": the market's words, with the plants in Inner
+	Hydrogenated string     // "fully", "partly" or ""
+	Varying      bool       // a mixture in varying proportions
+	Mass         unit.Mass  // by which it is ordered: at use; of added water and volatile food what is left of it
+	Quid         *Quantity  // declared quantity, or nil
 	// Allergens are those of the part itself: wherever its name names one, the
 	// name is emphasised. Show are those among them that no inner part shows:
 	// when the name does not name them, they follow it in brackets.
@@ -79,7 +89,19 @@ func (q *Quantity) Share() unit.Share { return q.Used.In(q.Of) }
 type Date struct {
 	Kind  string // "use-by", "best-before" or "none"
 	End   unit.Date
-	Limit string // id of the component that limits it, or ""
+	Limit string         // id of the component that limits it, or ""
+	Shown market.Printed // what is printed of it
+}
+
+// Statement is something that must be said beside the list. Key names it:
+// "atmosphere", "cocoa", "defrosted". The other fields fill its words.
+type Statement struct {
+	Key   string
+	Share unit.Share // of cocoa solids, or of caffeine
+	Of    shop.Words // the ingredient, of a statement on its origin
+	Place shop.Words
+	Law   bool // asked for by law; otherwise good practice
+	Src   diag.Pos
 }
 
 // Decision is one choice that the rules made, kept for whoever asks why.
@@ -96,20 +118,21 @@ type Decision struct {
 func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made unit.Date, found *diag.List) *Facts {
 	f := &Facts{Product: p, Pack: pack, Market: m, Made: made}
 	w := &work{shop: sh, product: p, market: m, facts: f, found: found}
-	parts := scale.Expand(sh, p)
-	f.Finished = scale.FinishedMass(sh, p)
-	f.AtUse = total(parts)
+	whole := w.food(p)
+	f.Finished, f.AtUse, f.SO2 = whole.finished, whole.atUse, whole.so2
 	if f.Finished <= 0 || f.AtUse <= 0 {
 		found.Errorf(p.Pos, "mass", "look at the make-up and the losses", "nothing is left of %s", p.ID)
 		return f
 	}
-	w.sulphites(parts)
-	w.lists()
-	w.allergens(parts)
-	w.alcohol(parts)
+	w.components = w.assorted(p, nil)
+	w.lists(whole)
+	w.mayContain(whole.parts)
+	w.freeFrom(whole.parts)
+	w.alcohol(whole.parts)
 	w.date()
+	w.statements(whole.parts)
 	if pack.Nutrition.V == "declared" {
-		f.Nutrition = w.nutrition(parts)
+		f.Nutrition = w.nutrition(whole.parts)
 	} else {
 		w.decide("nutrition-left-out", p.ID, pack.Nutrition.V, "", pack.Nutrition.Pos)
 	}
@@ -118,46 +141,94 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 
 // work is one computation under way.
 type work struct {
-	shop    *shop.Shop
-	product *shop.Product
-	market  *market.Market
-	facts   *Facts
-	found   *diag.List
+	shop       *shop.Shop
+	product    *shop.Product
+	components []*shop.Product // of an assortment
+	market     *market.Market
+	facts      *Facts
+	found      *diag.List
 }
 
 func (w *work) decide(rule, part, got, limit string, pos diag.Pos) {
-	w.facts.Decisions = append(w.facts.Decisions, Decision{rule, part, got, limit, pos})
-}
-
-func total(parts []scale.Contribution) unit.Mass {
-	var sum unit.Mass
-	for _, c := range parts {
-		sum += c.Mass
-	}
-	return sum
-}
-
-// lists makes the ingredient list, or one for each component of an assortment.
-func (w *work) lists() {
-	comps := components(w.shop, w.product)
-	if comps == nil {
-		w.facts.Lists = []List{{Parts: w.list(w.product)}}
-		return
-	}
-	for _, c := range comps {
-		w.facts.Lists = append(w.facts.Lists, List{Title: c.Name, Parts: w.list(c)})
+	d := Decision{rule, part, got, limit, pos}
+	if !slices.Contains(w.facts.Decisions, d) {
+		w.facts.Decisions = append(w.facts.Decisions, d)
 	}
 }
 
-// components are the products that an assortment is made of, or nil.
-func components(sh *shop.Shop, p *shop.Product) []*shop.Product {
+// lists makes the ingredient list, or one for each component of an assortment,
+// and gathers what they contain.
+func (w *work) lists(whole *food) {
+	foods := []*food{whole}
+	if len(w.components) > 0 {
+		foods = nil
+		for _, c := range w.components {
+			foods = append(foods, w.food(c))
+		}
+	}
+	var contains []string
+	for _, f := range foods {
+		f.sulphites()
+		f.openings()
+		contains = union(contains, f.contains())
+		if w.unlisted(f) {
+			continue
+		}
+		l := f.list()
+		if len(w.components) > 0 {
+			l.Title = f.product.Name
+		}
+		w.facts.Lists = append(w.facts.Lists, l)
+	}
+	for _, a := range w.market.Allergens.Table {
+		if slices.Contains(contains, a.ID) {
+			w.facts.Contains = append(w.facts.Contains, a.ID)
+		}
+	}
+}
+
+// unlisted reports whether a food needs no list (Reg. (EU) 1169/2011 Art. 19),
+// and that the kitchen says why.
+func (w *work) unlisted(f *food) bool {
+	p := f.product
+	if p.List.V != "none" {
+		return false
+	}
+	switch {
+	case !p.NoList.Set():
+		w.found.Errorf(p.List.Pos, "no-list", "write no-list: and the reason", "%s is said to need no ingredient list, but not why", p.ID)
+	case p.NoList.V == "single-ingredient" && (len(merged(f.gather())) != 1 || len(f.parts[0].Ingredient.MadeOf) > 1):
+		w.found.Errorf(p.NoList.Pos, "no-list", "let it have its list", "%s is made of more than one ingredient", p.ID)
+	default:
+		w.decide("no-list", p.ID, p.NoList.V, "", p.NoList.Pos)
+	}
+	return true
+}
+
+// assorted are the products that an assortment is made of, each once, or nil.
+func (w *work) assorted(p *shop.Product, above []*shop.Product) []*shop.Product {
 	var out []*shop.Product
-	for _, st := range p.MakeUp {
-		for _, l := range st.Add {
-			if c := sh.Products[l.Use.V]; c != nil {
-				out = append(out, c)
+	loose := diag.Pos{}
+	for _, l := range p.Lines() {
+		c := w.shop.Products[l.Use.V]
+		switch {
+		case c == nil:
+			loose = l.Pos
+		case slices.Contains(above, c) || c == p:
+		default:
+			inside := w.assorted(c, append(above[:len(above):len(above)], p))
+			if inside == nil {
+				inside = []*shop.Product{c}
+			}
+			for _, x := range inside {
+				if !slices.Contains(out, x) {
+					out = append(out, x)
+				}
 			}
 		}
+	}
+	if len(out) > 0 && loose.Known() {
+		w.found.Errorf(loose, "assortment", "make a product of it, or of what it is added to", "%s holds finished products, so all of it must be finished products, each with its own list", p.ID)
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package declare
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/scale"
@@ -50,17 +52,20 @@ func values() []value {
 
 // nutrition computes the declaration; a missing figure is an error, never zero.
 func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
+	if !slices.Contains(w.market.Nutrition.Per, "100g") {
+		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "have the panel made elsewhere; where the maker is exempt, write nutrition: exempt-small-maker",
+			"%s wants the nutrition declared for a portion, which is not done here", w.market.Code)
+		return nil
+	}
 	sums := map[string]unit.Mass{}
 	for _, v := range values() {
 		for _, c := range parts {
 			sums[v.key] += w.share(v, c)
 		}
 	}
+	sums["sodium"] = sums["salt"].Mul(2, 5)
 	per100 := func(key string) unit.Mass { return (100 * unit.Gram).Mul(sums[key], w.facts.Finished) }
-	kj, kcal, err := w.market.Nutrition.Energy([]market.Eaten{
-		{Key: "carbohydrate", Mass: per100("carbohydrate") - per100("polyols")}, {Key: "polyols", Mass: per100("polyols")},
-		{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")},
-		{Key: "organic acids", Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")}})
+	kj, kcal, err := w.market.Nutrition.Energy(w.eaten(per100))
 	if err != nil {
 		w.found.Errorf(w.product.Pos, "nutrition", "complete the market's factors", "%v", err)
 		return nil
@@ -70,20 +75,32 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 		if !n.Must {
 			continue
 		}
+		_, known := sums[n.Key]
 		exact := market.Amount(per100(n.Key))
 		switch n.Unit {
 		case "kJ":
-			exact = kj
+			exact, known = kj, true
 		case "kcal":
-			exact = kcal
+			exact, known = kcal, true
 		}
 		shown, ok := w.market.Nutrition.Round(n.Key, exact)
-		if !ok {
-			w.found.Errorf(w.product.Pos, "nutrition", "look at the compositions", "%s of %s cannot be rounded", n.Key, w.product.ID)
+		if !ok || !known {
+			w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule", "%s of %s cannot be computed or rounded for %s", n.Key, w.product.ID, w.market.Code)
+			continue
 		}
 		out.Rows = append(out.Rows, Row{n.Key, n.Of, exact, shown})
 	}
 	return out
+}
+
+// eaten lists what carries energy in 100 g, as far as there is any of it.
+func (w *work) eaten(per100 func(string) unit.Mass) []market.Eaten {
+	all := []market.Eaten{
+		{Key: "carbohydrate", Mass: per100("carbohydrate") - per100("polyols")}, {Key: "polyols", Mass: per100("polyols")},
+		{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")},
+		{Key: "organic acids", Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")},
+	}
+	return slices.DeleteFunc(all, func(e market.Eaten) bool { return e.Mass == 0 })
 }
 
 // share is how much of a nutrient one contribution brings.

@@ -3,36 +3,43 @@ package declare
 import (
 	"slices"
 
-	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
 // quantities gives the declared quantity to each part that the product's
 // decisions name. The quantity is the mass at use over the finished mass where
-// moisture was lost, over the mass at use otherwise; where one of them, or
-// all together, pass 100 %, each becomes grams for 100 g of the finished food.
+// moisture was lost, over the mass at use otherwise, and of what is volatile
+// the mass left over the finished mass; where one of them, or all together,
+// pass 100 %, each becomes grams for 100 g of the finished food.
 // Reg. (EU) 1169/2011 Art. 22 and Annex VIII points 3 and 4.
-func (w *work) quantities(p *shop.Product, parts []Part, entries []entry, atUse, finished unit.Mass) {
-	base := min(atUse, finished)
+func (f *food) quantities(parts []Part, things []thing) {
+	if !f.market.Quid.Set() || f.facts.Pack.Sale.V == "direct" {
+		return // not asked for
+	}
+	base := min(f.atUse, f.finished)
 	var sum unit.Mass
 	var declared []*Quantity
-	for _, q := range p.Quid {
-		i := slices.IndexFunc(entries, func(e entry) bool {
-			return slices.ContainsFunc(e.from, func(g *shop.Ingredient) bool { return g.ID == q.Of.V })
-		})
+	for _, q := range f.product.Quid {
+		i := slices.IndexFunc(things, func(t thing) bool { return slices.Contains(t.ids, q.Of.V) })
 		switch {
-		case i < 0:
-			w.found.Errorf(q.Of.Pos, "quid", "name an ingredient that the product is made of", "%s is not in %s", q.Of.V, p.ID)
 		case q.Exempt.Set():
-			w.decide("quid-exempt", q.Of.V, q.Exempt.V, "", q.Pos)
+			f.decide("quid-exempt", q.Of.V, q.Exempt.V, "", q.Pos)
+		case i < 0:
+			f.found.Errorf(q.Of.Pos, "quid", "name an ingredient of the list, or list: by-part to declare a formula by its name", "%s has no entry of its own in the list of %s", q.Of.V, f.product.ID)
+		case parts[i].Varying || parts[i].Alt != nil:
+			f.decide("quid-exempt", q.Of.V, "varying-mixture", "", q.Pos)
 		case parts[i].Quid == nil:
-			parts[i].Quid = &Quantity{Used: entries[i].mass, Of: base}
-			declared = append(declared, parts[i].Quid)
-			sum += entries[i].mass
-			w.decide("quid", q.Of.V, parts[i].Quid.Share().String(), q.Because.V, q.Pos)
+			d := &Quantity{Used: things[i].mass, Of: base}
+			if things[i].volatile || things[i].water {
+				d.Of = f.finished
+			}
+			parts[i].Quid = d
+			declared = append(declared, d)
+			sum += d.Used
+			f.decide("quid", q.Of.V, d.Share().String(), q.Because.V, q.Pos)
 		}
 	}
-	if sum > base {
+	if f.market.Quid.Over.Set() && sum > base {
 		for _, d := range declared {
 			d.PerHundred = true
 		}
