@@ -105,8 +105,8 @@ type composer struct {
 	faces *text.Faces
 	safe  page.Rect // where marks may lie
 	area  page.Rect // where words are set
-	code  *code // nil when the pack has no bar code
-	last  error // why the last try did not fit
+	code  *code     // nil when the pack has no bar code
+	last  error     // why the last try did not fit
 }
 
 // way is one arrangement.

@@ -69,6 +69,7 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	}
 	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, faces: faces}
 	p.Shop = shop.Load(fsys, p.Found)
+	p.Shop.Overdue(today, p.Found)
 	return p, nil
 }
 
@@ -85,7 +86,11 @@ func folder(dir string) (fs.FS, error) {
 	case !info.IsDir():
 		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "name the folder that shop.yaml is in"}
 	}
-	return os.DirFS(dir), nil
+	root, err := os.OpenRoot(dir) // links that lead out of the folder are refused
+	if err != nil {
+		return nil, fmt.Errorf("cannot open the shop: %w", err)
+	}
+	return root.FS(), nil
 }
 
 // Title is what the shop is called in messages.
