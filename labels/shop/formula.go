@@ -108,6 +108,7 @@ type Product struct {
 	MakeUp     []Stage             `key:"make-up" must:"yes" help:"What a piece is made of, stage by stage."`
 	CutTo      diag.At[unit.Mass]  `key:"cut-to" help:"Set where the make-up is a slab that is cut: mass of one piece."`
 	Handling   diag.At[unit.Share] `key:"handling" help:"Share that is lost in handling; more is made to make up for it."`
+	About      Words               `key:"about" help:"One line for the ticket on the counter: what it is like, per language. It may name no allergen that the product does not contain."`
 	Merge      Text                `key:"merge" one:"same-ingredient|same-name" help:"Which parts are declared as one in the ingredient list."`
 	Quid       []Quid              `key:"quid" help:"Ingredients whose quantity is declared, or is not, and why."`
 	Assessment Text                `key:"cross-contact-assessment" help:"Reference of the risk assessment that lets the may-contain line be printed."`
@@ -158,6 +159,7 @@ type Pack struct {
 	Average   diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
 	Sale      Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
 	Gas       diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
+	Price     diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
 }
 
 // Carton is the shipped box.

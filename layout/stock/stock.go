@@ -32,6 +32,7 @@ type Stock struct {
 	Height diag.At[unit.Length] `key:"height" must:"yes" help:"Height of the paper; of one label on a roll."`
 	Safe   diag.At[unit.Length] `key:"safe" must:"yes" help:"Nothing is printed nearer than this to the edge of a label or card."`
 	Labels *Grid                `key:"labels" help:"Where the labels lie on a sheet."`
+	Fold   diag.At[string]      `key:"fold" one:"upright" help:"Set for a ticket that is folded at an upright line in its middle and stands on two feet."`
 	ReadAt diag.At[unit.Length] `key:"read-at" help:"Distance from which a card is read; letter sizes follow from it."`
 }
 

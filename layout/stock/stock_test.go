@@ -99,3 +99,17 @@ func ExampleGet() {
 	fmt.Println(s.Places(), "labels of", w, "×", h)
 	// Output: 8 labels of 99 mm × 67 mm
 }
+
+// TestFold: only tickets are folded, and their panels are A7 (ISO 216, from
+// memory: 74 × 105 mm) when they lie.
+func TestFold(t *testing.T) {
+	for _, id := range IDs() {
+		s, _ := Get(id)
+		if want := strings.Contains(id, "ticket"); s.Fold.Set() != want {
+			t.Errorf("%s is folded: %v", id, s.Fold.Set())
+		}
+		if w, h := s.Size(); s.Fold.Set() && (w/2 != 105*unit.MM || h != 74*unit.MM) {
+			t.Errorf("%s has panels of %s × %s", id, w/2, h)
+		}
+	}
+}
