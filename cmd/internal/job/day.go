@@ -69,5 +69,5 @@ func (p *Press) runCartons(r shop.Run) ([]Paper, error) {
 		return nil, nil
 	}
 	return p.Cartons(CartonRequest{ID: r.Product.V, Count: r.Cartons.V, Batch: p.Shop.BatchCode(r, p.Today),
-		SSCCFrom: p.Shop.SSCCFrom(r, p.Today)})
+		SSCCFrom: p.Shop.SSCCFrom(r, p.Today), batched: r.Pos, numbered: r.SSCCFrom.Pos})
 }

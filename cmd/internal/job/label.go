@@ -5,6 +5,7 @@ import (
 	"io"
 	"iter"
 	"slices"
+	"strings"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -77,10 +78,20 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 	l.set = sale.Compose(sale.Label{Facts: l.facts, Pack: l.pack, Told: l.told, Langs: l.langs, Batch: l.Batch,
 		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Dots.V}, p.faces, p.Found)
 	if l.set != nil {
-		items := slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial)))
-		preflight.Label(p.rules(l), items, p.Found)
+		p.preflight(l)
 	}
 	return l, nil
+}
+
+// preflight checks the first label as a whole, the marks of every other one
+// against what stands still, and how a full sheet lies on its paper.
+func (p *Press) preflight(l *label) {
+	rules := p.rules(l)
+	preflight.Label(rules, slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial))), p.Found)
+	for n := range int(l.Count) {
+		preflight.Own(rules, l.set.Art.Items, l.set.Own(int(l.FirstSerial)+n), p.Found)
+	}
+	preflight.Placed(rules, l.sheet(0), p.Found)
 }
 
 // lookUp finds everything that the request names and fills in what is usual.
@@ -178,7 +189,7 @@ func (p *Press) labelPapers(l *label) []Paper {
 	if l.pack != &l.product.Packs[0] {
 		name += "-" + l.pack.ID.V
 	}
-	name += "-" + l.Batch
+	name += "-" + fileName(l.Batch)
 	about := fmt.Sprintf("%s on %s, batch %s", counted(int(l.Count), "label", "labels"), l.stock.ID, l.Batch)
 	if l.told[0].Date.Text != "" {
 		about += ", " + l.told[0].Date.Text
@@ -263,14 +274,30 @@ func (l *label) sheet(n int) *page.Page {
 	return pg
 }
 
-// place puts label number n on place i, moved as the printer asks, on whole
-// dots.
+// place puts label number n on place i.
 func (l *label) place(pg *page.Page, i, n int) {
 	r := l.stock.Place(i)
-	x := l.printer.Dots.V.Snap(r.X + l.printer.Right.V)
-	y := l.printer.Dots.V.Snap(r.Y + l.printer.Down.V)
-	pg.Placed = append(pg.Placed, page.Placed{Art: l.set.Art, X: x, Y: y})
-	for _, it := range l.set.Own(n) {
+	put(pg, l.printer, r.X, r.Y, l.set.Art, l.set.Own(n))
+}
+
+// put places an artwork and its own marks, moved as the printer asks, on whole
+// dots.
+func put(pg *page.Page, printer shop.Printer, x, y unit.Length, art *page.Art, own []page.Item) {
+	x = printer.Dots.V.Snap(x + printer.Right.V)
+	y = printer.Dots.V.Snap(y + printer.Down.V)
+	pg.Placed = append(pg.Placed, page.Placed{Art: art, X: x, Y: y})
+	for _, it := range own {
 		pg.Items = append(pg.Items, it.Moved(x, y))
 	}
+}
+
+// fileName makes a batch code fit to stand in the name of a file: what is not
+// a letter, a digit or a hyphen becomes a hyphen.
+func fileName(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '-' {
+			return r
+		}
+		return '-'
+	}, s)
 }
