@@ -31,9 +31,9 @@ func (l *Lang) AllergenFromMemory(id string) bool { return l.FromMemory("allerge
 func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " ", "-") }
 
 // Emphasis finds the stems of the given allergens in the name of an
-// ingredient. It returns the byte ranges to be set in bold (the stem, or in
-// languages that inflect the word from the stem on), in order and without
-// overlap, and those allergens whose stem does not occur, so that the
+// ingredient. It returns the byte ranges to be set in bold (the stem with its
+// inflection, or in languages that inflect much the word from the stem on), in
+// order and without overlap, and those allergens whose stem does not occur, so that the
 // caller adds them in brackets. A stem is not found inside a longer word that
 // means something else, be it a word of the language file ("buckwheat") or the
 // name of another allergen ("noix" in "noix de cajou").
@@ -178,14 +178,26 @@ func (f *finder) find(text []letter) (out [][2]int) {
 		mine, theirs := longest(f.own, text, i), longest(f.others, text, i)
 		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
-			for f.word && inWord(text[end].r) {
-				end++
-			}
+			end = f.ending(text, end)
 			out = append(out, [2]int{text[i].at, text[end].at})
 		}
 		i = end
 	}
 	return out
+}
+
+// ending takes in the rest of the word where the language wants it, and
+// otherwise an inflection of up to two letters ("hazelnut|s", "soy|a"); a
+// longer rest is the other half of a compound ("Weizen|mehl").
+func (f *finder) ending(text []letter, end int) int {
+	last := end
+	for inWord(text[last].r) {
+		last++
+	}
+	if f.word || last-end <= 2 {
+		return last
+	}
+	return end
 }
 
 func longest(ps []pattern, text []letter, i int) (n int) {

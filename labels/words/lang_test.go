@@ -210,7 +210,7 @@ func TestFill(t *testing.T) {
 		want  string
 	}{
 		{"date.use-by", map[string]string{"date": "19.03.2026"}, "Zu verbrauchen bis 19.03.2026"},
-		{"may-contain", map[string]string{"list": "Milch"}, "Kann Milch enthalten"},
+		{"may-contain", map[string]string{"list": "Milch"}, "Kann enthalten: Milch"},
 		{"date.use-by", nil, `error: nothing to put into {date} of "date.use-by" in lang/de.txt`},
 		{"date.use-by", map[string]string{"date": ""}, `error: nothing to put into {date} of "date.use-by" in lang/de.txt`},
 		{"date.use-by", map[string]string{"date": "x", "day": "y"}, `error: "date.use-by" in lang/de.txt takes 1 values (date), not 2`},
