@@ -47,7 +47,7 @@ func TestEmphasis(t *testing.T) {
 		{"de", "sulphites", "Kaliummetabisulfit", "Kalium[metabisulfit]"},
 		{"de", "hazelnuts", "gehackte Haselnüsse, Haselnusscreme", "gehackte [Haselnüsse], [Haselnuss]creme"},
 		{"de", "almonds barley", "Mandeln, Gerstenmalzextrakt", "[Mandeln], [Gersten]malzextrakt"},
-		{"de", "pistachio nuts eggs", "Pistazienpaste, Eierlikör", "[Pistazien]paste, [Eier]likör"},
+		{"de", "eggs lupin", "Eierlikör, Lupinenmehl", "[Eier]likör, [Lupinen]mehl"},
 		{"en", "almonds hazelnuts soybeans", "ground almonds, hazelnut paste, soya lecithins", "ground [almonds], [hazelnut] paste, [soya] lecithins"},
 		{"nl", "barley hazelnuts", "gerstemoutextract, hazelnotenpasta", "[gerste]moutextract, [hazelnoten]pasta"},
 		{"da", "hazelnuts", "hasselnøddepasta, hasselnødder", "[hasselnødde]pasta, [hasselnødder]"},
