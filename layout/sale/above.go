@@ -61,7 +61,7 @@ func (c *composer) name(p *flow.Pen, room page.Rect, size unit.Length, t *words.
 		}
 		room.X, room.W = room.X+used, room.W-used
 	}
-	return p.Para(room, flow.Strong(page.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
+	return c.words(p, room, flow.Strong(page.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
 }
 
 // flag sets a language code in a small frame and returns the width it took.
@@ -94,7 +94,7 @@ func (c *composer) lists(p *flow.Pen, room page.Rect, size unit.Length, t *words
 		if s.Text == "" {
 			continue
 		}
-		used, err := p.Para(page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, para(s), flow.Style{Size: size, Leading: leading(size)})
+		used, err := c.words(p, page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, para(s), flow.Style{Size: size, Leading: leading(size)})
 		if err != nil {
 			return 0, err
 		}

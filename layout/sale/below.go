@@ -97,12 +97,12 @@ func (c *composer) facts(t *try, room page.Rect) (unit.Length, error) {
 	if room.W < 6*t.size {
 		return 0, &flow.Overflow{Need: 6 * t.size, Have: room.W, Src: c.Pack.Pos}
 	}
-	d := &column{try: t, room: room, top: room.Y}
+	d := &column{composer: c, try: t, room: room, top: room.Y}
 	net := flow.Style{Size: c.netSize(t.size)}
 	small := flow.Style{Size: t.size, Leading: leading(t.size)}
 	wide := c.faces.Bold.Width(c.netPara().Spans[0].Text, net.Size) + t.size
 	if 2*wide < room.W && !c.several() {
-		side := &column{try: t, room: room, top: room.Y}
+		side := &column{composer: c, try: t, room: room, top: room.Y}
 		side.room.X, side.room.W = room.X+wide, room.W-wide
 		side.put(para(c.Told[0].Date), flow.Style{Size: t.size, Leading: small.Leading})
 		side.take(c.batch(t, side.room))
@@ -126,6 +126,7 @@ func (c *composer) facts(t *try, room page.Rect) (unit.Length, error) {
 // column is a place that is filled from its top; after an error nothing more
 // is put into it.
 type column struct {
+	*composer
 	*try
 	room page.Rect
 	top  unit.Length
@@ -134,7 +135,7 @@ type column struct {
 
 func (d *column) put(q text.Para, st flow.Style) {
 	if d.err == nil {
-		d.take(d.pen.Para(d.room, q, st))
+		d.take(d.words(d.pen, d.room, q, st))
 	}
 }
 

@@ -33,7 +33,7 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 	left = min(left, room.W-right-t.Gap-20*unit.UM)
 	t.Cols = []flow.Col{{W: left}, {W: right + 20*unit.UM, Align: flow.Right}}
 	w = left + t.Gap + t.Cols[1].W
-	used, err := p.Para(page.Rect{X: room.X, Y: room.Y, W: w, H: room.H}, c.cell(heading, true), t.Style)
+	used, err := c.words(p, page.Rect{X: room.X, Y: room.Y, W: w, H: room.H}, c.cell(heading, true), t.Style)
 	if err != nil {
 		return 0, 0, err
 	}

@@ -62,7 +62,7 @@ func (s *Set) Own(n int) []page.Item {
 // not fit at the least legal size.
 func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	w, h := l.Stock.Size()
-	c := &composer{Label: l, faces: faces, safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
+	c := &composer{Label: l, faces: faces, ready: map[string]*text.Copy{}, safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
 	c.area = c.safe
 	if l.Dots.N > 0 {
 		c.area = c.safe.Inset(l.Dots.At(1)) // a rule may move by a dot
@@ -107,6 +107,24 @@ type composer struct {
 	area  page.Rect // where words are set
 	code  *code     // nil when the pack has no bar code
 	last  error     // why the last try did not fit
+
+	ready map[string]*text.Copy // paragraphs made ready by an earlier try
+}
+
+// words sets a paragraph, which every try at another size sets again.
+func (c *composer) words(p *flow.Pen, r page.Rect, q text.Para, st flow.Style) (unit.Length, error) {
+	key := string(q.Role) + q.Src.String()
+	for _, s := range q.Spans {
+		key += fmt.Sprintf("|%t|", s.Bold) + s.Text
+	}
+	if c.ready[key] == nil {
+		made, err := c.faces.Prepare(q)
+		if err != nil {
+			return 0, err
+		}
+		c.ready[key] = made
+	}
+	return p.Copy(r, c.ready[key], st)
 }
 
 // way is one arrangement.
