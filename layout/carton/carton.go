@@ -13,6 +13,9 @@
 package carton
 
 import (
+	"slices"
+	"strings"
+
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
@@ -55,6 +58,9 @@ func (c Carton) Pack() market.Pack {
 type Set struct {
 	Art  *page.Art
 	Safe page.Rect
+	// Keys are words from memory that stand on the label beside those that
+	// Told knows of: keys of the language files by language code.
+	Keys map[string][]string
 
 	own [][]page.Item
 }
@@ -78,6 +84,9 @@ func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
 		return nil
 	}
 	for _, els := range c.codings() {
+		if c.found.Errors() > c.before {
+			return nil
+		}
 		if c.code(els) != nil {
 			continue
 		}
@@ -100,12 +109,13 @@ type composer struct {
 	safe   page.Rect   // where marks may lie
 	area   page.Rect   // where words are set
 	bars   []bars      // from top to bottom
-	last   error       // why the last try did not fit
+	last   error       // why the best try did not fit
+	before int         // errors found by others
 }
 
 // ready looks up what is missing and reports what cannot be.
 func (c *composer) ready() bool {
-	before := c.found.Errors()
+	c.before = c.found.Errors()
 	p := c.Facts.Product
 	c.carton, c.Of = p.Carton, max(c.Of, 1)
 	if c.carton == nil {
@@ -120,7 +130,7 @@ func (c *composer) ready() bool {
 	c.area = c.safe.Inset(c.Dots.At(1)) // a rule may move by a dot
 	c.titles = titles(c.Langs)
 	c.check()
-	return c.found.Errors() == before
+	return c.found.Errors() == c.before
 }
 
 // titles is the first language that has words for the heads of a carton
@@ -160,8 +170,11 @@ func (c *composer) refuse() {
 
 // finish makes the artwork and the marks of each carton.
 func (c *composer) finish(t *try) *Set {
+	if c.found.Errors() > c.before {
+		return nil
+	}
 	w, h := c.Stock.Size()
-	s := &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.safe}
+	s := &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.safe, Keys: c.unchecked()}
 	for n := range c.Of {
 		own, err := c.own(t, n)
 		if err != nil {
@@ -171,6 +184,29 @@ func (c *composer) finish(t *try) *Set {
 		s.own = append(s.own, own)
 	}
 	return s
+}
+
+// unchecked lists the words of the label that a native reader must check.
+func (c *composer) unchecked() map[string][]string {
+	out := map[string][]string{}
+	add := func(l *words.Lang, keys ...string) {
+		for _, k := range keys {
+			if _, err := l.Word(k); err == nil && l.FromMemory(k) && !slices.Contains(out[l.Code()], k) {
+				out[l.Code()] = append(out[l.Code()], k)
+			}
+		}
+	}
+	add(c.titles, "carton.of", "carton.content", "carton.net", "carton.gross", "carton."+c.Facts.Product.Keep.Store.V)
+	for _, l := range c.Langs {
+		add(l, "net.multi")
+		if len(c.Facts.Contains) > 0 {
+			add(l, "contains")
+		}
+		for _, id := range c.Facts.Contains {
+			add(l, "allergen."+strings.ReplaceAll(id, " ", "-"))
+		}
+	}
+	return out
 }
 
 // own are the marks of carton n, counted from 0.
