@@ -1,0 +1,319 @@
+package card
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+)
+
+// content is all that a card says, before it meets any paper.
+type content struct {
+	Name      told
+	Size      told // "48 pieces"
+	Version   string
+	Issued    string
+	Approved  string
+	Facts     []fact
+	Times     *times
+	Allergens told // nothing where there are none
+	None      told // said instead of them
+	Lanes     []lane
+	Rows      []row
+	Keep      []told
+	Cautions  []told
+	Rules     []told // where else to look
+	Small     told   // what the mark of the small scale means; empty without one
+	Table     *table
+	Word      string // the check word
+
+	work *scale.Work
+}
+
+// fact is a line of the facts strip.
+type fact struct {
+	What  told
+	Value told
+}
+
+// times are the hours of the whole work.
+type times struct{ Total, Hands string }
+
+// lane is one formula, or the product's own work.
+type lane struct {
+	Letter  string
+	Name    told
+	Makes   told
+	Deposit told
+	Total   string
+	Keep    told
+	Src     diag.Pos
+
+	make   *scale.Make // nil for the product's own
+	puts   []put
+	placed []bool // of puts
+}
+
+// tell says a card.
+func tell(c Card, found *diag.List) *content {
+	t := &teller{Card: c, found: found}
+	out := &content{}
+	if !t.sound() {
+		return out
+	}
+	work, err := t.order()
+	id, src := c.id()
+	if err != nil {
+		found.Errorf(src, "circle", "look at what the steps need", "%s: %v", id, err)
+		return out
+	}
+	out.work = work
+	t.head(out)
+	t.lanes(out)
+	t.rows(out)
+	t.facts(out)
+	t.allergens(out)
+	t.ends(out)
+	t.sizeTable(out)
+	t.lost(out)
+	out.Word = out.checkWord()
+	return out
+}
+
+// sound refuses a card that cannot be set whatever it says.
+func (t *teller) sound() bool {
+	bad := func(format string, args ...any) bool {
+		t.found.Errorf(diag.Pos{}, "card", "name a product or a formula, its batch, a card stock, and one or two languages", format, args...)
+		return false
+	}
+	switch {
+	case t.Batch == nil || (t.Product == nil) == (t.Formula == nil):
+		return bad("a card is for the batch of one product or of one formula")
+	case len(t.Langs) < 1 || len(t.Langs) > 2:
+		return bad("a card is in one or two languages, not %d", len(t.Langs))
+	case t.Stock == nil || t.Stock.ReadAt.V <= 0:
+		return bad("a card is printed on a stock that says from which distance it is read")
+	}
+	for _, l := range t.Langs {
+		if !l.Has("card") {
+			return bad("there are no words for cards in %s", l.Name())
+		}
+	}
+	return true
+}
+
+func (t *teller) order() (*scale.Work, error) {
+	if t.Product != nil {
+		return scale.Order(t.Shop, t.Product)
+	}
+	return scale.OrderFormula(t.Shop, t.Formula)
+}
+
+func (t *teller) head(out *content) {
+	name, version, issued, approved := shop.Words(nil), 0, unit.Date{}, ""
+	id, src := t.id()
+	if p := t.Product; p != nil {
+		name, version, issued, approved = p.Name, p.Version.V, p.Issued.V, p.Approved.V
+		out.Size = t.count("count.pieces", int64(t.Batch.Pieces))
+	} else {
+		f := t.Formula
+		name, version, issued, approved = f.Name, f.Version.V, f.Issued.V, f.Approved.V
+		out.Size = numbered(t.readable(t.Batch.Out), src)
+	}
+	out.Name = t.own(name, src, "the name of "+id)
+	out.Version = fmt.Sprintf("v%d", version)
+	out.Issued = t.Langs[0].Date(issued, words.Day)
+	out.Approved = approved
+}
+
+// readable is what a batch weighs: whole grams from 100 g on, tenths below.
+func (t *teller) readable(m unit.Mass) string {
+	if m < 100*unit.Gram {
+		return t.grams(m, unit.Gram/10)
+	}
+	return t.grams(m, unit.Gram)
+}
+
+// lanes lays out the formulas of the batch in their order, then the product.
+func (t *teller) lanes(out *content) {
+	for i := range t.Batch.Makes {
+		m := &t.Batch.Makes[i]
+		f := m.Formula
+		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
+			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.readable(m.Out) })}
+		l.puts = t.puts(m.Lines)
+		if m.Medium != nil {
+			p := t.put(*m.Medium)
+			p.Aside = true
+			l.puts = append(l.puts, p)
+		}
+		if len(m.Lines) > 1 {
+			l.Total = t.grams(m.Shown, finest(m.Lines))
+		}
+		if f.Keep != nil && t.Formula != f {
+			l.Keep = t.keep(*f.Keep)
+		}
+		out.Lanes = append(out.Lanes, l)
+	}
+	if p := t.Product; p != nil {
+		l := lane{Src: p.Pos, Name: out.Name, Makes: out.Size, puts: t.puts(t.Batch.Lines)}
+		for _, part := range t.Batch.Parts {
+			l.puts = append(l.puts, t.part(part))
+		}
+		out.Lanes = append(out.Lanes, l)
+	}
+	t.letters(out)
+}
+
+// letters gives each lane its letter, and each amount of a formula the letter
+// of the lane that it comes from. One lane alone needs none.
+func (t *teller) letters(out *content) {
+	if len(out.Lanes) < 2 {
+		return
+	}
+	letter := map[*shop.Formula]string{}
+	for i := range out.Lanes {
+		l := &out.Lanes[i]
+		l.Letter = letterOf(i)
+		if l.make != nil {
+			letter[l.make.Formula] = l.Letter
+		}
+		for j := range l.puts {
+			if f := l.puts[j].formula; f != nil {
+				l.puts[j].Letter = letter[f]
+			}
+		}
+		l.placed = make([]bool, len(l.puts))
+	}
+	for i := range out.Lanes {
+		out.Lanes[i].Deposit = t.deposit(out.Lanes[i].make)
+	}
+}
+
+// letterOf names a lane: A to Z, then A1, B1. I and O are left out, because
+// they look like figures.
+func letterOf(i int) string {
+	const all = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+	if i < len(all) {
+		return all[i : i+1]
+	}
+	return fmt.Sprintf("%c%d", all[i%len(all)], i/len(all))
+}
+
+// deposit says how much of a formula goes into one piece.
+func (t *teller) deposit(m *scale.Make) told {
+	if m == nil || t.Product == nil || t.Product.CutTo.Set() {
+		return told{}
+	}
+	var sum unit.Mass
+	for _, l := range t.Product.Lines() {
+		if l.Use.V == m.Formula.ID {
+			sum += l.Take.V
+		}
+	}
+	if sum == 0 {
+		return told{}
+	}
+	return with(noBreak, numbered(t.Langs[0].Mass(sum), m.Formula.Pos), t.word("card.per-piece"))
+}
+
+// keep says how a formula or product is kept, and for how long.
+func (t *teller) keep(k shop.Keep) told {
+	where := t.word("card.keep")
+	if k.Temp.Set() {
+		where = with(noBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
+	}
+	life := t.count("card.count-days", int64(k.Life.V.Days))
+	if k.Life.V.Months > 0 {
+		life = t.count("card.count-months", int64(k.Life.V.Months))
+	}
+	where = with(", ", where, with(" ", t.word("card.use-within"), life))
+	where.Src = k.Pos
+	return where
+}
+
+// allergens says what is on this card, and refuses a card that would be silent
+// about an allergen of one of its ingredients.
+func (t *teller) allergens(out *content) {
+	for _, a := range t.Batch.Amounts() {
+		if a.Ingredient == nil {
+			continue
+		}
+		for _, id := range a.Ingredient.Contains {
+			// Sulphites are declared by how much is left, which the caller knows.
+			if id.V != "sulphites" && !slices.Contains(t.Contains, id.V) {
+				t.found.Errorf(id.Pos, "allergen-lost", "report this: nothing may be printed",
+					"%s contains %s, but the card does not say so", a.Ingredient.ID, id.V)
+			}
+		}
+	}
+	if len(t.Contains) == 0 {
+		out.None = t.word("card.no-allergens")
+		return
+	}
+	out.Allergens = t.each(diag.Pos{}, func(l *words.Lang) (string, error) {
+		var names []string
+		for _, id := range t.Contains {
+			name, _, err := l.Allergen(id)
+			if err != nil {
+				return "", err
+			}
+			names = append(names, strings.ReplaceAll(name, " ", noBreak))
+		}
+		return strings.Join(names, " · "), nil
+	})
+}
+
+// ends says what stands after the last step: how it is kept, which label it
+// gets, what to be careful about.
+func (t *teller) ends(out *content) {
+	if p := t.Product; p != nil {
+		out.Keep = append(out.Keep, t.keep(p.Keep))
+		if t.Pack != nil {
+			label := numbered(p.ID+" / "+t.Pack.ID.V+", "+t.Langs[0].Mass(t.Pack.Net.V), t.Pack.Pos)
+			out.Keep = append(out.Keep, with(": ", t.word("card.label"), label))
+		}
+	} else if t.Formula.Keep != nil {
+		out.Keep = append(out.Keep, t.keep(*t.Formula.Keep))
+	}
+	for _, key := range t.cautions(out) {
+		out.Cautions = append(out.Cautions, t.word("caution."+key))
+	}
+	out.Rules = append(out.Rules, t.word("caution.allergens"), t.word("caution.local-rules"), t.word("card.posted"))
+}
+
+// cautions lists what the steps warn of, each once, in the order of work.
+func (t *teller) cautions(out *content) []string {
+	var keys []string
+	for _, task := range out.work.Tasks {
+		for _, c := range task.Step.Cautions {
+			if !slices.Contains(keys, c.V) {
+				keys = append(keys, c.V)
+			}
+		}
+	}
+	return keys
+}
+
+// lost finds amounts and steps of the batch that no row shows.
+func (t *teller) lost(out *content) {
+	shown := 0
+	for _, r := range out.Rows {
+		if r.Step != nil {
+			shown += len(r.Step.Puts)
+		}
+	}
+	want := 0
+	for _, l := range out.Lanes {
+		want += len(l.puts)
+	}
+	if shown != want {
+		_, src := t.id()
+		t.found.Errorf(src, "card", "report this: nothing may be printed", "%d of %d amounts have no place on the card", want-shown, want)
+	}
+}

@@ -1,0 +1,89 @@
+package card
+
+import (
+	"fmt"
+	"strings"
+
+	"chablon/labels/unit"
+	"chablon/labels/words"
+)
+
+// facts says the facts strip: what it yields, what goes into a piece, what it
+// is made on, how long it takes.
+func (t *teller) facts(out *content) {
+	l := t.Langs[0]
+	w := out.work
+	if w.Elapsed > 0 {
+		out.Times = &times{Total: l.Span(w.Elapsed), Hands: l.Span(w.Hands)}
+	}
+	if p := t.Product; p != nil {
+		each := unit.MulDiv(int64(t.Batch.Out), 1, int64(t.Batch.Pieces))
+		value := fmt.Sprintf("%s × %s", l.Plain(int64(t.Batch.Pieces), 0), l.MassIn(unit.Mass(each), "g", 1))
+		out.Facts = append(out.Facts, fact{t.word("card.yield"), numbered(value, p.Pos)})
+		t.trays(out)
+		out.Facts = append(out.Facts, fact{t.word("card.per-piece"), t.perPiece(out)})
+	}
+	for _, r := range out.Rows {
+		if r.Step == nil {
+			continue
+		}
+		for _, p := range r.Step.Puts {
+			if p.Small && out.Small.empty() {
+				out.Small = t.word("card.small-scale")
+			}
+		}
+	}
+}
+
+// trays says how many trays are filled, and how full the last one is.
+func (t *teller) trays(out *content) {
+	tray, n := t.Product.Tray, t.Batch.Pieces
+	if tray == nil || tray.Holds.V < 1 {
+		return
+	}
+	l, full, rest := t.Langs[0], int64(n/tray.Holds.V), int64(n%tray.Holds.V)
+	count := l.Plain(full, 0) + noBreak + "×"
+	switch {
+	case full == 0:
+		count = "1" + noBreak + "×"
+	case rest > 0:
+		count = l.Plain(full, 0) + noBreak + "+" + noBreak + "1" + noBreak + "×"
+	}
+	name := t.own(tray.Name, tray.Pos, "the tray")
+	value := with(" ", numbered(count, tray.Pos), name)
+	if rest > 0 {
+		value = with(" ", value, numbered(fmt.Sprintf("(1%s: %d)", noBreak+"×", rest), tray.Pos))
+	}
+	out.Facts = append(out.Facts, fact{t.word("card.trays"), value})
+}
+
+// perPiece lists what goes into one piece, formulas by their letter.
+func (t *teller) perPiece(out *content) told {
+	own := &out.Lanes[len(out.Lanes)-1]
+	l := t.Langs[0]
+	at := t.Product.Pos
+	var parts []string
+	for _, line := range t.Product.Lines() {
+		for _, p := range own.puts {
+			if p.ref != line.Ref() {
+				continue
+			}
+			name := strings.ReplaceAll(p.Name.first(), " ", noBreak)
+			if p.Letter != "" {
+				name = p.Letter
+			}
+			amount := l.Mass(line.Take.V)
+			if line.Take.V == 0 {
+				amount = l.Plain(int64(line.Pieces.V), 0) + noBreak + "×"
+			}
+			parts = append(parts, name+noBreak+amount)
+			break
+		}
+	}
+	if cut := t.Product.CutTo; cut.Set() {
+		parts = []string{l.Mass(cut.V)}
+	}
+	return numbered(strings.Join(parts, " · "), at)
+}
+
+var _ words.Form

@@ -1,0 +1,200 @@
+package card
+
+import (
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// Punch is the room for a hole at the middle of the upper edge of a card that
+// hangs on a wall: no letter stands in it (common practice, no source).
+const (
+	punch     = 15 * unit.MM
+	punchFrom = 200 * unit.MM // papers whose shorter side is at least this hang
+)
+
+func (s *sheet) hangs() bool { return min(s.Stock.Width.V, s.Stock.Height.V) >= punchFrom }
+
+// stripHeight is how much of the area the strip takes: enough to keep clear of
+// the hole.
+func (s *sheet) stripHeight(strip flow.Block) unit.Length {
+	if !s.hangs() {
+		return strip.H
+	}
+	return max(strip.H, punch+unit.MM-s.area.Y)
+}
+
+// strip is the first line of every page: version and day on the left, check
+// word and page on the right, nothing between.
+func (s *sheet) strip(n, of int) flow.Block {
+	_, src := s.id()
+	return s.block(src, false, func(h *hand) unit.Length {
+		side := (s.area.W - punch - 2*unit.MM) / 2
+		if !s.hangs() {
+			side = s.area.W / 2
+		}
+		l := s.z.note()
+		left := []group{
+			{say(s.said.Version, page.Note, src, look{size: s.z.small, bold: true})},
+			{say(s.word("card.issued")+noBreak+s.said.Issued, page.Note, src, l)},
+		}
+		used := h.groups(0, 0, side, s.z.gap, left)
+		right := text2{s.word("card.check-word"), s.said.Word}
+		return max(used, s.stripRight(h, side, right, n, of))
+	})
+}
+
+type text2 struct{ what, word string }
+
+// stripRight ends at the right edge.
+func (s *sheet) stripRight(h *hand, side unit.Length, t text2, n, of int) unit.Length {
+	small, bold := s.z.note(), look{size: s.z.small, bold: true}
+	g := group{say(t.what, page.Note, diag.Pos{}, small), say(t.word, page.Note, diag.Pos{}, bold)}
+	p := group{say(pageOf(n, of), page.Note, diag.Pos{}, bold)}
+	w := h.groupWidth(g) + s.z.gap*2 + h.groupWidth(p)
+	if w > side {
+		g = g[1:]
+		w = h.groupWidth(g) + s.z.gap*2 + h.groupWidth(p)
+	}
+	return h.groups(s.area.W-w, 0, w+1, s.z.gap*2, []group{g, p})
+}
+
+// word is a trade word in the first language, which tell has found already.
+func (s *sheet) word(key string) string {
+	w, err := s.Langs[0].Word(key)
+	if err != nil {
+		_, src := s.id()
+		s.found.Errorf(src, "words", "complete the language file", "%v", err)
+	}
+	return w
+}
+
+// head is the name and the batch; on the first page the facts too, and on
+// every page the heads of the columns.
+func (s *sheet) head(first bool) flow.Block {
+	_, src := s.id()
+	return s.block(src, false, func(h *hand) unit.Length {
+		y := s.title(h, first)
+		h.Rule(0, y, s.area.W, s.z.thick)
+		y += s.z.thick + s.z.pad
+		if first {
+			y += s.facts(h, y)
+			y += s.allergens(h, y)
+		}
+		return y + s.columnHeads(h, y)
+	})
+}
+
+// title sets the name as large as it fits on one line, and the batch in a box.
+func (s *sheet) title(h *hand, first bool) unit.Length {
+	size, ok := flow.Largest(s.z.title, s.z.most, 25, func(size unit.Length) bool {
+		l := look{size: size, bold: true}
+		return s.boxWidth(h, size)+2*s.z.gap+h.width(s.said.Name.first(), l) <= s.area.W
+	})
+	if !ok || !first {
+		size = s.z.title
+	}
+	name, batch := s.said.Name, s.said.Size
+	if !first {
+		name, batch = numbered(name.first(), name.Src), numbered(batch.first(), batch.Src)
+	}
+	box := s.boxWidth(h, size)
+	l := look{size: size, bold: true}
+	left := h.told(0, s.z.pad, s.area.W-box-2*s.z.gap, page.Name, name, l)
+	right := s.batchBox(h, s.area.W-box, box, size, batch)
+	return max(s.z.pad+left, right) + s.z.pad
+}
+
+// boxWidth is the width of the box around the batch.
+func (s *sheet) boxWidth(h *hand, size unit.Length) unit.Length {
+	w := h.width(s.said.Size.first(), look{size: size, bold: true})
+	for _, second := range s.said.Size.In[1:] {
+		w = max(w, h.width(second, s.z.faint()))
+	}
+	return w + 2*(s.z.thick+s.z.gap)
+}
+
+func (s *sheet) batchBox(h *hand, x, w, size unit.Length, batch told) unit.Length {
+	in := s.z.thick + s.z.pad
+	l := look{size: size, bold: true, align: flow.Centre}
+	used := h.told(x+in, in, w-2*in, page.Batch, batch, l) + 2*in
+	h.Frame(page.Rect{X: x, W: w, H: used}, s.z.thick)
+	return used
+}
+
+// facts sets the facts strip.
+func (s *sheet) facts(h *hand, y unit.Length) unit.Length {
+	var all []group
+	strong := look{size: s.z.small, bold: true}
+	for _, f := range s.said.Facts {
+		all = append(all, group{say(f.What.joined(), page.Note, f.What.Src, s.z.faint()),
+			say(f.Value.joined(), page.Note, f.Value.Src, strong)})
+	}
+	if t := s.said.Times; t != nil {
+		all = append(all, group{say(s.both("card.total"), page.Note, diag.Pos{}, s.z.faint()), say(t.Total, page.Note, diag.Pos{}, strong)})
+		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.both("card.hands-on"), page.Note, diag.Pos{}, s.z.faint()),
+			say(t.Hands, page.Note, diag.Pos{}, strong)})
+		all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), page.Note, diag.Pos{}, s.z.faint())})
+		all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), page.Note, diag.Pos{}, s.z.faint())})
+	}
+	if !s.said.Small.empty() {
+		all = append(all, group{{kind: isRing, look: s.z.note()}, say(s.said.Small.joined(), page.Note, diag.Pos{}, s.z.faint())})
+	}
+	return h.groups(0, y, s.area.W, 2*s.z.gap, all) + s.z.pad
+}
+
+// both is a trade word in all languages of the card.
+func (s *sheet) both(key string) string {
+	var out []string
+	for _, l := range s.Langs {
+		w, err := l.Word(key)
+		if err != nil {
+			_, src := s.id()
+			s.found.Errorf(src, "words", "complete the language file", "%v", err)
+		}
+		if len(out) == 0 || out[0] != w {
+			out = append(out, w)
+		}
+	}
+	return strings.Join(out, " · ")
+}
+
+// allergens sets what is on this card, boxed.
+func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
+	in := s.z.rule + s.z.pad
+	x, w := in, s.area.W-2*in
+	used := in
+	if s.said.Allergens.empty() {
+		used += h.told(x, y+used, w, page.Allergens, s.said.None, s.z.strong())
+	} else {
+		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.both("card.allergens-here"), page.Note, diag.Pos{}, s.z.note())}
+		labelW := h.groupWidth(label) + s.z.gap
+		base := y + used + h.up(s.z.body)
+		if labelW < w/3 {
+			h.groups(x, base-h.up(s.z.small), labelW, 0, []group{label})
+			x, w = x+labelW, w-labelW
+		} else {
+			used += h.groups(x, y+used, w, 0, []group{label})
+		}
+		for _, t := range s.said.Allergens.In {
+			used += h.words(x, y+used, w, page.Allergens, diag.Pos{}, t, s.z.strong())
+		}
+	}
+	used += in
+	h.Frame(page.Rect{X: 0, Y: y, W: s.area.W, H: used}, s.z.rule)
+	return used + s.z.pad
+}
+
+// columnHeads names the columns.
+func (s *sheet) columnHeads(h *hand, y unit.Length) unit.Length {
+	c, l := s.cols, s.z.faint()
+	used := h.words(c.do.X, y, c.do.W, page.Note, diag.Pos{}, s.both("card.do"), l)
+	if !c.stacked {
+		used = max(used, h.words(c.put.X, y, c.put.W, page.Note, diag.Pos{}, s.both("card.ingredients"), l))
+	}
+	used = max(used, h.words(c.stop.X, y, c.stop.W, page.Note, diag.Pos{}, s.both("card.stop-when"), l))
+	return used
+}

@@ -1,0 +1,85 @@
+package card
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// limit sets a critical limit in its box: the word and a shape, what must be
+// reached, how it is measured, what to do if it is missed, and, where a time
+// counts, lines to write on. It returns the height.
+func (s *sheet) limit(h *hand, r page.Rect, l *limit) unit.Length {
+	used, err := h.Boxed(r, s.z.pad, s.z.thick, func(p *flow.Pen, r page.Rect) (unit.Length, error) {
+		in := &hand{Pen: p, z: s.z}
+		y := r.Y
+		y += s.limitHead(in, r.X, y, r.W, l)
+		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
+		y += s.pair(in, r.X, y, r.W, "card.if-not", l.IfNot)
+		if !l.Within.empty() {
+			y += s.writeOn(in, r.X, y, r.W, l)
+		}
+		return y - r.Y, in.err
+	})
+	if err != nil {
+		h.failed(err)
+	}
+	return used
+}
+
+// limitHead is what must be reached.
+func (s *sheet) limitHead(h *hand, x, y, w unit.Length, l *limit) unit.Length {
+	big := s.z.big()
+	words := func(t string, l look) bit { return say(t, page.Limit, diag.Pos{}, l) }
+	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: page.Limit}, words(s.both("card.limit"), s.z.strong())}}
+	if l.Heat != nil {
+		all = append(all, group{say(l.Heat.Lead, page.Limit, l.Heat.Src, big), say(l.Heat.Other, page.Limit, l.Heat.Src, s.z.plain())})
+	}
+	second := group{}
+	for _, t := range []told{l.Within, l.Hold} {
+		if t.empty() {
+			continue
+		}
+		all = append(all, group{words(t.In[0], big)})
+		if len(t.In) > 1 && t.In[1] != t.In[0] {
+			second = append(second, words(t.In[1], s.z.plain()))
+		}
+	}
+	if len(second) > 0 {
+		all = append(all, second)
+	}
+	return h.groups(x, y, w, s.z.gap, all)
+}
+
+// pair is a word and what it stands for, in each language.
+func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Length {
+	var used unit.Length
+	for i, lang := range s.Langs {
+		word, err := lang.Word(key)
+		if err != nil {
+			h.failed(err)
+		}
+		para := text.Para{Role: page.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}}
+		l := s.z.plain()
+		if i > 0 {
+			l.gray = soft
+		}
+		used += h.para(x, y+used, w, para, l)
+	}
+	return used
+}
+
+// writeOn is where the times are written: from when to when.
+func (s *sheet) writeOn(h *hand, x, y, w unit.Length, l *limit) unit.Length {
+	note := s.z.note()
+	words := func(t string) bit { return say(t, page.Note, diag.Pos{}, note) }
+	blank := bit{kind: isBlank, look: note, wide: s.z.small * 5}
+	reach := group{{kind: isIcon, icon: flow.Arrow, look: note}}
+	if l.Heat != nil {
+		reach = append(reach, say(l.Heat.Lead, page.Limit, l.Heat.Src, s.z.strong()))
+	}
+	reach = append(reach, words(s.both("card.done-by")), blank)
+	return h.groups(x, y, w, 2*s.z.gap, []group{{words(s.both("card.start-at")), blank}, reach})
+}

@@ -1,0 +1,240 @@
+package card
+
+import (
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// laneHead is the band that says which formula the steps below belong to.
+func (s *sheet) laneHead(r row) flow.Block {
+	l := s.said.Lanes[r.Lane]
+	return s.block(l.Src, true, func(h *hand) unit.Length {
+		top := s.z.gap
+		y := top + s.z.pad
+		s.tinted(h, top, func(in *hand) unit.Length {
+			base := y + in.up(s.z.key)
+			in.line(s.z.pad, base, page.Step, l.Src, l.Letter, s.z.big())
+			right := s.laneRight(in, base, l)
+			name := l.Name
+			if r.Again {
+				name = with(" – ", name, numbered(s.both("card.continued"), l.Src))
+			}
+			x := s.cols.do.X
+			used := in.told(x, base-in.up(s.z.body), s.area.W-x-right-2*s.z.gap, page.Step, name, s.z.strong())
+			used = max(used, in.lead(s.z.body)+in.lead(s.z.small)*unit.Length(min(1, len(l.Deposit.In))))
+			y += max(used+in.up(s.z.key)-in.up(s.z.body), in.lead(s.z.key)) + s.z.pad
+			return y - top
+		})
+		return y
+	})
+}
+
+// laneRight sets how much a lane makes and how much of it a piece takes; it
+// returns the width of the two.
+func (s *sheet) laneRight(h *hand, base unit.Length, l lane) unit.Length {
+	strong, note := s.z.strong(), s.z.faint()
+	right := max(h.width(l.Makes.first(), strong), h.width(l.Deposit.joined(), note))
+	strong.align, note.align = flow.Right, flow.Right
+	h.line(s.area.W-s.z.pad, base, page.Amount, l.Src, l.Makes.first(), strong)
+	if !l.Deposit.empty() {
+		h.line(s.area.W-s.z.pad, base+h.lead(s.z.body), page.Note, l.Src, l.Deposit.joined(), note)
+	}
+	return right
+}
+
+// tinted fills a band across the card and sets words upon it.
+func (s *sheet) tinted(h *hand, y unit.Length, set func(*hand) unit.Length) {
+	in := &hand{Pen: h.Fresh(), z: h.z}
+	high := set(in)
+	h.Tint(page.Rect{X: 0, Y: y, W: s.area.W, H: high}, tint)
+	h.Items = append(h.Items, in.Items...)
+	if in.err != nil {
+		h.failed(in.err)
+	}
+}
+
+// tint is a grey of 9 % black; words want at most 15 %.
+const tint = 232
+
+// stepRow is one step: its number, what is done, what goes in, when to stop,
+// and its limit in a box.
+func (s *sheet) stepRow(st *step) flow.Block {
+	return s.block(st.Src, false, func(h *hand) unit.Length {
+		h.Rule(0, 0, s.area.W, s.z.hair)
+		c := s.cols
+		base := s.z.pad + h.up(s.z.key)
+		if st.No > 0 {
+			h.line(c.no.X, base, page.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
+		}
+		low := max(base+h.lead(s.z.key)-h.up(s.z.key), s.doAndPut(h, base, st), s.stopping(h, c.stop, base, st))
+		if st.Limit != nil {
+			low += s.z.pad
+			low += s.limit(h, page.Rect{X: c.do.X, Y: low, W: s.area.W - c.do.X, H: tall}, st.Limit)
+		}
+		return low + s.z.pad
+	})
+}
+
+// doAndPut sets what is done beside what goes in, or above it on a narrow
+// paper, and returns where both end.
+func (s *sheet) doAndPut(h *hand, base unit.Length, st *step) unit.Length {
+	c, puts := s.cols, len(st.Puts)+len(st.Later) > 0
+	y := base - h.up(s.z.read)
+	switch {
+	case !puts && c.stacked:
+		return s.keeping(h, c.do, s.doing(h, c.do, y, st), st)
+	case !puts:
+		wide := span{c.do.X, c.put.X + c.put.W - c.do.X}
+		return s.keeping(h, wide, s.doing(h, wide, y, st), st)
+	case c.stacked:
+		y = s.putting(h, c.put, s.doing(h, c.do, y, st)+s.z.pad, st)
+		return s.keeping(h, c.do, y, st)
+	}
+	left := s.keeping(h, c.do, s.doing(h, c.do, y, st), st)
+	return max(left, s.putting(h, c.put, base-h.up(s.z.body), st))
+}
+
+// doing sets what is done and with what; it returns where it ends.
+func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
+	y += h.told(c.X, y, c.W, page.Step, st.Do, s.z.text())
+	if !st.Tool.empty() {
+		y += s.z.pad / 2
+		for i, t := range st.Tool.In {
+			l := s.z.note()
+			if i > 0 {
+				l.gray = soft
+			}
+			y += h.words(c.X, y, c.W, page.Step, st.Tool.Src, "– "+t, l)
+		}
+	}
+	if len(st.Cautions) > 0 {
+		var all []group
+		for _, t := range st.Cautions {
+			all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), page.Note, t.Src, look{size: s.z.small, bold: true})})
+		}
+		y += s.z.pad/2 + h.groups(c.X, y+s.z.pad/2, c.W, s.z.gap, all)
+	}
+	return y
+}
+
+// keeping sets how the formula is kept, after its last step.
+func (s *sheet) keeping(h *hand, c span, y unit.Length, st *step) unit.Length {
+	if st.Keep.empty() {
+		return y
+	}
+	y += s.z.pad / 2
+	for i, t := range st.Keep.In {
+		l := s.z.note()
+		if i > 0 {
+			l.gray = soft
+		}
+		y += h.words(c.X, y, c.W, page.Keep, st.Keep.Src, t, l)
+	}
+	return y
+}
+
+// putting sets the amounts of a step, and below the last of its lane the sum,
+// so that the column adds up; it returns where they end.
+func (s *sheet) putting(h *hand, c span, y unit.Length, st *step) unit.Length {
+	for _, p := range st.Puts {
+		y += s.put(h, c, y, p)
+	}
+	for _, p := range st.Later {
+		y += h.told(c.X, y, c.W, page.Step, p.Name, s.z.faint())
+	}
+	if st.Total != "" {
+		y += s.total(h, c, y, st)
+	}
+	return y
+}
+
+// total sets the sum of a lane under a rule.
+func (s *sheet) total(h *hand, c span, y unit.Length, st *step) unit.Length {
+	right := c.X + c.W - s.ringW
+	h.Rule(right-s.figs.W(), y+s.z.pad/2, s.figs.W(), s.z.rule)
+	base := y + s.z.pad + h.up(s.z.body)
+	s.figure(h, right, base, put{Amount: st.Total, Src: st.Src})
+	note := s.z.faint()
+	note.align = flow.Right
+	h.line(right-s.figs.W()-s.z.gap, base, page.Note, st.Src, with(noBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
+	return s.z.pad + h.lead(s.z.body)
+}
+
+// figure sets an amount into the column of amounts.
+func (s *sheet) figure(h *hand, right, base unit.Length, p put) {
+	l := look{size: s.z.body, bold: !p.Aside}
+	if err := h.Figure(right, base, l.para(page.Amount, p.Src, p.shown()), l.style(), s.figs); err != nil {
+		h.failed(err)
+	}
+	if p.Small {
+		d := s.z.body * 45 / 100
+		h.ring(right+s.ringW-d, base-h.Faces.Regular.XHeight(s.z.body)/2-d/2, d)
+	}
+}
+
+// put sets one amount: the name, on its first line the figure, beside or below
+// the name what helps to weigh it.
+func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
+	right := c.X + c.W - s.ringW
+	room := c.W - s.ringW - s.figs.W() - s.z.gap/2
+	base := y + h.up(s.z.body)
+	try := &hand{Pen: h.Fresh(), z: h.z}
+	used := s.names(try, span{c.X, room}, base, p)
+	if try.err != nil { // a long word: the figure goes below it
+		try = &hand{Pen: h.Fresh(), z: h.z}
+		used = s.names(try, span{c.X, c.W}, base, p)
+		base += used
+		used += h.lead(s.z.body)
+	}
+	h.Items = append(h.Items, try.Items...)
+	if try.err != nil {
+		h.failed(try.err)
+	}
+	s.figure(h, right, base, p)
+	return max(used, h.lead(s.z.body))
+}
+
+// names sets the name in the first language, then the second and the hints
+// behind it where the line has room, else below. It returns the height.
+func (s *sheet) names(h *hand, c span, base unit.Length, p put) unit.Length {
+	l := s.z.text()
+	para := l.para(page.Step, p.Src, p.Name.first())
+	if p.Letter != "" {
+		para.Spans = append([]text.Span{{Text: p.Letter + noBreak, Bold: true}}, para.Spans...)
+	}
+	used := h.para(c.X, base-h.up(l.size), c.W, para, l)
+	x, err := h.Width(para, l.size)
+	if err != nil {
+		h.failed(err)
+	}
+	after := c.X + x + s.z.small/2
+	for i, t := range s.asides(p) {
+		role := page.Step
+		if i >= len(p.Name.In)-1 || p.Name.In[1] == p.Name.In[0] {
+			role = page.Note
+		}
+		w := h.width(t, s.z.faint())
+		if after+w <= c.X+c.W {
+			h.line(after, base, role, p.Src, t, s.z.faint())
+			after += w + s.z.small/2
+			continue
+		}
+		used += h.words(c.X, base-h.up(l.size)+used, c.W, role, p.Src, t, s.z.faint())
+		after = c.X + c.W
+	}
+	return used
+}
+
+// asides is what is said of an amount besides its first name.
+func (s *sheet) asides(p put) []string {
+	var out []string
+	if len(p.Name.In) > 1 && p.Name.In[1] != p.Name.In[0] {
+		out = append(out, p.Name.In[1])
+	}
+	for _, t := range p.Hints {
+		out = append(out, t.joined())
+	}
+	return out
+}

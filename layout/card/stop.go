@@ -1,0 +1,68 @@
+package card
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// stopping sets when a step is done: temperatures large, the other scale under
+// them, the weight of the pan, the look, the time. It returns where it ends.
+func (s *sheet) stopping(h *hand, c span, base unit.Length, st *step) unit.Length {
+	y := base - h.up(s.z.key)
+	if len(st.Heats) == 0 {
+		y = base - h.up(s.z.small)
+		if !st.Weight.empty() {
+			y = base - h.up(s.z.body)
+		}
+	}
+	for _, t := range st.Heats {
+		y += s.heat(h, c, y, t)
+	}
+	if !st.Weight.empty() {
+		g := group{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(st.Weight.first(), page.Amount, st.Weight.Src, s.z.strong())}
+		y += h.groups(c.X, y, c.W, s.z.gap, []group{g})
+		for _, t := range st.Weight.In[1:] {
+			y += h.words(c.X, y, c.W, page.Note, st.Weight.Src, t, s.z.faint())
+		}
+	}
+	y += h.told(c.X, y, c.W, page.Step, st.Look, s.z.note())
+	return y + s.clock(h, c, y, st)
+}
+
+// heat sets one temperature behind its icon, and below it the icon's word and
+// the other scale. It returns the height. Where the key size is too wide for
+// the column, the size of amounts is still what the distance asks.
+func (s *sheet) heat(h *hand, c span, y unit.Length, t heat) unit.Length {
+	big := s.z.big()
+	in := s.z.small * 14 / 10
+	if h.width(t.Lead, big) > c.W-in {
+		big = s.z.strong()
+	}
+	used := h.lead(big.size)
+	h.bit(c.X, y+h.up(big.size), bit{kind: isIcon, icon: t.Icon, look: s.z.note(), role: page.Note})
+	used = max(used, h.words(c.X+in, y, c.W-in, page.Heat, t.Src, t.Lead, big))
+	second := []group{{say(t.What.joined(), page.Note, t.Src, s.z.faint())}, {say(t.Other, page.Heat, t.Src, s.z.plain())}}
+	return used + h.groups(c.X+in, y+used, c.W-in, s.z.small/2, second)
+}
+
+// clock sets the hands-on and the waiting time behind their marks.
+func (s *sheet) clock(h *hand, c span, y unit.Length, st *step) unit.Length {
+	var all []group
+	l := s.z.note()
+	if st.Hands != "" {
+		all = append(all, group{{kind: isSolid, look: l}, say(st.Hands, page.Note, diag.Pos{}, l)})
+	}
+	if st.Wait != "" {
+		mark := isOutline
+		if st.Oven {
+			mark = isHatch
+		}
+		all = append(all, group{{kind: mark, look: l}, say(st.Wait, page.Note, diag.Pos{}, l)})
+	}
+	if len(all) == 0 {
+		return 0
+	}
+	return h.groups(c.X, y, c.W, s.z.gap, all)
+}
