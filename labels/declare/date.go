@@ -11,11 +11,12 @@ import (
 // then decides how much of the date is shown.
 func (w *work) date() {
 	k := w.product.Keep
-	d := Date{Kind: k.Date.V, End: k.Life.V.End(w.facts.Made)}
+	d := Date{Kind: k.Date.V, End: k.Life.V.End(w.facts.Made), Lives: []unit.Life{k.Life.V}}
 	if d.Kind == "" {
 		d.Kind = "best-before"
 	}
 	for _, c := range w.components {
+		d.Lives = append(d.Lives, c.Keep.Life.V)
 		if end := c.Keep.Life.V.End(w.facts.Made); end.Before(d.End) {
 			d.End, d.Limit = end, c.ID
 		}

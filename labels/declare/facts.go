@@ -91,6 +91,7 @@ type Date struct {
 	End   unit.Date
 	Limit string         // id of the component that limits it, or ""
 	Shown market.Printed // what is printed of it
+	Lives []unit.Life    // of the product and of the components of an assortment; the shortest counts
 }
 
 // Statement is something that must be said beside the list. Key names it:
