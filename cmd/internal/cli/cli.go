@@ -125,8 +125,12 @@ func unknownCommand(c *cobra.Command, args []string) error {
 		return nil
 	}
 	hint := "chablon --help lists the commands"
-	if s := c.SuggestionsFor(args[0]); len(s) > 0 {
-		hint = "did you mean " + strings.Join(s, " or ") + "?"
+	var names []string
+	for _, sub := range c.Commands() {
+		names = append(names, sub.Name())
+	}
+	if meant := diag.Nearest(args[0], names); meant != "" {
+		hint = "did you mean " + meant + "?"
 	}
 	return &lineError{fmt.Sprintf("there is no command %q", args[0]), hint}
 }
