@@ -21,7 +21,7 @@ func checks() []func(*checker) {
 		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues,
 		(*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
 		(*checker).keeps, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).abouts,
-		(*checker).planDays, (*checker).runs, (*checker).batches, (*checker).serials,
+		(*checker).planDays, (*checker).runs, (*checker).batches, (*checker).serials, (*checker).approvals,
 	}
 }
 

@@ -31,6 +31,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 	}
 	l := &loader{fsys: fsys, shop: s, found: found}
 	l.profile()
+	l.approvals()
 	l.folder("ingredients", func(id, file string) {
 		v := &Ingredient{}
 		l.file(file, v, &v.Pos)
@@ -76,7 +77,7 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, bystander(name), slices.Contains(folders(), name):
+		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(folders(), name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
@@ -93,7 +94,7 @@ func bystander(name string) bool {
 }
 
 func hintFile(name string) string {
-	if meant := diag.Nearest(name, append(folders(), profileFile)); meant != "" {
+	if meant := diag.Nearest(name, append(folders(), profileFile, ApprovalsFile)); meant != "" {
 		return "did you mean " + meant + "?"
 	}
 	return "a shop has shop.yaml and the folders " + strings.Join(folders(), ", ") + "; move this out of it"

@@ -7,6 +7,7 @@
 //	formulas/ID.yaml       one formula: lines by mass, losses, steps
 //	products/ID.yaml       one product: make-up per piece, keep, packs, cartons
 //	plans/NAME.yaml        what is made on a day
+//	approvals.yaml         who approved what the labels say
 //
 // The structs of this package are the table of keys: labels/read fills them by
 // their tags, and the JSON Schema for editors is made from the same tags.
@@ -28,6 +29,7 @@ type Words = read.Dict[Text]
 // id, which is the file's name without its ending; the lists of ids are sorted.
 type Shop struct {
 	Profile     Profile
+	Approvals   Approvals
 	Ingredients map[string]*Ingredient
 	Formulas    map[string]*Formula
 	Products    map[string]*Product
