@@ -5,7 +5,7 @@ package declare
 func (f *food) part(t thing, relieved bool) Part {
 	p := Part{
 		Ref: first(t.ids), Name: t.name, Alt: t.alt, Class: t.class, Group: t.group, Hydrogenated: t.hydrogenated,
-		Varying: t.varying, Mass: t.mass, Src: t.src, Allergens: f.declarable(t.contains),
+		Varying: t.varying, Mass: t.mass, Src: t.src, Allergens: f.declarable(t.contains), Excepted: t.excepted,
 	}
 	if f.product.Additives.V == "numbers" && t.class != "" {
 		p.Number = f.number(t)

@@ -71,7 +71,8 @@ type Part struct {
 	// name is emphasised. Show are those among them that no inner part shows:
 	// when the name does not name them, they follow it in brackets.
 	Allergens, Show []string
-	Inner           []Part // inner ingredients to print
+	Excepted        []string // allergens it is made from that the market's law excepts
+	Inner           []Part   // inner ingredients to print
 	Src             diag.Pos
 }
 

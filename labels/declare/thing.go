@@ -21,6 +21,7 @@ type thing struct {
 	group        string
 	hydrogenated string
 	contains     []string // allergens, without those that the law excepts
+	excepted     []string // those
 	varying      bool
 	carried      bool // additive without a function here
 	limited      bool // its inner list may be relieved
@@ -41,6 +42,7 @@ func (w *work) ingredient(ing *shop.Ingredient, mass, used unit.Mass) thing {
 		limited: ing.Defined.V || ing.Mixture.Set() || !w.market.List.DefinedOnly,
 		mass:    mass, used: used, src: ing.Pos,
 	}
+	t.excepted = without(ids(ing.Contains), t.contains)
 	t.inner = w.innerThings(ing.MadeOf, ing.Exception.V, mass)
 	return t
 }
@@ -51,9 +53,10 @@ func (w *work) innerThings(in []shop.Inner, exception string, of unit.Mass) []th
 	for _, i := range in {
 		because := cmp.Or(i.Exception.V, exception)
 		mass := of.Of(i.Share.V)
+		contains := w.unexcepted(i.Contains, because)
 		out = append(out, thing{
 			key: "name " + i.Class.V + " " + nameKey(i.Name), name: i.Name, class: i.Class.V, number: i.Number.V,
-			contains: w.unexcepted(i.Contains, because), varying: i.Varying.V, carried: i.CarryOver.V, water: i.AddedWater.V,
+			contains: contains, excepted: without(ids(i.Contains), contains), varying: i.Varying.V, carried: i.CarryOver.V, water: i.AddedWater.V,
 			mass: mass, used: mass, inner: w.innerThings(i.MadeOf, because, mass), src: i.Pos,
 		})
 	}
@@ -95,6 +98,7 @@ func (t thing) and(o thing) thing {
 	t.mass += o.mass
 	t.used += o.used
 	t.contains = union(t.contains, o.contains)
+	t.excepted = union(t.excepted, o.excepted)
 	t.ids = union(t.ids, o.ids)
 	slices.Sort(t.ids)
 	t.carried = t.carried && o.carried
@@ -108,6 +112,14 @@ func byMass(in []thing) {
 	slices.SortStableFunc(in, func(a, b thing) int {
 		return cmp.Or(cmp.Compare(b.mass, a.mass), strings.Compare(first(a.ids), first(b.ids)))
 	})
+}
+
+func ids(ts []shop.Text) []string {
+	var out []string
+	for _, t := range ts {
+		out = append(out, t.V)
+	}
+	return out
 }
 
 func first(ids []string) string {

@@ -6,67 +6,113 @@ import (
 	"chablon/labels/unit"
 )
 
-// list says one ingredient list: heading, parts in order, allergens emphasised.
+// list says one ingredient list: heading, parts in order, allergens emphasised,
+// small parts behind the market's closing phrase.
 func (t *teller) list(in declare.List) Said {
 	src := t.facts.Product.Pos
 	var parts []phrase
 	for _, p := range in.Parts {
-		parts = append(parts, t.part(p))
+		parts = append(parts, t.part(p, nil))
 	}
-	key, slots := "list.headed", map[string]phrase{"list": t.joined(parts)}
+	late := min(max(in.Late, 0), len(parts))
+	all := t.joined(parts[:late])
+	if late < len(parts) {
+		n, decimals := exact(int64(in.LateShare), int64(unit.Percent))
+		closing := t.phrase("list.late", src, map[string]phrase{"n": plain(t.Plain(n, decimals)), "list": t.joined(parts[late:])})
+		if late > 0 {
+			closing = plain(". ").then(closing)
+		}
+		all = all.then(closing)
+	}
+	key, slots := "list.headed", map[string]phrase{"list": all}
 	if in.Title != nil {
 		key = "list.headed-of"
 		slots["name"] = plain(t.name(in.Title, src))
 	}
-	t.used[key] = true
-	p, err := t.say(key, slots)
-	if err != nil {
-		t.found.Errorf(src, "words", "complete the language file", "%v", err)
-	}
+	p := t.phrase(key, src, slots)
 	return Said{"list", p.text + ".", p.strong, src}
 }
 
 // part says one ingredient: class, name with its allergens, quantity, inner
 // ingredients. An allergen that the name does not name follows in brackets.
-func (t *teller) part(p declare.Part) phrase {
-	name := t.name(p.Name, p.Src)
-	strong, missing := t.Emphasis(name, p.Allergens)
-	out := phrase{name, strong}
+// Around are the allergens of the compound that it is in: where its name names
+// one of them, that is emphasised too.
+func (t *teller) part(p declare.Part, around []string) phrase {
+	allergens := append(around[:len(around):len(around)], p.Allergens...)
+	out, missing := t.partName(p, allergens)
 	if p.Quid != nil && !p.Quid.PerHundred {
 		out = out.then(plain(noBreak + t.quid(p.Quid)))
 	}
 	if p.Varying {
 		out = out.then(plain(" " + t.words("list.varying", p.Src, nil)))
 	}
-	var inside []phrase
-	for _, id := range p.Show {
-		for _, m := range missing {
-			if m == id {
-				inside = append(inside, bold(t.allergen(id, p.Src)))
-			}
-		}
-	}
-	for _, i := range p.Inner {
-		inside = append(inside, t.part(i))
-	}
-	if p.Quid != nil && p.Quid.PerHundred {
-		inside = append(inside, plain(t.words("list.grams", p.Src, map[string]string{"mass": t.grams(p.Quid)})))
-	}
-	if len(inside) > 0 {
-		out = t.saying(p, "list.inner", map[string]phrase{"name": out, "list": t.joined(inside)})
+	if inside := t.inside(p, missing, allergens); len(inside) > 0 {
+		out = t.phrase("list.inner", p.Src, map[string]phrase{"name": out, "list": t.joined(inside)})
 	}
 	if p.Class != "" {
 		class := plain(t.words("class."+slug(p.Class), p.Src, nil))
-		out = t.saying(p, "list.class", map[string]phrase{"class": class, "list": out})
+		out = t.phrase("list.class", p.Src, map[string]phrase{"class": class, "list": out})
 	}
 	return out
 }
 
-func (t *teller) saying(p declare.Part, key string, slots map[string]phrase) phrase {
-	t.used[key] = true
-	out, err := t.say(key, slots)
-	if err != nil {
-		t.found.Errorf(p.Src, "words", "complete the language file", "%v", err)
+// partName says the name of a part and gives the allergens that it does not
+// name: an E number names none, and of a group of oils the plants do.
+func (t *teller) partName(p declare.Part, allergens []string) (phrase, []string) {
+	switch {
+	case p.Number != "":
+		return plain(p.Number), allergens
+	case p.Group != "":
+		var plants []phrase
+		for _, i := range p.Inner {
+			plants = append(plants, t.part(i, allergens))
+		}
+		return t.phrase("list."+p.Group, p.Src, map[string]phrase{"list": t.joined(plants)}), nil
+	}
+	name := t.name(p.Name, p.Src)
+	strong, missing := t.Emphasis(name, allergens)
+	t.unsaid(p, name, allergens)
+	out := phrase{name, strong}
+	if p.Alt != nil {
+		both := t.phrase("list.and-or", p.Src, map[string]phrase{"a": out, "b": plain(t.name(p.Alt, p.Src))})
+		out = t.phrase("list.contains", p.Src, map[string]phrase{"list": both})
+	}
+	return out, missing
+}
+
+// unsaid refuses a name that names an allergen which the specification does
+// not: one of the two is wrong.
+func (t *teller) unsaid(p declare.Part, name string, allergens []string) {
+	for _, a := range t.facts.Market.Allergens.Table {
+		if a.ID == "sulphites" || has(allergens, a.ID) || has(p.Excepted, a.ID) {
+			continue
+		}
+		if strong, _ := t.Emphasis(name, []string{a.ID}); len(strong) > 0 {
+			t.found.Errorf(p.Src, "allergen-named", "add it to contains, or, if it is truly not in it, give it another name",
+				"the %s name %q names %s, but contains does not", t.Name(), name, a.ID)
+		}
+	}
+}
+
+// inside is what follows a name in brackets: allergens that it does not name,
+// hydrogenation, inner ingredients, grams for 100 g.
+func (t *teller) inside(p declare.Part, missing, allergens []string) []phrase {
+	var out []phrase
+	for _, id := range p.Show {
+		if has(missing, id) {
+			out = append(out, bold(t.allergen(id, p.Src)))
+		}
+	}
+	if p.Hydrogenated != "" {
+		out = append(out, plain(t.words("list."+p.Hydrogenated+"-hydrogenated", p.Src, nil)))
+	}
+	if p.Group == "" {
+		for _, i := range p.Inner {
+			out = append(out, t.part(i, allergens))
+		}
+	}
+	if p.Quid != nil && p.Quid.PerHundred {
+		out = append(out, plain(t.words("list.grams", p.Src, map[string]string{"mass": t.grams(p.Quid)})))
 	}
 	return out
 }

@@ -20,7 +20,10 @@ type Said struct {
 }
 
 // Label is all that one language says on a label. A particular that is not
-// said has an empty Text.
+// said has an empty Text. Lists are the ingredient lists and, last, the line
+// "contains" where the market wants one right behind the list or there is no
+// list; that line has the role "allergens". Statements must be set like the
+// other particulars.
 type Label struct {
 	Lang       string
 	Name       Said
@@ -35,20 +38,6 @@ type Label struct {
 	Unchecked  []string // keys of words that a native reader has not checked
 }
 
-// Table is the nutrition declaration: a heading, what it is for, and rows.
-type Table struct {
-	Heading, Per string
-	Rows         []Row
-	Src          diag.Pos
-}
-
-// Row is one line of the declaration; Sub tells that it is a part of the line
-// above it.
-type Row struct {
-	Name, Value string
-	Sub         bool
-}
-
 // teller says the facts in one language and gathers what is missing.
 type teller struct {
 	*Lang
@@ -57,14 +46,19 @@ type teller struct {
 	used  map[string]bool
 }
 
-// Tell says the facts in the language l. Words or names that are missing are
-// added to found with the place where they should stand.
+// Tell says the facts in the language l, with the words that the market sets.
+// Words or names that are missing are added to found with the place where they
+// should stand.
 func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
+	if v, err := l.For(f.Market.Code); err != nil {
+		found.Errorf(f.Product.Pos, "words", "complete the file of the market's words", "%v", err)
+	} else {
+		l = v
+	}
 	t := &teller{l, f, found, map[string]bool{}}
-	p := f.Product
 	out := &Label{
 		Lang:     l.Code(),
-		Name:     Said{Role: "name", Text: t.name(p.Name, p.Pos), Src: p.Pos},
+		Name:     t.foodName(),
 		Net:      t.net(),
 		Date:     t.date(),
 		Keep:     t.keep(),
@@ -74,11 +68,64 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 	for _, list := range f.Lists {
 		out.Lists = append(out.Lists, t.list(list))
 	}
+	if line := t.containsLine(); line.Text != "" {
+		out.Lists = append(out.Lists, line)
+	}
 	if len(f.May) > 0 {
 		out.May = t.may()
 	}
+	for _, s := range f.Statements {
+		if said := t.statement(s); said.Text != "" {
+			out.Statements = append(out.Statements, said)
+		}
+	}
+	if f.Pack.Sale.V == "direct" {
+		t.onPremises(out)
+	}
 	out.Unchecked = t.unchecked()
 	return out
+}
+
+// onPremises leaves out what food packed where it is sold need not bear; a
+// use-by date and its storage conditions stay.
+func (t *teller) onPremises(out *Label) {
+	pos := t.facts.Pack.Sale.Pos
+	useBy := t.facts.Date.Kind == "use-by"
+	needs, ok := t.facts.Market.Needs(market.Pack{Sale: market.Direct, Face: t.facts.Pack.Face.V, UseBy: useBy})
+	if !ok {
+		t.found.Errorf(pos, "direct", "label it as prepacked", "what %s asks of food packed where it is sold is not known here", t.facts.Market.Code)
+		return
+	}
+	asked := map[string]bool{}
+	for _, n := range needs {
+		asked[n.Role] = true
+	}
+	for role, s := range map[string]*Said{"net": &out.Net, "operator": &out.Operator, "date": &out.Date, "keep": &out.Keep} {
+		if !asked[role] && !(useBy && (role == "date" || role == "keep")) {
+			*s = Said{}
+		}
+	}
+	if !asked["nutrition"] {
+		out.Table = nil
+	}
+}
+
+// foodName is the name of the food; of thawed food with the word that says so
+// (Reg. (EU) 1169/2011 Annex VI Part A point 2).
+func (t *teller) foodName() Said {
+	p := t.facts.Product
+	said := Said{Role: "name", Text: t.name(p.Name, p.Pos), Src: p.Pos}
+	for _, a := range t.facts.Market.Allergens.Table {
+		if strong, _ := t.Emphasis(said.Text, []string{a.ID}); len(strong) > 0 && !has(t.facts.Contains, a.ID) {
+			t.found.Warnf(p.Pos, "name-allergen", "see that nothing is missing in the specifications", "the %s name of %s names %s, but it contains none", t.Name(), p.ID, a.ID)
+		}
+	}
+	for _, s := range t.facts.Statements {
+		if s.Key == "defrosted" {
+			said.Text = t.words("list.inner", p.Pos, map[string]string{"name": said.Text, "list": t.words("treatment.defrosted", p.Pos, nil)})
+		}
+	}
+	return said
 }
 
 // name gives a name in this language; a missing one is an error, never the
@@ -103,6 +150,28 @@ func (t *teller) words(key string, pos diag.Pos, slots map[string]string) string
 	return s
 }
 
+// phrase fills a template with phrases and reports what is missing.
+func (t *teller) phrase(key string, pos diag.Pos, slots map[string]phrase) phrase {
+	t.used[key] = true
+	p, err := t.say(key, slots)
+	if err != nil {
+		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		return plain("?")
+	}
+	return p
+}
+
+// count says a counted phrase and reports what is missing.
+func (t *teller) count(key string, n int64, pos diag.Pos) string {
+	t.used[key+"."+forms[t.form(n)]] = true
+	s, err := t.Count(key, n)
+	if err != nil {
+		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		return "?"
+	}
+	return s
+}
+
 // unchecked are the keys used that were written from memory, in file order.
 func (t *teller) unchecked() []string {
 	var out []string
@@ -114,104 +183,11 @@ func (t *teller) unchecked() []string {
 	return out
 }
 
-func (t *teller) net() Said {
-	pack := t.facts.Pack
-	text := t.Mass(pack.Net.V)
-	if pack.Average.V {
-		text += noBreak + "℮"
-	}
-	if n := int64(pack.Pieces.V); n > 1 {
-		pieces, err := t.Count("count.pieces", n)
-		if err != nil {
-			t.found.Errorf(pack.Pieces.Pos, "words", "complete the language file", "%v", err)
+func has(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
 		}
-		text += noBreak + "(" + pieces + ")"
 	}
-	return Said{Role: "net", Text: text, Src: pack.Net.Pos}
-}
-
-func (t *teller) date() Said {
-	d := t.facts.Date
-	if d.Kind == "none" {
-		return Said{}
-	}
-	src := t.facts.Product.Keep.Life.Pos
-	day := t.Date(d.End, Day)
-	return Said{Role: "date", Text: t.words("date."+d.Kind, src, map[string]string{"date": day}), Src: src}
-}
-
-func (t *teller) keep() Said {
-	k := t.facts.Product.Keep
-	key := map[string]string{"chilled": "keep.chilled", "cool": "keep.cool-dry", "ambient": "keep.ambient", "frozen": "keep.frozen"}[k.Store.V]
-	slots := map[string]string{}
-	if len(t.Slots(key)) > 0 {
-		slots["temp"] = t.Temp(k.Temp.V, false)
-	}
-	text := t.words(key, k.Pos, slots)
-	if k.Opened.Set() {
-		after, err := t.Count("keep.after-opening", int64(k.Opened.V.Days))
-		if err != nil {
-			t.found.Errorf(k.Opened.Pos, "words", "complete the language file", "%v", err)
-		}
-		text += " " + after
-	}
-	return Said{Role: "keep", Text: text, Src: k.Pos}
-}
-
-// may says the precautionary line; the allergens in it are emphasised too.
-func (t *teller) may() Said {
-	src := t.facts.Product.Assessment.Pos
-	var names []phrase
-	for _, id := range t.facts.May {
-		names = append(names, bold(t.allergen(id, src)))
-	}
-	t.used["may-contain"] = true
-	p, err := t.say("may-contain", map[string]phrase{"list": t.joined(names)})
-	if err != nil {
-		t.found.Errorf(src, "words", "complete the language file", "%v", err)
-	}
-	return Said{"may", p.text + ".", p.strong, src}
-}
-
-func (t *teller) allergen(id string, pos diag.Pos) string {
-	t.used["allergen."+slug(id)] = true
-	name, _, err := t.Allergen(id)
-	if err != nil {
-		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
-		return "?"
-	}
-	return name
-}
-
-// table says the nutrition declaration of the facts, or nil.
-func (t *teller) table() *Table {
-	n := t.facts.Nutrition
-	if n == nil {
-		return nil
-	}
-	pos := t.facts.Pack.Nutrition.Pos
-	out := &Table{Heading: t.words("nutrition.heading", pos, nil), Per: t.words("nutrition.per-100g", pos, nil), Src: pos}
-	energy := -1
-	for _, r := range n.Rows {
-		value := t.rounded(r.Shown)
-		if r.Shown.Unit == "kcal" && energy >= 0 {
-			out.Rows[energy].Value += " / " + value
-			continue
-		}
-		key := r.Key
-		if r.Shown.Unit == "kJ" {
-			key, energy = "energy", len(out.Rows)
-		}
-		out.Rows = append(out.Rows, Row{Name: t.words("nutrition."+key, pos, nil), Value: value, Sub: r.Of != ""})
-	}
-	return out
-}
-
-// rounded prints a figure of the declaration: "12.5 g", "< 0.5 g".
-func (t *teller) rounded(r market.Rounded) string {
-	value := t.Plain(r.N, r.Decimals) + noBreak + r.Unit
-	if r.Less {
-		return "<" + noBreak + value
-	}
-	return value
+	return false
 }

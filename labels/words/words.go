@@ -27,6 +27,7 @@ var files embed.FS
 // goroutines may share it.
 type Lang struct {
 	code    string
+	market  string // whose words it has in place of its own, or ""
 	entries map[string]entry
 	keys    []string // in the order of the file
 	search  map[string]*finder
@@ -127,4 +128,9 @@ func (l *Lang) FromMemory(key string) bool {
 	return !ok || e.memory
 }
 
-func (l *Lang) file() string { return "lang/" + l.code + ".txt" }
+func (l *Lang) file() string {
+	if l.market != "" {
+		return "lang/" + l.code + ".txt and market/" + l.market + ".txt"
+	}
+	return "lang/" + l.code + ".txt"
+}

@@ -1,0 +1,149 @@
+package words
+
+import (
+	"fmt"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+)
+
+// Table is the nutrition declaration: a heading, what it is for, and rows.
+type Table struct {
+	Heading, Per string
+	Rows         []Row
+	Src          diag.Pos
+}
+
+// Row is one line of the declaration; Sub tells that it is a part of the line
+// above it.
+type Row struct {
+	Name, Value string
+	Sub         bool
+}
+
+// net says the net quantity, in both systems of units where the market wants
+// that, and how many pieces there are.
+func (t *teller) net() Said {
+	pack := t.facts.Pack
+	text := t.Mass(pack.Net.V)
+	if has(t.facts.Market.Net.Systems, "us") {
+		text = t.words("net.both", pack.Net.Pos, map[string]string{"us": t.avoirdupois(pack.Net.V, pack.Net.Pos), "metric": text})
+	}
+	if pack.Average.V {
+		text += noBreak + "℮"
+	}
+	if n := int64(pack.Pieces.V); n > 1 {
+		text += noBreak + "(" + t.count("count.pieces", n, pack.Pieces.Pos) + ")"
+	}
+	return Said{Role: "net", Text: text, Src: pack.Net.Pos}
+}
+
+// avoirdupois gives pounds and ounces, rounded down, so that neither system
+// promises more than the pack holds.
+func (t *teller) avoirdupois(m unit.Mass, pos diag.Pos) string {
+	n, decimals := market.InOunces(m%market.Pound, 2), 2
+	for decimals > 0 && n%10 == 0 {
+		n, decimals = n/10, decimals-1
+	}
+	oz := t.Plain(n, decimals) + noBreak + t.words("unit.oz", pos, nil)
+	if m < market.Pound {
+		return oz
+	}
+	lb := t.Plain(int64(m/market.Pound), 0) + noBreak + t.words("unit.lb", pos, nil)
+	if n == 0 {
+		return lb
+	}
+	return lb + " " + oz
+}
+
+// date says the date in the form that the facts chose.
+func (t *teller) date() Said {
+	d := t.facts.Date
+	if d.Kind == "none" {
+		return Said{}
+	}
+	src, key := t.facts.Product.Keep.Life.Pos, "date."+d.Kind
+	if d.Shown.End {
+		key += "-end"
+	}
+	return Said{Role: "date", Text: t.words(key, src, map[string]string{"date": t.figures(d.Shown)}), Src: src}
+}
+
+// figures writes a date as the market orders it: day, month, year; or year,
+// month in two letters, day (C.R.C., c. 870, B.01.007(4)). Where no order is
+// set the month is written as a word, so that nobody takes it for the day.
+func (t *teller) figures(p market.Printed) string {
+	dates := t.facts.Market.Dates
+	switch {
+	case len(dates.Months) == 12 && len(dates.Order) > 0 && dates.Order[0] == "year":
+		return fmt.Sprintf("%04d%s%s%s%02d", p.Last.Year, noBreak, dates.Months[p.Last.Month-1], noBreak, p.Last.Day)
+	case len(dates.Order) == 0 && p.Form == market.DayMonthYear:
+		return t.Date(p.Last, Long)
+	}
+	forms := map[market.Form]Form{market.DayMonth: DayMonth, market.MonthYear: Month, market.YearOnly: Year}
+	if form, ok := forms[p.Form]; ok {
+		return t.Date(p.Last, form)
+	}
+	return t.Date(p.Last, Day)
+}
+
+// keep says how the food is kept, and for how long once opened: in the cold
+// only what is sold from the cold.
+func (t *teller) keep() Said {
+	k := t.facts.Product.Keep
+	key := map[string]string{"chilled": "keep.chilled", "cool": "keep.cool-dry", "ambient": "keep.ambient", "frozen": "keep.frozen"}[k.Store.V]
+	slots := map[string]string{}
+	if len(t.Slots(key)) > 0 {
+		slots["temp"] = t.Temp(k.Temp.V, false)
+	}
+	text := t.words(key, k.Pos, slots)
+	if k.Opened.Set() {
+		opened := "keep.opened"
+		if k.Store.V == "chilled" || k.Store.V == "frozen" {
+			opened = "keep.after-opening"
+		}
+		text += " " + t.count(opened, t.days(k.Opened), k.Opened.Pos)
+	}
+	if k.Store.V == "frozen" || t.facts.Product.Thawed.V {
+		text += " " + t.words("keep.do-not-refreeze", k.Pos, nil)
+	}
+	return Said{Role: "keep", Text: text, Src: k.Pos}
+}
+
+// days counts the days of a life once opened; a month counts as 28, so that
+// nothing is promised for longer than it keeps.
+func (t *teller) days(l diag.At[unit.Life]) int64 { return int64(l.V.Days) + 28*int64(l.V.Months) }
+
+// table says the nutrition declaration of the facts, or nil.
+func (t *teller) table() *Table {
+	n := t.facts.Nutrition
+	if n == nil {
+		return nil
+	}
+	pos := t.facts.Pack.Nutrition.Pos
+	out := &Table{Heading: t.words("nutrition.heading", pos, nil), Per: t.words("nutrition.per-100g", pos, nil), Src: pos}
+	energy := -1
+	for _, r := range n.Rows {
+		value := t.rounded(r.Shown)
+		if r.Shown.Unit == "kcal" && energy >= 0 {
+			out.Rows[energy].Value += " / " + value
+			continue
+		}
+		key := r.Key
+		if r.Shown.Unit == "kJ" {
+			key, energy = "energy", len(out.Rows)
+		}
+		out.Rows = append(out.Rows, Row{Name: t.words("nutrition."+key, pos, nil), Value: value, Sub: r.Of != ""})
+	}
+	return out
+}
+
+// rounded prints a figure of the declaration: "12.5 g", "< 0.5 g".
+func (t *teller) rounded(r market.Rounded) string {
+	value := t.Plain(r.N, r.Decimals) + noBreak + r.Unit
+	if r.Less {
+		return "<" + noBreak + value
+	}
+	return value
+}
