@@ -1,0 +1,246 @@
+package ticket
+
+import (
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+)
+
+const noBreak = "\u00a0"
+
+// said is all that a ticket says, before it meets any paper.
+type said struct {
+	speeches []speech
+	price    words.Said // empty without a price
+	per      words.Said // the price of a kilogram
+	amount   words.Said // "1 piece · 85 g"
+	version  words.Said
+	word     words.Said // the check word, empty without one
+	staff    []words.Said
+	head     words.Said // of the staff's side
+}
+
+// speech is what the buyer reads in one language.
+type speech struct {
+	name, about words.Said
+	contains    []words.Said // allergens, and what else a buyer must know
+	may         words.Said
+	lists       []words.Said
+}
+
+// teller says a ticket and gathers what is missing.
+type teller struct {
+	Ticket
+	found *diag.List
+}
+
+// tell says what stands on the ticket.
+func tell(t Ticket, found *diag.List) *said {
+	l := &teller{t, found}
+	if !l.sound() {
+		return nil
+	}
+	out := &said{price: l.price(), per: l.per(), amount: l.amount(), version: l.version(), staff: l.staff(), head: l.note("ticket.staff")}
+	if t.CheckWord != "" {
+		out.word = words.Said{Role: "note", Text: l.word(t.Langs[0], "card.check-word", t.Facts.Product.Pos) + ": " + t.CheckWord, Src: t.Facts.Product.Pos}
+	}
+	for i := range t.Told {
+		out.speeches = append(out.speeches, l.speech(i))
+	}
+	return out
+}
+
+// sound refuses a ticket that cannot be set whatever it says.
+func (t *teller) sound() bool {
+	pos := t.Facts.Product.Pos
+	switch {
+	case len(t.Langs) < 1 || len(t.Langs) > 2 || len(t.Told) != len(t.Langs):
+		t.found.Errorf(pos, "languages", "name one or two languages, and print a second ticket for more", "a ticket is in one or two languages, not %d", len(t.Langs))
+		return false
+	case !t.Langs[0].Has("sheet") || !t.Langs[0].Has("card"):
+		t.found.Errorf(pos, "words", "put a language of the staff first, such as en, fr or de", "there are no words for tickets in %s", t.Langs[0].Name())
+		return false
+	}
+	return true
+}
+
+// word gives the words for a key, or reports that they are missing.
+func (t *teller) word(l *words.Lang, key string, pos diag.Pos) string {
+	return t.fill(l, key, pos, nil)
+}
+
+func (t *teller) fill(l *words.Lang, key string, pos diag.Pos, slots map[string]string) string {
+	s, err := l.Fill(key, slots)
+	if err != nil {
+		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		return "?"
+	}
+	return s
+}
+
+// note says words of the first language that no law asks for.
+func (t *teller) note(key string) words.Said {
+	pos := t.Facts.Product.Pos
+	return words.Said{Role: "note", Text: t.word(t.Langs[0], key, pos), Src: pos}
+}
+
+// speech says the buyer's words in one language.
+func (t *teller) speech(i int) speech {
+	told, l := t.Told[i], t.Langs[i]
+	s := speech{name: told.Name, about: t.about(l), may: told.May, lists: told.Lists}
+	s.contains = append(s.contains, t.contains(l))
+	s.contains = append(s.contains, told.Statements...)
+	if alcohol := t.alcohol(l); !slices.ContainsFunc(told.Statements, func(x words.Said) bool { return x.Text == alcohol.Text }) && alcohol.Text != "" {
+		s.contains = append(s.contains, alcohol)
+	}
+	return s
+}
+
+// contains names the allergens of the food, in bold. A food without any says
+// so, because an empty place could also be a ticket that nobody completed.
+// Reg. (EU) 1169/2011 Art. 44(1)(a) asks for them where food is not prepacked.
+func (t *teller) contains(l *words.Lang) words.Said {
+	pos := t.Facts.Product.Pos
+	out := words.Said{Role: "allergens", Src: pos}
+	if len(t.Facts.Contains) == 0 {
+		out.Text = t.word(l, "ticket.no-allergens", pos)
+		return out
+	}
+	var names []string
+	for _, id := range t.Facts.Contains {
+		name, _, err := l.Allergen(id)
+		if err != nil {
+			t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		}
+		names = append(names, name)
+	}
+	list := l.Join(names)
+	out.Text = t.fill(l, "contains", pos, map[string]string{"list": list})
+	if at := strings.Index(out.Text, list); at >= 0 {
+		out.Strong = [][2]int{{at, at + len(list)}}
+	}
+	return out
+}
+
+// alcohol says that alcohol went in, however little is left.
+func (t *teller) alcohol(l *words.Lang) words.Said {
+	if t.Facts.Alcohol <= 0 {
+		return words.Said{}
+	}
+	pos := t.Facts.Product.Pos
+	s := t.word(l, "statement.alcohol", pos)
+	return words.Said{Role: "statement", Text: s, Strong: [][2]int{{0, len(s)}}, Src: pos}
+}
+
+// about is the kitchen's own line. It is typed by hand, so it may not name an
+// allergen that the food does not contain, be it to praise the food or to call
+// it free of it.
+func (t *teller) about(l *words.Lang) words.Said {
+	line, ok := shop.In(t.Facts.Product.About, l.Code())
+	if !ok {
+		if about := t.Facts.Product.About; len(about) > 0 {
+			t.found.Errorf(about[0].Key.Pos, "translation", "add a line that begins with "+l.Code()+":", "the line about %s has no text in %s", t.Facts.Product.ID, l.Name())
+		}
+		return words.Said{}
+	}
+	for _, a := range t.Facts.Market.Allergens.Table {
+		if _, missing := l.Emphasis(line.V, []string{a.ID}); len(missing) == 0 && !slices.Contains(t.Facts.Contains, a.ID) {
+			t.found.Errorf(line.Pos, "about", "take the word out; what a food contains is computed", "this line names %s, which %s does not contain", a.ID, t.Facts.Product.ID)
+		}
+	}
+	return words.Said{Role: "note", Text: line.V, Src: line.Pos}
+}
+
+// price says the selling price.
+func (t *teller) price() words.Said {
+	p := t.Pack.Price
+	if !p.Set() {
+		return words.Said{}
+	}
+	return words.Said{Role: "note", Text: t.Langs[0].Money(p.V), Src: p.Pos}
+}
+
+// per says the unit price where the market asks for one and it is not the
+// selling price itself.
+func (t *teller) per() words.Said {
+	rule, ok := t.Facts.Market.UnitPrice()
+	if !ok || !t.Pack.Price.Set() || !rule.Asked(t.Pack.Net.V) {
+		return words.Said{}
+	}
+	m, ok := t.Pack.Price.V.For(rule.Per, t.Pack.Net.V)
+	if !ok {
+		t.found.Errorf(t.Pack.Price.Pos, "price", "see whether the price and the net quantity are right", "the price of a kilogram cannot be computed")
+		return words.Said{}
+	}
+	l := t.Langs[0]
+	return words.Said{Role: "note", Text: l.Money(m) + noBreak + "/" + noBreak + t.word(l, "unit.kg", t.Pack.Price.Pos), Src: t.Pack.Price.Pos}
+}
+
+// amount says how many pieces and how much are sold at that price.
+func (t *teller) amount() words.Said {
+	var all []string
+	for _, l := range t.Langs {
+		s, err := l.Count("count.pieces", int64(max(1, t.Pack.Pieces.V)))
+		if err != nil {
+			t.found.Errorf(t.Pack.Pieces.Pos, "words", "complete the language file", "%v", err)
+		}
+		if !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	text := strings.Join(all, " / ")
+	if t.Pack.Net.V > 0 {
+		text += " · " + t.Langs[0].Mass(t.Pack.Net.V)
+	}
+	return words.Said{Role: "note", Text: text, Src: t.Pack.Net.Pos}
+}
+
+// version says which version the ticket is of.
+func (t *teller) version() words.Said {
+	p, l := t.Facts.Product, t.Langs[0]
+	text := t.word(l, "card.version", p.Version.Pos) + noBreak + l.Plain(int64(p.Version.V), 0) + " · " + l.Date(p.Issued.V, words.Day)
+	return words.Said{Role: "note", Text: text, Src: p.Version.Pos}
+}
+
+// staff says what only the staff need: how it is kept, how long, how to read
+// the batch code, and what to do when in doubt.
+func (t *teller) staff() []words.Said {
+	out := []words.Said{t.Told[0].Keep, t.life(), t.batch(), t.note("ticket.unsure")}
+	return slices.DeleteFunc(out, func(s words.Said) bool { return s.Text == "" })
+}
+
+// life says the last day as a rule, since a ticket outlives the day.
+func (t *teller) life() words.Said {
+	k, l := t.Facts.Product.Keep, t.Langs[0]
+	kind := t.Facts.Date.Kind
+	if kind == "none" || kind == "" {
+		return words.Said{}
+	}
+	key, n := "ticket.days", k.Life.V.Days
+	if k.Life.V.Months > 0 {
+		key, n = "ticket.months", k.Life.V.Months
+	}
+	span, err := l.Count(key, int64(n))
+	if err != nil {
+		t.found.Errorf(k.Life.Pos, "words", "complete the language file", "%v", err)
+	}
+	return words.Said{Role: "note", Text: t.fill(l, "ticket."+strings.TrimSuffix(kind, "-end"), k.Life.Pos, map[string]string{"life": span}) + ".", Src: k.Life.Pos}
+}
+
+// batch says how a batch code is read, with that of the day as an example.
+func (t *teller) batch() words.Said {
+	l, rule := t.Langs[0], t.Shop.Profile.BatchCode
+	day := t.Facts.Made
+	if day == (unit.Date{}) {
+		day = t.Facts.Product.Issued.V
+	}
+	named := strings.NewReplacer("{yy}", "\n"+t.word(l, "ticket.batch-year", rule.Pos)+"\n",
+		"{day}", "\n"+t.word(l, "ticket.batch-day", rule.Pos)+"\n", "{letter}", "\n"+t.word(l, "ticket.batch-letter", rule.Pos)+"\n").Replace(rule.V)
+	parts := slices.DeleteFunc(strings.Split(named, "\n"), func(s string) bool { return s == "" })
+	return words.Said{Role: "note", Src: rule.Pos, Text: t.fill(l, "ticket.batch", rule.Pos, map[string]string{
+		"parts": strings.Join(parts, " + "), "date": l.Date(day, words.Day), "example": t.Shop.BatchCode(shop.Run{}, day)}) + "."}
+}
