@@ -164,7 +164,11 @@ func (c *composer) check() {
 // refuse says that the label does not fit, and what can be done.
 func (c *composer) refuse() {
 	w, h := c.Stock.Size()
-	c.found.Errorf(c.carton.Stock.Pos, "does-not-fit", "take a larger stock, such as roll-a5 or a4-2, or fewer languages",
+	hint := "take a larger stock, or fewer languages"
+	if a5, ok := stock.Get("roll-a5"); ok && w < a5.Width.V {
+		hint = "take a larger stock, such as roll-a5 or a4-2, or fewer languages"
+	}
+	c.found.Errorf(c.carton.Stock.Pos, "does-not-fit", hint,
 		"the carton label of %s does not fit on %s × %s (%s) with letters 3 mm high: %v", c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
 }
 

@@ -160,39 +160,29 @@ func (c *composer) date(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 	})
 }
 
-// keep sets the class of temperature large, and beside it or below it how to
-// keep the carton, in words.
+// keep sets the class of temperature large, and how to keep the carton in
+// words, beside it or below it, whichever takes less height.
 func (c *composer) keep(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Length, error) {
-	w := c.classWidth(z.data)
-	beside := room
-	beside.X, beside.W = room.X+w+z.body, room.W-w-z.body
-	var best *flow.Block
-	var last error
-	for _, side := range []bool{true, false} {
-		b, err := p.Block(room.W, func(p *flow.Pen, r page.Rect) (unit.Length, error) {
-			high, err := c.class(p, page.Rect{X: r.X, Y: r.Y, W: min(w, r.W), H: r.H}, z.data)
-			if err != nil {
-				return 0, err
-			}
-			if side {
-				used, err := c.sentences(p, page.Rect{X: beside.X - room.X, W: beside.W, H: r.H}, z)
-				return max(high, used), err
-			}
-			used, err := c.sentences(p, page.Rect{Y: high, W: r.W, H: r.H}, z)
-			return high + used, err
-		})
-		switch {
-		case err != nil:
-			last = err
-		case best == nil || b.H < best.H:
-			best = &b
-		}
+	class, err := p.Block(room.W, func(p *flow.Pen, r page.Rect) (unit.Length, error) { return c.class(p, r, z.data) })
+	if err != nil {
+		return 0, err
 	}
-	if best == nil {
-		return 0, last
+	w := c.classWidth(z.data) + z.body
+	said := func(w unit.Length) (flow.Block, error) {
+		return p.Block(w, func(p *flow.Pen, r page.Rect) (unit.Length, error) { return c.sentences(p, r, z) })
 	}
-	p.Add(best.Items, room.X, room.Y)
-	return best.H, nil
+	beside, errBeside := said(room.W - w)
+	below, errBelow := said(room.W)
+	p.Add(class.Items, room.X, room.Y)
+	switch {
+	case errBeside == nil && max(class.H, beside.H) <= class.H+below.H:
+		p.Add(beside.Items, room.X+w, room.Y+max(0, class.H-beside.H)/2)
+		return max(class.H, beside.H), nil
+	case errBelow != nil:
+		return 0, errBelow
+	}
+	p.Add(below.Items, room.X, room.Y+class.H)
+	return class.H + below.H, nil
 }
 
 // classText is the class of temperature: "CHILLED ≤ 5 °C".
@@ -292,7 +282,7 @@ func (c *composer) numbers(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.L
 	out := text.Para{Role: page.Note, Src: c.carton.GTIN.Pos}
 	add := func(title, value string, src diag.Pos) {
 		if len(out.Spans) > 0 {
-			title = " \u2002" + title
+			title = " · " + title
 		}
 		out.Spans = append(out.Spans, text.Span{Text: title + "\u00a0", Src: src}, text.Span{Text: value, Bold: true, Src: src})
 	}

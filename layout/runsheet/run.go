@@ -68,13 +68,12 @@ func (c *composer) run(p *flow.Pen, room page.Rect, r Run) (unit.Length, error) 
 	}
 	y += h + unit.MM
 	col := (room.W - 2*pad) / 3
-	facts := page.Rect{X: room.X + pad, Y: y, W: col + 6*unit.MM - pad, H: room.H}
+	facts := page.Rect{X: room.X + pad, Y: y, W: col - 2*unit.MM - pad, H: room.H}
 	high, err := c.facts(p, facts, r)
 	if err != nil {
 		return 0, err
 	}
-	x := facts.Right() + 3*unit.MM
-	const between = 3 * unit.MM
+	x := facts.Right() + between
 	w := (room.Right() - pad - x - between) / 2
 	ticks := c.checks(r)
 	half := (len(ticks) + 1) / 2
@@ -94,7 +93,11 @@ func (c *composer) run(p *flow.Pen, room page.Rect, r Run) (unit.Length, error) 
 	return y - room.Y, nil
 }
 
-const pad = 1500 * unit.UM
+// pad is the white inside the frame, between that of two columns.
+const (
+	pad     = 1500 * unit.UM
+	between = 2 * unit.MM
+)
 
 // band sets name, batch and date of a run on a grey band.
 func (c *composer) band(p *flow.Pen, room page.Rect, r Run) (unit.Length, error) {
