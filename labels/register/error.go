@@ -1,0 +1,73 @@
+package register
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Rule says why a register refuses; the names are stable.
+type Rule string
+
+// The rules.
+const (
+	Input     Rule = "register-input"       // a value that cannot be
+	NotPosted Rule = "register-not-posted"  // no such copy hangs
+	NotBegun  Rule = "register-not-begun"   // a series without a first number
+	UsedUp    Rule = "register-used-up"     // fewer numbers are left than asked for
+	NotTaken  Rule = "register-not-taken"   // printed numbers that were never given
+	Before    Rule = "register-before"      // printed numbers that are on paper already
+	Closed    Rule = "register-closed"      // used after Close
+	Missing   Rule = "register-missing"     // no register is there
+	There     Rule = "register-there"       // something is there already
+	Foreign   Rule = "register-foreign"     // it is something else
+	Newer     Rule = "register-newer"       // a newer program wrote it
+	Damaged   Rule = "register-damaged"     // it cannot be read in full
+	Unwritten Rule = "register-not-written" // the disk takes nothing more
+	Busy      Rule = "register-busy"        // another program does not let go of it
+)
+
+// Error is a refusal, in words for a cook. Err is the machine's own error
+// where there is one.
+type Error struct {
+	Rule Rule
+	Msg  string
+	hint string
+	Err  error
+}
+
+// Refuse makes a refusal; for implementations.
+func Refuse(r Rule, hint, format string, args ...any) *Error {
+	return &Error{Rule: r, hint: hint, Msg: fmt.Sprintf(format, args...)}
+}
+
+// Because gives e its cause.
+func (e *Error) Because(err error) *Error {
+	e.Err = err
+	return e
+}
+
+// Error gives the message and, where known, the machine's own words.
+func (e *Error) Error() string {
+	if e.Err == nil {
+		return e.Msg
+	}
+	return fmt.Sprintf("%s (%v)", e.Msg, e.Err)
+}
+
+// Hint says what to do.
+func (e *Error) Hint() string { return e.hint }
+
+// Unwrap gives the cause.
+func (e *Error) Unwrap() error { return e.Err }
+
+// RuleOf gives the rule of a refusal, or "" for any other error.
+func RuleOf(err error) Rule {
+	var e *Error
+	if errors.As(err, &e) {
+		return e.Rule
+	}
+	return ""
+}
+
+// ErrClosed is the refusal of a register that was closed.
+func ErrClosed() *Error { return Refuse(Closed, "open it again", "the register was closed") }

@@ -1,0 +1,205 @@
+package register
+
+import (
+	"context"
+	"slices"
+	"sync"
+	"time"
+)
+
+// Memory is a register that lasts as long as the program: for trying things
+// out and for tests. Its zero value is empty and ready.
+type Memory struct {
+	mu     sync.Mutex
+	closed bool
+	copies []Copy // copy with number n at n-1
+	blocks map[string][]Block
+	prints []Print
+}
+
+var _ Register = (*Memory)(nil)
+
+// enter locks the register; the caller unlocks it unless there is an error.
+func (m *Memory) enter(ctx context.Context) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	m.mu.Lock()
+	if m.closed {
+		m.mu.Unlock()
+		return ErrClosed()
+	}
+	return nil
+}
+
+// Post implements [Register].
+func (m *Memory) Post(ctx context.Context, c Copy) (Posting, error) {
+	c, err := c.Clean()
+	if err != nil {
+		return Posting{}, err
+	}
+	if err := m.enter(ctx); err != nil {
+		return Posting{}, err
+	}
+	defer m.mu.Unlock()
+	c.Number = int64(len(m.copies)) + 1
+	out := Posting{Copy: c.clone()}
+	for i, d := range m.copies {
+		switch {
+		case !d.Hangs() || !c.Beside(d):
+		case c.SameAs(d):
+			m.copies[i].Down, m.copies[i].By = c.At, c.Number
+			out.Replaced = append(out.Replaced, m.copies[i].clone())
+		default:
+			out.Beside = append(out.Beside, d.clone())
+		}
+	}
+	m.copies = append(m.copies, c)
+	return out, nil
+}
+
+// clone is c without a part shared with c.
+func (c Copy) clone() Copy {
+	c.Langs = slices.Clone(c.Langs)
+	return c
+}
+
+// TakeDown implements [Register].
+func (m *Memory) TakeDown(ctx context.Context, number int64, at time.Time) (Copy, error) {
+	at, err := Moment(at)
+	if err != nil {
+		return Copy{}, err
+	}
+	if err := m.enter(ctx); err != nil {
+		return Copy{}, err
+	}
+	defer m.mu.Unlock()
+	if number < 1 || number > int64(len(m.copies)) {
+		return Copy{}, UnknownCopyError(number)
+	}
+	c := &m.copies[number-1]
+	if !c.Hangs() {
+		return Copy{}, c.DownError()
+	}
+	c.Down = at
+	return c.clone(), nil
+}
+
+// UnknownCopyError refuses to take down a copy that was never posted.
+func UnknownCopyError(number int64) *Error {
+	return Refuse(NotPosted, "list the posted copies for their numbers", "there is no copy number %d", number)
+}
+
+// DownError refuses to take down c twice.
+func (c Copy) DownError() *Error {
+	return Refuse(NotPosted, "nothing is left to do", "copy number %d of %s was noted as taken down on %s",
+		c.Number, c.ID, c.Down.Format(time.DateOnly))
+}
+
+// Posted implements [Register].
+func (m *Memory) Posted(ctx context.Context) ([]Copy, error) {
+	all, err := m.pick(ctx, Copy.Hangs)
+	SortCopies(all)
+	return all, err
+}
+
+// History implements [Register].
+func (m *Memory) History(ctx context.Context, id string) ([]Copy, error) {
+	return m.pick(ctx, func(c Copy) bool { return id == "" || c.ID == id })
+}
+
+// pick lists the copies that want accepts.
+func (m *Memory) pick(ctx context.Context, want func(Copy) bool) ([]Copy, error) {
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	var out []Copy
+	for _, c := range m.copies {
+		if want(c) {
+			out = append(out, c.clone())
+		}
+	}
+	return out, nil
+}
+
+// Take implements [Register].
+func (m *Memory) Take(ctx context.Context, w Want) (Block, error) {
+	w, err := w.Clean()
+	if err != nil {
+		return Block{}, err
+	}
+	if err := m.enter(ctx); err != nil {
+		return Block{}, err
+	}
+	defer m.mu.Unlock()
+	all := m.blocks[w.Series.Name]
+	var last int64
+	if len(all) > 0 {
+		last = all[len(all)-1].To
+	}
+	b, err := w.Next(last)
+	if err != nil {
+		return Block{}, err
+	}
+	if m.blocks == nil {
+		m.blocks = map[string][]Block{}
+	}
+	m.blocks[w.Series.Name] = append(all, b)
+	return b, nil
+}
+
+// Taken implements [Register].
+func (m *Memory) Taken(ctx context.Context, series string) ([]Block, error) {
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	return slices.Clone(m.blocks[series]), nil
+}
+
+// Record implements [Register].
+func (m *Memory) Record(ctx context.Context, p Print) (Print, error) {
+	p, err := p.Clean()
+	if err != nil {
+		return Print{}, err
+	}
+	if err := m.enter(ctx); err != nil {
+		return Print{}, err
+	}
+	defer m.mu.Unlock()
+	if p.Series != "" && !Covers(m.blocks[p.Series], p.From, p.To) {
+		return Print{}, p.NotTakenError()
+	}
+	for _, old := range m.prints {
+		if p.Again == "" && old.Bears(p.Series, p.From, p.To) {
+			return Print{}, p.BeforeError(old)
+		}
+	}
+	p.Number = int64(len(m.prints)) + 1
+	m.prints = append(m.prints, p)
+	return p, nil
+}
+
+// Prints implements [Register].
+func (m *Memory) Prints(ctx context.Context, q Query) ([]Print, error) {
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	var out []Print
+	for _, p := range m.prints {
+		if q.Matches(p) {
+			out = append(out, p)
+		}
+	}
+	return out, nil
+}
+
+// Close implements [Register].
+func (m *Memory) Close() error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.closed = true
+	return nil
+}

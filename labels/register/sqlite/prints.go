@@ -1,0 +1,87 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"time"
+
+	"chablon/labels/register"
+)
+
+const selectPrints = `SELECT number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at FROM prints `
+
+// Record implements [register.Register].
+func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Print, err error) {
+	if p, err = p.Clean(); err != nil {
+		return p, err
+	}
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		if err := mayPrint(ctx, tx, p); err != nil {
+			return err
+		}
+		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM prints").Scan(&p.Number); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
+			p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment))
+		return err
+	})
+	if err != nil {
+		return register.Print{}, err
+	}
+	return p, nil
+}
+
+// mayPrint refuses numbers that nobody was given, or that are on paper.
+func mayPrint(ctx context.Context, tx *sql.Tx, p register.Print) error {
+	if p.Series == "" {
+		return nil
+	}
+	blocks, err := gather(ctx, tx, scanBlock, selectTakes+`WHERE series = ?1 AND lo <= ?3
+		AND lo >= coalesce((SELECT max(lo) FROM takes WHERE series = ?1 AND lo <= ?2), 0) ORDER BY lo`, p.Series, p.From, p.To)
+	switch {
+	case err != nil:
+		return err
+	case !register.Covers(blocks, p.From, p.To):
+		return p.NotTakenError()
+	case p.Again != "":
+		return nil
+	}
+	old, err := gather(ctx, tx, scanPrint, selectPrints+"WHERE series = ? AND series <> '' AND hi >= ? AND lo <= ? ORDER BY number LIMIT 1", p.Series, p.From, p.To)
+	if err != nil || len(old) == 0 {
+		return err
+	}
+	return p.BeforeError(old[0])
+}
+
+// Prints implements [register.Register].
+func (r *Register) Prints(ctx context.Context, q register.Query) ([]register.Print, error) {
+	where, arg := "", ""
+	switch {
+	case q.Batch != "":
+		where, arg = "WHERE batch = ? ", q.Batch
+	case q.Series != "":
+		where, arg = "WHERE series <> '' AND series = ? ", q.Series
+	default:
+		where, arg = "WHERE ? = '' ", ""
+	}
+	all, err := list(ctx, r, scanPrint, selectPrints+where+"ORDER BY number", arg)
+	var out []register.Print
+	for _, p := range all {
+		if q.Matches(p) {
+			out = append(out, p)
+		}
+	}
+	return out, err
+}
+
+func scanPrint(rows *sql.Rows) (p register.Print, err error) {
+	var at string
+	err = rows.Scan(&p.Number, &p.Kind, &p.ID, &p.Version, &p.CheckWord, &p.Batch, &p.Made,
+		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at)
+	if err == nil {
+		p.At, err = time.Parse(moment, at)
+	}
+	return p, err
+}

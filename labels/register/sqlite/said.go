@@ -1,0 +1,82 @@
+package sqlite
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"syscall"
+
+	driver "modernc.org/sqlite"
+
+	"chablon/labels/register"
+)
+
+// Primary result codes, sqlite.org/rescode.html (from memory; the tests cause
+// each of them).
+const (
+	codePerm     = 3
+	codeBusy     = 5
+	codeReadOnly = 8
+	codeIO       = 10
+	codeCorrupt  = 11
+	codeFull     = 13
+	codeCantOpen = 14
+	codeNotADB   = 26
+)
+
+// said puts the machine's error into words for a cook. What is a refusal
+// already, or an end that the caller asked for, stays as it is.
+func (r *Register) said(ctx context.Context, err error) error {
+	var at *driver.Error
+	switch {
+	case err == nil || register.RuleOf(err) != "":
+		return err
+	case errors.Is(err, errPatience) || context.Cause(ctx) == errPatience:
+		return r.busy(err)
+	case ctx.Err() != nil:
+		return fmt.Errorf("the register was not waited for: %w", ctx.Err())
+	case r.turn.over():
+		return register.ErrClosed()
+	case errors.As(err, &at):
+		return r.saidCode(at.Code()&0xff, err)
+	case errors.Is(err, os.ErrPermission) || errors.Is(err, syscall.EROFS) || errors.Is(err, syscall.ENOSPC):
+		return unwritten(r.path, err)
+	}
+	return fmt.Errorf("the register %s failed: %w", r.path, err)
+}
+
+func (r *Register) saidCode(code int, err error) error {
+	switch code {
+	case codeBusy:
+		return r.busy(err)
+	case codePerm, codeReadOnly, codeIO, codeFull, codeCantOpen:
+		return unwritten(r.path, err)
+	case codeCorrupt:
+		return damaged(r.path).Because(err)
+	case codeNotADB:
+		return foreign(r.path).Because(err)
+	}
+	return fmt.Errorf("the register %s failed: %w", r.path, err)
+}
+
+func (r *Register) busy(err error) error {
+	return register.Refuse(register.Busy, "close the other program, or wait until it is done, and try again",
+		"another program keeps the register %s to itself", r.path).Because(err)
+}
+
+func unwritten(path string, err error) *register.Error {
+	return register.Refuse(register.Unwritten, "is the disk full, or may this user not write there? nothing was printed in vain: numbers taken are kept",
+		"the register %s cannot be written", path).Because(err)
+}
+
+func damaged(path string) *register.Error {
+	return register.Refuse(register.Damaged,
+		"keep the file, put back the last backup, and begin each series above the highest number on paper",
+		"the register %s is damaged; nothing in it was changed", path)
+}
+
+func foreign(path string) *register.Error {
+	return register.Refuse(register.Foreign, "name the register's own file; if this was it, put back the last backup",
+		"%s is not a register, or its beginning is damaged; nothing in it was changed", path)
+}
