@@ -53,23 +53,18 @@ type bars struct {
 }
 
 // between is the white between a symbol and what stands over or under it.
-const between = 2 * unit.MM
+const between = 1500 * unit.UM
 
 // elements is what the bars say about the carton. A full one has a GTIN of
 // its own (01), which says how many packs are in it: a count (37) may not
 // stand beside it. A carton that is not full names the GTIN of its contents
 // (02) and counts them.
 func (c *composer) elements() []gs1.Element {
-	els := []gs1.Element{{AI: "01", Value: c.carton.GTIN.V}}
+	els := []gs1.Element{{AI: "01", Value: c.carton.GTIN.V}, {AI: "10", Value: c.Batch}}
 	if c.Packs != c.carton.Holds.V {
-		gtin, err := gs1.Pad(c.Facts.Pack.GTIN.V)
-		if err != nil {
-			c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or fill the carton",
-				"a carton with %d of %d packs is named by the GTIN of the pack: %v", c.Packs, c.carton.Holds.V, err)
-		}
-		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
+		gtin, _ := gs1.Pad(c.Facts.Pack.GTIN.V) // see checkData
+		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "10", Value: c.Batch}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
 	}
-	els = append(els, gs1.Element{AI: "10", Value: c.Batch})
 	if ai := map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]; ai != "" {
 		d := c.Facts.Date.End
 		els = append(els, gs1.Element{AI: ai, Value: fmt.Sprintf("%02d%02d%02d", d.Year%100, int(d.Month), d.Day)})
@@ -78,6 +73,31 @@ func (c *composer) elements() []gs1.Element {
 		els = append(els, gs1.Element{AI: "00", Value: c.SSCCs[0]})
 	}
 	return gs1.Order(els)
+}
+
+// checkData reports data that bars cannot carry.
+func (c *composer) checkData() {
+	if c.Packs != c.carton.Holds.V {
+		if _, err := gs1.Pad(c.Facts.Pack.GTIN.V); err != nil {
+			c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or fill the carton",
+				"a carton with %d of %d packs is named by the GTIN of the pack: %v", c.Packs, c.carton.Holds.V, err)
+			return
+		}
+	}
+	els := c.elements()
+	for _, e := range els {
+		pos := c.carton.GTIN.Pos
+		if e.AI == "10" {
+			pos = c.Batched
+		}
+		if err := gs1.Check(e); err != nil && e.AI != "00" {
+			c.found.Errorf(pos, "carton", "write it as GS1 has it", "%v", err)
+			return
+		}
+	}
+	if err := gs1.Together(els); err != nil {
+		c.found.Errorf(c.carton.Pos, "carton", "give the cartons their SSCCs", "%v", err)
+	}
 }
 
 // codings lists what the bars may say, the best first: everything, or, on a

@@ -159,6 +159,7 @@ func (c *composer) check() {
 		c.found.Errorf(c.Numbered, "carton", "print them in several runs", "a run has at most %d cartons, not %d", MaxCartons, c.Of)
 	}
 	c.checkNumbers()
+	c.checkData()
 }
 
 // refuse says that the label does not fit, and what can be done.

@@ -49,14 +49,19 @@ func (c *composer) head(t *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 	return max(box.H, used), err
 }
 
+// figures is how large print is set: its lines close together.
+func figures(size unit.Length) flow.Style {
+	return flow.Style{Size: size, Leading: size * 21 / 20}
+}
+
 // name sets the name of the food in every language.
 func (c *composer) name(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Length, error) {
-	size := z.data * 6 / 5
+	size := z.data
 	if len(c.Told) > 1 {
 		size = max(z.body*6/5, z.data*4/5)
 	}
 	return c.each(room, func(l *words.Label, r page.Rect) (unit.Length, error) {
-		return p.Para(r, flow.Strong(page.Name, l.Name.Src, l.Name.Text), flow.Style{Size: size})
+		return p.Para(r, flow.Strong(page.Name, l.Name.Src, l.Name.Text), figures(size))
 	})
 }
 
@@ -145,7 +150,7 @@ func (c *composer) field(p *flow.Pen, room page.Rect, z sizes, d field) (unit.Le
 			return p.Para(r, flow.Words(page.Note, d.src, strings.ToUpper(d.title)), flow.Style{Size: z.body})
 		},
 		func(r page.Rect) (unit.Length, error) {
-			return p.Para(r, flow.Strong(d.role, d.src, d.value), flow.Style{Size: d.size, Leading: d.size * 21 / 20})
+			return p.Para(r, flow.Strong(d.role, d.src, d.value), figures(d.size))
 		})
 }
 
@@ -156,7 +161,7 @@ func (c *composer) date(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 		size = max(z.body, z.data*3/4)
 	}
 	return c.each(room, func(l *words.Label, r page.Rect) (unit.Length, error) {
-		return p.Para(r, flow.Strong(page.Date, l.Date.Src, l.Date.Text), flow.Style{Size: size})
+		return p.Para(r, flow.Strong(page.Date, l.Date.Src, l.Date.Text), figures(size))
 	})
 }
 
@@ -212,10 +217,10 @@ func (c *composer) classWidth(size unit.Length) unit.Length {
 func (c *composer) class(p *flow.Pen, r page.Rect, size unit.Length) (unit.Length, error) {
 	if c.cold() {
 		side := size * 9 / 10
-		p.Icon(flow.Cold, page.Rect{X: r.X, Y: r.Y + (c.faces.Bold.Leading(size)-side)/2, W: side, H: side}, page.Furniture)
+		p.Icon(flow.Cold, page.Rect{X: r.X, Y: r.Y + (figures(size).Leading-side)/2, W: side, H: side}, page.Furniture)
 		r.X, r.W = r.X+size*6/5, r.W-size*6/5
 	}
-	return p.Para(r, flow.Strong(page.Keep, c.Facts.Product.Keep.Pos, c.classText()), flow.Style{Size: size})
+	return p.Para(r, flow.Strong(page.Keep, c.Facts.Product.Keep.Pos, c.classText()), figures(size))
 }
 
 func (c *composer) sentences(p *flow.Pen, room page.Rect, z sizes) (unit.Length, error) {

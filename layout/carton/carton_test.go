@@ -1,0 +1,355 @@
+package carton
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+	"chablon/layout/preflight"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+var (
+	day    = unit.Date{Year: 2026, Month: 3, Day: 17}
+	desk   = unit.Dots{N: 8, Per: unit.MM} // the demo shop's carton printer
+	office = unit.Dots{N: 600, Per: unit.Inch}
+)
+
+func demo(t testing.TB) *shop.Shop {
+	t.Helper()
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	if found.Errors() > 0 {
+		t.Fatal(found.All()[0])
+	}
+	return sh
+}
+
+func faces(t testing.TB) *text.Faces {
+	t.Helper()
+	f, err := text.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// of is a run of two cartons of a demo product, numbered from serial 1, on
+// the carton's own stock.
+func of(t testing.TB, sh *shop.Shop, id string) Carton {
+	t.Helper()
+	var found diag.List
+	p := sh.Products[id]
+	k, ok := p.Pack(p.Carton.Pack.V)
+	m, known := market.Get("eu")
+	if !ok || !known {
+		t.Fatalf("%s: no pack or no market", id)
+	}
+	c := Carton{Facts: declare.Of(sh, p, k, m, day, &found), Batch: "L26076A", Of: 2}
+	for _, code := range sh.LanguagesOf(k) {
+		l, _ := words.Get(code.V)
+		c.Langs = append(c.Langs, l)
+		c.Told = append(c.Told, words.Tell(c.Facts, sh, l, &found))
+	}
+	var err error
+	if c.SSCCs, err = Numbers("9520001", 1, 2); err != nil {
+		t.Fatal(err)
+	}
+	if found.Errors() > 0 {
+		t.Fatal(found.All()[0])
+	}
+	return on(t, c, p.Carton.Stock.V)
+}
+
+// on is c on another stock, with the printer that has it in the demo shop.
+func on(t testing.TB, c Carton, id string) Carton {
+	t.Helper()
+	s, ok := stock.Get(id)
+	if !ok {
+		t.Fatalf("no stock %s", id)
+	}
+	c.Stock, c.Dots = s, desk
+	if s.Kind.V == "sheet" {
+		c.Dots = office
+	}
+	return c
+}
+
+// compose sets c and fails on any error found.
+func compose(t testing.TB, c Carton) *Set {
+	t.Helper()
+	var found diag.List
+	s := Compose(c, faces(t), &found)
+	if s == nil || found.Errors() > 0 {
+		t.Fatalf("%s on %s: %v", c.Facts.Product.ID, c.Stock.ID, found.All())
+	}
+	return s
+}
+
+// sheet is label n on a page of its own.
+func sheet(s *Set, n int) *page.Page {
+	return &page.Page{W: s.Art.W, H: s.Art.H, Placed: []page.Placed{{Art: s.Art}}, Items: s.Own(n)}
+}
+
+// marks are all marks of label n.
+func marks(s *Set, n int) []page.Item { return sheet(s, n).All() }
+
+// said is the text of a role on label n, fragments joined by spaces.
+func saidBy(s *Set, n int, role page.Role) string {
+	var out []string
+	for _, it := range marks(s, n) {
+		if it.Run != nil && it.Role == role {
+			out = append(out, it.Run.Text)
+		}
+	}
+	return strings.Join(strings.Fields(strings.Join(out, " ")), " ")
+}
+
+func plain(s string) string { return strings.Join(strings.Fields(s), "") }
+
+func TestGolden(t *testing.T) {
+	sh := demo(t)
+	for _, id := range sh.ProductIDs {
+		t.Run(id, func(t *testing.T) {
+			s := compose(t, of(t, sh, id))
+			got := []byte(sheet(s, 1).Dump())
+			name := filepath.Join("testdata", id+".dump")
+			if *update {
+				if err := os.WriteFile(name, got, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(got, want) {
+				t.Errorf("the page differs from %s; look at it, then run with -update\n%s", name, got)
+			}
+			if len(want) > 20<<10 {
+				t.Errorf("%s is too long to be read: %d bytes", name, len(want))
+			}
+		})
+	}
+}
+
+func TestSameInputSamePage(t *testing.T) {
+	sh := demo(t)
+	c := of(t, sh, "rye-shortbread-tin")
+	if a, b := sheet(compose(t, c), 2).Dump(), sheet(compose(t, c), 2).Dump(); a != b {
+		t.Error("two pages of the same carton differ")
+	}
+}
+
+// Every label that is set passes preflight, as outer packaging between
+// businesses and with its bars scanned in warehouses, on every printer.
+func TestPreflight(t *testing.T) {
+	sh := demo(t)
+	for _, dots := range []unit.Dots{desk, {N: 12, Per: unit.MM}, {N: 24, Per: unit.MM}, {N: 203, Per: unit.Inch}, {N: 300, Per: unit.Inch}, office} {
+		for _, id := range sh.ProductIDs {
+			c := of(t, sh, id)
+			c.Dots = dots
+			s := compose(t, c)
+			for n := 1; n <= s.Count(); n++ {
+				var found diag.List
+				rules := preflight.Sheet{What: "the carton of " + id, Safe: s.Safe, Market: c.Facts.Market, Pack: c.Pack(),
+					Use: gs1.Trade, Today: day, Date: c.Facts.Date.End}
+				preflight.Label(rules, marks(s, n), &found)
+				for _, d := range found.All() {
+					t.Errorf("%s: %v", dots, d)
+				}
+			}
+		}
+	}
+}
+
+// Regulation (EU) No 1169/2011 Art. 8(7), last subparagraph: name (a), date
+// (f), storage (g) and operator (h) also stand on the outer packaging, in
+// words (Art. 9(2)), here in every language of the pack.
+func TestParticularsOfOuterPackaging(t *testing.T) {
+	sh := demo(t)
+	for _, id := range sh.ProductIDs {
+		c := of(t, sh, id)
+		s := compose(t, c)
+		for _, l := range c.Told {
+			for role, want := range map[page.Role]string{page.Name: l.Name.Text, page.Date: l.Date.Text, page.Keep: l.Keep.Text, page.Operator: l.Operator.Text, page.May: l.May.Text} {
+				if want == "" && role != page.May {
+					t.Errorf("%s, %s: nothing is told for %s", id, l.Lang, role)
+				}
+				if got := saidBy(s, 1, role); !strings.Contains(plain(got), plain(want)) {
+					t.Errorf("%s: %s says %q, not %q", id, role, got, want)
+				}
+			}
+		}
+	}
+}
+
+// Annex II: what is in the packs is named on the carton in every language,
+// and emphasised as in a list (Art. 21(1)).
+func TestAllergensAreNamedInEveryLanguage(t *testing.T) {
+	sh := demo(t)
+	for _, id := range sh.ProductIDs {
+		c := of(t, sh, id)
+		s := compose(t, c)
+		var strong strings.Builder
+		for _, it := range marks(s, 1) {
+			if it.Role == page.Allergens && it.Run.Face == "bold" {
+				strong.WriteString(plain(it.Run.Text))
+			}
+		}
+		if len(c.Facts.Contains) == 0 {
+			t.Errorf("%s contains nothing; the test shows nothing", id)
+		}
+		for _, l := range c.Langs {
+			for _, a := range c.Facts.Contains {
+				name, _, err := l.Allergen(a)
+				if err != nil || !strings.Contains(strong.String(), plain(name)) {
+					t.Errorf("%s, %s: %q is not emphasised in %q (%v)", id, l.Code(), name, strong.String(), err)
+				}
+			}
+		}
+	}
+}
+
+// Values of the demo shop. Check digits by mod 10 (GGS 7.9).
+func TestNumbersOfTheDemoShop(t *testing.T) {
+	got, err := Numbers("9520001", 1, 3)
+	want := []string{"095200010000000010", "095200010000000027", "095200010000000034"}
+	if err != nil || !slices.Equal(got, want) {
+		t.Errorf("SSCCs %v (%v), want %v", got, err, want)
+	}
+	for _, s := range want {
+		if err := gs1.ValidAs(gs1.KindSSCC, s); err != nil {
+			t.Error(err)
+		}
+	}
+	// GGS figure 6.6.5-2 has extension digit 3: all but that and the check
+	// digit must agree.
+	if got, err := Numbers("9501101", 530000001, 1); err != nil || got[0][1:17] != "395011015300000011"[1:17] {
+		t.Errorf("got %v (%v)", got, err)
+	}
+	if got, err := Numbers("9520001", 999_999_999, 2); err == nil {
+		t.Errorf("a serial of ten digits fits: %v", got)
+	}
+	if got, err := Numbers("9520001", 1, -1); err != nil || got != nil {
+		t.Errorf("minus one carton has %v (%v)", got, err)
+	}
+}
+
+// The art is shared; only "carton n of m" and the SSCC are a carton's own.
+func TestOwnMarks(t *testing.T) {
+	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	s := compose(t, c)
+	if s.Count() != 2 {
+		t.Fatalf("%d labels", s.Count())
+	}
+	for n := 1; n <= 2; n++ {
+		if got, want := saidBy(s, n, page.Serial), fmt.Sprintf("carton %d of 2", n); got != want {
+			t.Errorf("label %d says %q", n, got)
+		}
+		own := s.Own(n)
+		if len(own) != 3 || own[1].Symbol.Data != "00"+c.SSCCs[n-1] || own[2].Run.Text != "(00)"+c.SSCCs[n-1] {
+			t.Errorf("label %d has %d own marks", n, len(own))
+		}
+	}
+	for _, it := range s.Art.Items {
+		if it.Role == page.Serial || it.Symbol != nil && strings.HasPrefix(it.Symbol.Data, "00") {
+			t.Errorf("%+v stands still", it)
+		}
+	}
+	if s.Own(0) != nil || s.Own(3) != nil {
+		t.Error("there are marks of a carton that is not there")
+	}
+}
+
+// A frame is drawn once, as wide as its longest text.
+func TestManyCartons(t *testing.T) {
+	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c.Of = 1200
+	var err error
+	if c.SSCCs, err = Numbers("9520001", 1, c.Of); err != nil {
+		t.Fatal(err)
+	}
+	s := compose(t, c)
+	for _, n := range []int{1, 999, 1200} {
+		var found diag.List
+		preflight.Own(preflight.Sheet{Safe: s.Safe}, s.Art.Items, s.Own(n), &found)
+		if found.Len() > 0 || saidBy(s, n, page.Serial) != fmt.Sprintf("carton %d of 1200", n) {
+			t.Errorf("carton %d: %q, %v", n, saidBy(s, n, page.Serial), found.All())
+		}
+	}
+}
+
+func write(t testing.TB, s *Set) []byte {
+	t.Helper()
+	var pages []*page.Page
+	for n := 1; n <= s.Count(); n++ {
+		pages = append(pages, sheet(s, n))
+	}
+	var b bytes.Buffer
+	if err := pdf.Write(&b, pdf.Doc{Title: "Cartons", Lang: "en", Arts: []*page.Art{s.Art}, Pages: slices.Values(pages)}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func Example() {
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	p := sh.Products["pear-hazelnut-tartlet"]
+	k, _ := p.Pack(p.Carton.Pack.V)
+	eu, _ := market.Get("eu")
+	en, _ := words.Get("en")
+	a5, _ := stock.Get("roll-a5")
+	f, err := text.Load()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c := Carton{Facts: declare.Of(sh, p, k, eu, day, &found), Langs: []*words.Lang{en}, Batch: "L26076A", Of: 2, Stock: a5, Dots: desk}
+	c.Told = []*words.Label{words.Tell(c.Facts, sh, en, &found)}
+	c.SSCCs, err = Numbers(sh.Profile.GS1Prefix.V, 1, c.Of)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s := Compose(c, f, &found)
+	for _, it := range append(s.Art.Items, s.Own(2)...) {
+		if it.Symbol != nil || it.Role == page.Serial {
+			b := it.Box
+			fmt.Printf("%3.0f × %2.0f mm at %3.0f, %3.0f: %s\n", b.W.MM(), b.H.MM(), b.X.MM(), b.Y.MM(), what(it))
+		}
+	}
+	fmt.Println(found.Len(), "findings")
+	// Output:
+	//  99 × 32 mm at  24,  90: GS1-128 011952000100001717260319
+	//  82 × 32 mm at  33, 129: GS1-128 10L26076A
+	//  51 ×  8 mm at  90,   6: carton 2 of 2
+	//  88 × 32 mm at  30, 168: GS1-128 00095200010000000027
+	// 0 findings
+}
+
+func what(it page.Item) string {
+	if it.Symbol != nil {
+		return it.Symbol.Kind + " " + it.Symbol.Data
+	}
+	return it.Run.Text
+}
