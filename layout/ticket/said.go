@@ -91,49 +91,28 @@ func (t *teller) note(key string) words.Said {
 // speech says the buyer's words in one language.
 func (t *teller) speech(i int) speech {
 	told, l := t.Told[i], t.Langs[i]
-	s := speech{name: told.Name, about: t.about(l), may: told.May, lists: told.Lists}
-	s.contains = append(s.contains, t.contains(l))
-	s.contains = append(s.contains, told.Statements...)
-	if alcohol := t.alcohol(l); !slices.ContainsFunc(told.Statements, func(x words.Said) bool { return x.Text == alcohol.Text }) && alcohol.Text != "" {
-		s.contains = append(s.contains, alcohol)
+	s := speech{name: told.Name, about: t.about(l), may: told.May, contains: []words.Said{t.contains(l)}}
+	for _, x := range told.Statements {
+		x.Strong = [][2]int{{0, len(x.Text)}}
+		s.contains = append(s.contains, x)
+	}
+	for _, x := range told.Lists {
+		if x.Role == "allergens" {
+			x.Role = "note" // the buyer's side says it in full size
+		}
+		s.lists = append(s.lists, x)
 	}
 	return s
 }
 
-// contains names the allergens of the food, in bold. A food without any says
-// so, because an empty place could also be a ticket that nobody completed.
-// Reg. (EU) 1169/2011 Art. 44(1)(a) asks for them where food is not prepacked.
+// contains names the allergens of the food. A food without any says so, because
+// an empty place could also be a ticket that nobody completed.
 func (t *teller) contains(l *words.Lang) words.Said {
-	pos := t.Facts.Product.Pos
-	out := words.Said{Role: "allergens", Src: pos}
-	if len(t.Facts.Contains) == 0 {
-		out.Text = t.word(l, "ticket.no-allergens", pos)
-		return out
-	}
-	var names []string
-	for _, id := range t.Facts.Contains {
-		name, _, err := l.Allergen(id)
-		if err != nil {
-			t.found.Errorf(pos, "words", "complete the language file", "%v", err)
-		}
-		names = append(names, name)
-	}
-	list := l.Join(names)
-	out.Text = t.fill(l, "contains", pos, map[string]string{"list": list})
-	if at := strings.Index(out.Text, list); at >= 0 {
-		out.Strong = [][2]int{{at, at + len(list)}}
-	}
-	return out
-}
-
-// alcohol says that alcohol went in, however little is left.
-func (t *teller) alcohol(l *words.Lang) words.Said {
-	if t.Facts.Alcohol <= 0 {
-		return words.Said{}
+	if s := words.Contains(t.Facts, l, t.found); s.Text != "" {
+		return s
 	}
 	pos := t.Facts.Product.Pos
-	s := t.word(l, "statement.alcohol", pos)
-	return words.Said{Role: "statement", Text: s, Strong: [][2]int{{0, len(s)}}, Src: pos}
+	return words.Said{Role: "allergens", Text: t.word(l, "ticket.no-allergens", pos) + ".", Src: pos}
 }
 
 // about is the kitchen's own line. It is typed by hand, so it may not name an
@@ -209,8 +188,17 @@ func (t *teller) version() words.Said {
 // staff says what only the staff need: how it is kept, how long, how to read
 // the batch code, and what to do when in doubt.
 func (t *teller) staff() []words.Said {
-	out := []words.Said{t.Told[0].Keep, t.life(), t.batch(), t.note("ticket.unsure")}
+	out := []words.Said{t.keep(), t.life(), t.batch(), t.note("ticket.unsure")}
 	return slices.DeleteFunc(out, func(s words.Said) bool { return s.Text == "" })
+}
+
+// keep says how it is kept, also where a label need not say it.
+func (t *teller) keep() words.Said {
+	k, l := t.Facts.Product.Keep, t.Langs[0]
+	if s := t.Told[0].Keep; s.Text != "" || !k.Temp.Set() {
+		return s
+	}
+	return words.Said{Role: "note", Text: t.word(l, "card.keep", k.Pos) + ": " + l.Temp(k.Temp.V, false) + ".", Src: k.Pos}
 }
 
 // life says the last day as a rule, since a ticket outlives the day.
@@ -220,9 +208,15 @@ func (t *teller) life() words.Said {
 	if kind == "none" || kind == "" {
 		return words.Said{}
 	}
-	key, n := "ticket.days", k.Life.V.Days
-	if k.Life.V.Months > 0 {
-		key, n = "ticket.months", k.Life.V.Months
+	life := k.Life.V
+	for _, x := range t.Facts.Date.Lives {
+		if x.End(t.Facts.Made).Before(life.End(t.Facts.Made)) {
+			life = x // of a component, which limits the whole
+		}
+	}
+	key, n := "ticket.days", life.Days
+	if life.Months > 0 {
+		key, n = "ticket.months", life.Months
 	}
 	span, err := l.Count(key, int64(n))
 	if err != nil {
