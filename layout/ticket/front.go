@@ -155,9 +155,11 @@ func (c *composer) band(pen *flow.Pen, room page.Rect, z sizes) ([]page.Item, un
 	if d.err != nil {
 		return nil, 0, d.err
 	}
-	h := max(d.room.Y, gap+c.faces.Bold.CapHeight(z.price)+gap/2)
+	_, down := c.faces.Bold.Ink(c.price.Text, z.price) // of a comma
+	down = max(down, gap/4)
+	h := max(d.room.Y, gap+c.faces.Bold.CapHeight(z.price)+down)
 	if c.price.Text != "" {
-		if _, err := in.Line(r.W, h-gap/2, flow.Strong(page.Note, c.price.Src, c.price.Text), flow.Style{Size: z.price, Align: flow.Right}); err != nil {
+		if _, err := in.Line(r.W, h-down, flow.Strong(page.Note, c.price.Src, c.price.Text), flow.Style{Size: z.price, Align: flow.Right}); err != nil {
 			return nil, 0, err
 		}
 	}

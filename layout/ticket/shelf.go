@@ -83,6 +83,7 @@ func (c *composer) mark(pen *flow.Pen, room page.Rect) ([]page.Item, unit.Length
 	in := pen.Fresh()
 	size := points(6)
 	lead := size * 6 / 5
-	_, err := in.Line(room.Right(), room.Bottom()-size/4, para(s), flow.Style{Size: size, Align: flow.Right})
+	_, down := c.faces.Regular.Ink(s.Text, size)
+	_, err := in.Line(room.Right(), room.Bottom()-down, para(s), flow.Style{Size: size, Align: flow.Right})
 	return in.Items, lead, err
 }
