@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/market"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -148,7 +149,7 @@ func (f *food) waterIn(in []thing, finished unit.Mass) []thing {
 		}
 	}
 	left := poured
-	if f.market.List.Order.WaterBase != f.market.List.Order.Base {
+	if f.market.List.Order.WaterBase == market.Finished {
 		left = max(0, min(poured, finished-others))
 	}
 	left = max(0, left-f.dried)
