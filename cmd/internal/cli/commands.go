@@ -129,6 +129,7 @@ func (a *app) label() *cobra.Command {
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
 	c.Flags().Var(textFlag(&r.FirstPlace, "number"), "first-place", "first free place on a part-used sheet, counted from 1")
 	c.Flags().Var(textFlag(&r.FirstSerial, "number"), "first-serial", "running number of the first label; 1 when left out")
+	c.Flags().BoolVar(&r.Draft, "draft", false, "print what nobody has approved yet, with the mark of a draft across it")
 	c.Flags().IntSliceVar(&r.Skip, "skip", nil, "places of the first sheet to leave empty, such as 3,5")
 	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
 }
@@ -153,6 +154,7 @@ func (a *app) carton() *cobra.Command {
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many cartons; 1 when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
 	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
+	c.Flags().BoolVar(&r.Draft, "draft", false, "print what nobody has approved yet, with the mark of a draft across it")
 	c.Flags().StringVar(&r.SSCCFrom, "sscc-from", "", "serial reference of the first carton's SSCC")
 	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the carton's when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")

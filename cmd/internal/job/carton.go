@@ -28,6 +28,7 @@ type CartonRequest struct {
 	SSCCFrom  string     // serial reference of the first carton; "" for none
 	Stock     string     // "" for the carton's
 	Languages []string
+	Draft     bool // print facts that are not approved, with the mark of a draft
 
 	batched, numbered diag.Pos // where batch and serial come from, for findings
 }
@@ -38,6 +39,7 @@ type cartonRun struct {
 	product *shop.Product
 	printer shop.Printer
 	set     *carton.Set
+	draft   bool // bears the mark of a draft
 }
 
 // Cartons makes the carton labels of a product. What is wrong is in Found.
@@ -60,7 +62,13 @@ func (p *Press) cartons(r CartonRequest) (*cartonRun, error) {
 	if err != nil {
 		return nil, err
 	}
+	if p.Found.Errors() == 0 {
+		c.draft = p.forSale(c.Facts, r.Draft)
+	}
 	c.set = carton.Compose(c.Carton, p.faces, p.Found)
+	if c.set != nil && c.draft {
+		p.markDraft(c.set.Art, c.set.Safe, c.Langs, c.product.Pos)
+	}
 	for n := range c.Of {
 		if c.set == nil {
 			break
@@ -137,7 +145,10 @@ func (p *Press) cartonPaper(c *cartonRun) Paper {
 		}
 	}
 	pages := (c.Of + c.Stock.Places() - 1) / c.Stock.Places()
-	return Paper{Name: "cartons-" + c.product.ID + "-" + fileName(c.Batch) + ".pdf", About: about, Pages: pages,
+	if c.draft {
+		about = "DRAFT, " + about
+	}
+	return Paper{Name: draftName(c.draft) + "cartons-" + c.product.ID + "-" + fileName(c.Batch) + ".pdf", About: about, Pages: pages,
 		write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: "Carton " + c.Told[0].Name.Text + " " + c.Batch, Lang: c.Langs[0].Code(), Made: p.Made,
 				Arts: []*page.Art{c.set.Art}, Pages: ticking(func(yield func(*page.Page) bool) {

@@ -22,13 +22,16 @@ func (p *Press) Check() string {
 		for _, m := range s.Profile.Markets {
 			for _, k := range q.Packs {
 				p.try(k.Pos, func() error {
-					_, err := p.label(LabelRequest{ID: id, Pack: k.ID.V, Market: m.V})
+					l, err := p.label(LabelRequest{ID: id, Pack: k.ID.V, Market: m.V, Draft: true})
+					if err == nil && l.draft {
+						p.Found.Warnf(k.Pos, "not-approved", p.approveHint(l.facts), "%s in %s for %s may not be sold yet: %s", id, k.ID.V, code(l.market), p.approval(l.facts))
+					}
 					return err
 				})
 			}
 		}
 		if q.Carton != nil {
-			p.try(q.Carton.Pos, func() error { _, err := p.Cartons(CartonRequest{ID: id}); return err })
+			p.try(q.Carton.Pos, func() error { _, err := p.Cartons(CartonRequest{ID: id, Draft: true}); return err })
 		}
 		p.try(q.Pos, func() error { _, err := p.Card(CardRequest{ID: id}); return err })
 	}

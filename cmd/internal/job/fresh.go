@@ -45,7 +45,8 @@ func New(dir string) (int, error) {
 	return n, nil
 }
 
-// Schemas makes the JSON Schema of each kind of file.
+// Schemas makes the JSON Schema of each kind of file, and of what a web shop
+// reads.
 func Schemas() ([]Paper, error) {
 	var out []Paper
 	var errs error
@@ -58,15 +59,19 @@ func Schemas() ([]Paper, error) {
 		{"formula", "A formula (formulas/*.yaml)", shop.Formula{}},
 		{"product", "A product (products/*.yaml)", shop.Product{}},
 		{"plan", "What is made on a day (plans/*.yaml)", shop.Plan{}},
+		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 	} {
 		data, err := read.Schema(s.id+".schema.json", s.title, s.root)
 		errs = errors.Join(errs, err)
-		out = append(out, Paper{Name: s.id + ".schema.json", About: s.title, Pages: 1,
-			write: func(w io.Writer, tick func()) error {
-				tick()
-				_, err := w.Write(data)
-				return err
-			}})
+		out = append(out, schemaPaper(s.id, s.title, data))
 	}
-	return out, errs
+	return append(out, schemaPaper("declaration", "What declare --json writes", declarationSchema)), errs
+}
+
+func schemaPaper(id, title string, data []byte) Paper {
+	return Paper{Name: id + ".schema.json", About: title, Pages: 1, write: func(w io.Writer, tick func()) error {
+		tick()
+		_, err := w.Write(data)
+		return err
+	}}
 }

@@ -34,6 +34,7 @@ type LabelRequest struct {
 	FirstPlace  unit.Count // on the first sheet, from 1; 0 means 1
 	Skip        []int      // places of the first sheet to leave empty
 	FirstSerial unit.Count // 0 means 1
+	Draft       bool       // print facts that are not approved, with the mark of a draft
 
 	batched diag.Pos // where the batch comes from, for findings
 }
@@ -50,6 +51,7 @@ type label struct {
 	facts   *declare.Facts
 	told    []*words.Label
 	set     *sale.Set
+	draft   bool // bears the mark of a draft
 }
 
 // Labels makes the sale labels of a product. What is wrong is in Found; the
@@ -75,9 +77,13 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 	if p.Found.Errors() > 0 {
 		return l, nil // the page would only repeat it
 	}
+	l.draft = p.forSale(l.facts, r.Draft)
 	l.set = sale.Compose(sale.Label{Facts: l.facts, Pack: l.pack, Told: l.told, Langs: l.langs, Batch: l.Batch,
 		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Dots.V}, p.faces, p.Found)
 	if l.set != nil {
+		if l.draft {
+			p.markDraft(l.set.Art, l.set.Safe, l.langs, l.product.Pos)
+		}
 		p.preflight(l)
 	}
 	return l, nil
@@ -185,12 +191,15 @@ func marketPack(l *label) market.Pack {
 // labelPapers makes the files of a composed run: one, or several where it has
 // more sheets than one document may have.
 func (p *Press) labelPapers(l *label) []Paper {
-	name := "labels-" + l.product.ID
+	name := draftName(l.draft) + "labels-" + l.product.ID
 	if l.pack != &l.product.Packs[0] {
 		name += "-" + l.pack.ID.V
 	}
 	name += "-" + fileName(l.Batch)
 	about := fmt.Sprintf("%s on %s, batch %s", counted(int(l.Count), "label", "labels"), l.stock.ID, l.Batch)
+	if l.draft {
+		about = "DRAFT, " + about
+	}
 	if l.told[0].Date.Text != "" {
 		about += ", " + l.told[0].Date.Text
 	}

@@ -1,0 +1,63 @@
+package job
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+const (
+	wide   = 88 // characters in a line of an answer
+	column = 12 // characters before what stands behind a heading
+)
+
+// sheet is an answer in plain text.
+type sheet struct{ b strings.Builder }
+
+func (s *sheet) String() string { return s.b.String() }
+
+func (s *sheet) line(format string, args ...any) {
+	s.b.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " "))
+	s.b.WriteByte('\n')
+}
+
+// entry writes a heading and what it is about, broken into lines that hang
+// below its beginning.
+func (s *sheet) entry(indent, what, text string) {
+	head := indent + what + strings.Repeat(" ", max(1, column-utf8.RuneCountInString(what)))
+	hang := strings.Repeat(" ", utf8.RuneCountInString(head))
+	for _, l := range broken(text, wide-len(hang)) {
+		s.line("%s%s", head, l)
+		head = hang
+	}
+}
+
+// item writes a text behind an indent, broken into lines that hang two
+// characters deeper.
+func (s *sheet) item(indent, text string) {
+	hang := indent
+	for _, l := range broken(text, wide-len(indent)-2) {
+		s.line("%s%s", hang, l)
+		hang = indent + "  "
+	}
+}
+
+// broken breaks a text at its spaces into lines of at most n characters; a
+// longer word has a line of its own. No-break spaces do not break.
+func broken(text string, n int) []string {
+	var out []string
+	line, used := "", 0
+	for w := range strings.SplitSeq(text, " ") {
+		size := utf8.RuneCountInString(w)
+		switch {
+		case line == "":
+			line, used = w, size
+		case used+1+size > n:
+			out = append(out, line)
+			line, used = w, size
+		default:
+			line, used = line+" "+w, used+1+size
+		}
+	}
+	return append(out, line)
+}

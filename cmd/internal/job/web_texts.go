@@ -1,0 +1,42 @@
+package job
+
+import "chablon/labels/words"
+
+func webText(t *words.Label, l *words.Lang) webTexts {
+	out := webTexts{Language: l.Code(), Name: t.Name.Text, Net: t.Net.Text, Date: t.Date.Text, Keep: t.Keep.Text,
+		Operator: t.Operator.Text, Lists: []webSaid{}, Statements: []string{}}
+	for _, s := range t.Lists {
+		out.Lists = append(out.Lists, runs(s))
+	}
+	if t.May.Text != "" {
+		may := runs(t.May)
+		out.May = &may
+	}
+	for _, s := range t.Statements {
+		out.Statements = append(out.Statements, s.Text)
+	}
+	if t.Table != nil {
+		out.Nutrition = &webTabled{t.Table.Heading, t.Table.Per, []webTabRow{}}
+		for _, r := range t.Table.Rows {
+			out.Nutrition.Rows = append(out.Nutrition.Rows, webTabRow{r.Name, r.Value, r.Sub})
+		}
+	}
+	return out
+}
+
+func runs(s words.Said) webSaid {
+	out := webSaid{Role: s.Role, Text: s.Text, Runs: []webRun{}}
+	add := func(text string, strong bool) {
+		if text != "" {
+			out.Runs = append(out.Runs, webRun{text, strong})
+		}
+	}
+	at := 0
+	for _, r := range s.Strong {
+		add(s.Text[at:r[0]], false)
+		add(s.Text[r[0]:r[1]], true)
+		at = r[1]
+	}
+	add(s.Text[at:], false)
+	return out
+}
