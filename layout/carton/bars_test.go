@@ -213,6 +213,19 @@ func TestWithoutSSCC(t *testing.T) {
 	}
 }
 
+// A food without a date has none in its bars either.
+func TestWithoutDate(t *testing.T) {
+	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c.Facts.Date.Kind, c.Told[0].Date = "none", words.Said{}
+	s := compose(t, c)
+	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, page.Date) != "" {
+		t.Errorf("bars %q, date %q", bars[0].Symbol.Data, saidBy(s, 1, page.Date))
+	}
+	if p := c.Pack(); p.UseBy || p.DayMonth {
+		t.Errorf("the law takes it for %+v", p)
+	}
+}
+
 // On A6 three symbols of 31.75 mm leave no room for the words: the batch
 // stands in words alone, and that is said.
 func TestSmallLabelSaysTheBatchInWords(t *testing.T) {
@@ -242,6 +255,7 @@ func TestFindings(t *testing.T) {
 			p.Carton = nil
 			c.Facts.Product = &p
 		}},
+		{"no language", "carton", "has no language", func(c *Carton) { c.Told, c.Langs = nil, nil }},
 		{"another pack", "carton", "holds the pack box-of-2, not single", func(c *Carton) {
 			k, _ := c.Facts.Product.Pack("single")
 			c.Facts.Pack = k

@@ -122,6 +122,10 @@ func (c *composer) ready() bool {
 		c.found.Errorf(p.Pos, "carton", "write carton: with pack, holds, gtin and stock", "%s is not shipped in cartons", p.ID)
 		return false
 	}
+	if len(c.Told) == 0 || len(c.Told) != len(c.Langs) {
+		c.found.Errorf(p.Pos, "carton", "name the languages of the label", "the carton label of %s has no language", p.ID)
+		return false
+	}
 	if c.Packs == 0 {
 		c.Packs = c.carton.Holds.V
 	}

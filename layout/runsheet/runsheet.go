@@ -14,6 +14,7 @@ package runsheet
 
 import (
 	"errors"
+	"fmt"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -163,6 +164,9 @@ func (c *composer) pen() *flow.Pen { return &flow.Pen{Faces: c.faces, Dots: c.Do
 func (c *composer) blocks(w unit.Length) ([]flow.Block, error) {
 	var out []flow.Block
 	for _, r := range c.Runs {
+		if len(r.Told) == 0 {
+			return nil, fmt.Errorf("the label of %s has no language", r.Facts.Product.ID)
+		}
 		b, err := c.pen().Block(w, func(p *flow.Pen, room page.Rect) (unit.Length, error) { return c.run(p, room, r) })
 		if err != nil {
 			return nil, err
