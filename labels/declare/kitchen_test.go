@@ -221,7 +221,7 @@ func showPart(p declare.Part) string {
 		s += " varying"
 	}
 	if q := p.Quid; q != nil && q.PerHundred {
-		s += fmt.Sprintf(" %s/100 g", (100 * unit.Gram).Mul(q.Used, q.Of).Round(unit.Gram/10))
+		s += fmt.Sprintf(" %s/100 g", (100*unit.Gram).Mul(q.Used, q.Of).Round(unit.Gram/10))
 	} else if q != nil {
 		f, _ := market.RoundQuid(q.Used, q.Of)
 		s += fmt.Sprintf(" %d.%d %%", f.N/pow(f.Decimals), f.N%pow(f.Decimals))
@@ -265,4 +265,11 @@ func rules(found *diag.List) string {
 		out = append(out, r)
 	}
 	return strings.Join(out, " ")
+}
+
+// facts declares a product of a shop, made on 10 March 2026.
+func facts(sh *shop.Shop, p *shop.Product, m *market.Market) (*declare.Facts, *diag.List) {
+	var found diag.List
+	made, _ := unit.ParseDate("2026-03-10")
+	return declare.Of(sh, p, &p.Packs[0], m, made, &found), &found
 }

@@ -141,6 +141,9 @@ func (t *teller) table() *Table {
 
 // rounded prints a figure of the declaration: "12.5 g", "< 0.5 g".
 func (t *teller) rounded(r market.Rounded) string {
+	if r.N == 0 {
+		r.Decimals = 0 // "0 g", as the guidance of December 2012 writes it
+	}
 	value := t.Plain(r.N, r.Decimals) + noBreak + r.Unit
 	if r.Less {
 		return "<" + noBreak + value
