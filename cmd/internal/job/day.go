@@ -1,7 +1,17 @@
 package job
 
 import (
+	"fmt"
+	"io"
+	"slices"
+
+	"chablon/labels/diag"
 	"chablon/labels/shop"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+	"chablon/layout/preflight"
+	"chablon/layout/runsheet"
 )
 
 // Day makes all paper of the day: for each run of the plan the bench card, the
@@ -15,16 +25,39 @@ func (p *Press) Day() ([]Paper, error) {
 		return nil, &UnknownError{What: "plan for", Name: p.Today.String(), Say: "write plans/" + p.Today.String() + ".yaml, or one for: every day"}
 	}
 	var out []Paper
+	var done []runsheet.Run
 	for _, r := range plan.Runs {
-		for _, paper := range []func(shop.Run) ([]Paper, error){p.runCard, p.runLabels, p.runCartons} {
-			papers, err := paper(r)
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, papers...)
+		papers, run, err := p.run(r)
+		if err != nil {
+			return nil, err
 		}
+		out, done = append(out, papers...), append(done, run)
 	}
-	return out, nil
+	if p.Found.Errors() > 0 {
+		return nil, nil
+	}
+	sheet, err := p.runSheet(done)
+	return append(out, sheet), err
+}
+
+// run makes the paper of one run. What is wrong with it does not keep the
+// runs after it from being looked at.
+func (p *Press) run(r shop.Run) (out []Paper, done runsheet.Run, err error) {
+	all := p.Found
+	p.Found = &diag.List{}
+	defer func() {
+		all.AddAll(p.Found)
+		p.Found = all
+	}()
+	if out, err = p.runCard(r); err != nil {
+		return nil, done, err
+	}
+	labels, done, err := p.runLabels(r)
+	if err != nil {
+		return nil, done, err
+	}
+	cartons, err := p.runCartons(r, &done)
+	return slices.Concat(out, labels, cartons), done, err
 }
 
 func (p *Press) runCard(r shop.Run) ([]Paper, error) {
@@ -35,7 +68,22 @@ func (p *Press) runCard(r shop.Run) ([]Paper, error) {
 	return p.Card(c)
 }
 
-// labelsOf is the request for the labels of a run.
+// runLabels makes the labels of a run, and what the run sheet says of it.
+func (p *Press) runLabels(r shop.Run) ([]Paper, runsheet.Run, error) {
+	req, err := p.labelsOf(r)
+	if err != nil {
+		return nil, runsheet.Run{}, err
+	}
+	l, err := p.label(req)
+	if err != nil || l.set == nil || p.Found.Errors() > 0 {
+		return nil, runsheet.Run{}, err
+	}
+	return p.labelPapers(l), runsheet.Run{Facts: l.facts, Told: l.told, Batch: l.Batch, Pieces: r.Pieces.V,
+		Labels: l.Count, First: l.FirstSerial, Stock: l.stock.ID}, nil
+}
+
+// labelsOf is the request for the labels of a run: one for each full pack
+// where the plan gives no number.
 func (p *Press) labelsOf(r shop.Run) (LabelRequest, error) {
 	q, err := p.product(r.Product.V)
 	if err != nil {
@@ -56,18 +104,41 @@ func (p *Press) labelsOf(r shop.Run) (LabelRequest, error) {
 	return l, nil
 }
 
-func (p *Press) runLabels(r shop.Run) ([]Paper, error) {
-	l, err := p.labelsOf(r)
-	if err != nil {
-		return nil, err
-	}
-	return p.Labels(l)
-}
-
-func (p *Press) runCartons(r shop.Run) ([]Paper, error) {
-	if r.Cartons.V == 0 {
+// runCartons makes the carton labels of a run and notes them for the run sheet.
+func (p *Press) runCartons(r shop.Run, done *runsheet.Run) ([]Paper, error) {
+	if r.Cartons.V == 0 || p.Found.Errors() > 0 {
 		return nil, nil
 	}
-	return p.Cartons(CartonRequest{ID: r.Product.V, Count: r.Cartons.V, Batch: p.Shop.BatchCode(r, p.Today),
+	c, err := p.cartons(CartonRequest{ID: r.Product.V, Count: r.Cartons.V, Batch: p.Shop.BatchCode(r, p.Today),
 		SSCCFrom: p.Shop.SSCCFrom(r, p.Today), batched: r.Pos, numbered: r.SSCCFrom.Pos})
+	if err != nil || c == nil || c.set == nil || p.Found.Errors() > 0 {
+		return nil, err
+	}
+	done.Cartons, done.Packs, done.SSCCs, done.Keys = c.Of, c.product.Carton.Holds.V, c.SSCCs, c.set.Keys
+	return []Paper{p.cartonPaper(c)}, nil
+}
+
+// runSheet makes the sheet that goes with the day's paper.
+func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
+	langs, err := languages(nil, p.Shop.Profile.CardLanguages[:1])
+	if err != nil {
+		return Paper{}, err
+	}
+	s, printer, err := p.stock("", "card-a4")
+	if err != nil {
+		return Paper{}, err
+	}
+	sheet := runsheet.Sheet{Shop: p.Shop, Lang: langs[0], Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Dots.V}
+	pages := runsheet.Compose(sheet, p.faces, p.Found)
+	for _, pg := range pages {
+		preflight.Label(preflight.Sheet{What: "the run sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: runsheet.Heights()},
+			pg.All(), p.Found)
+	}
+	return Paper{Name: "run-sheet-" + p.Today.String() + ".pdf", About: fmt.Sprintf("run sheet, %s", counted(len(pages), "page", "pages")), Pages: len(pages),
+		write: func(w io.Writer, tick func()) error { return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), langs[0], pages) }}, nil
+}
+
+// sheetPDF writes pages that share no artwork.
+func (p *Press) sheetPDF(w io.Writer, tick func(), title string, lang *words.Lang, pages []*page.Page) error {
+	return pdf.Write(w, pdf.Doc{Title: title, Lang: lang.Code(), Made: p.Made, Pages: ticking(slices.Values(pages), tick)})
 }
