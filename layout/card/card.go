@@ -38,7 +38,7 @@ type Card struct {
 	Pack         *shop.Pack
 	Copy, Copies int    // 0 of 0 leaves the count out
 	Place        string // where it hangs; empty for a line to write on
-	NoCode       bool   // leaves the QR code out
+	Code         bool   // adds a QR code of the check word, which wants the printer's dots
 }
 
 // Compose sets the card. What is missing, and what cannot be set, is added to

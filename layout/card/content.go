@@ -219,18 +219,27 @@ func (t *teller) deposit(m *scale.Make) told {
 	if sum == 0 {
 		return told{}
 	}
-	return with(noBreak, numbered(t.Langs[0].Mass(sum), m.Formula.Pos), t.word("card.per-piece"))
+	return numbered(t.Langs[0].Mass(sum)+noBreak+t.word("card.per-piece").joined(), m.Formula.Pos)
 }
 
 // keep says how a formula or product is kept, and for how long.
 func (t *teller) keep(k shop.Keep) told {
 	where := t.word("card.keep")
-	if k.Temp.Set() {
+	switch {
+	case k.Temp.Set():
 		where = with(noBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
+	case k.Store.V == "ambient":
+		where = t.word("keep.ambient")
+		for i, s := range where.In {
+			where.In[i] = strings.TrimSuffix(s, ".")
+		}
 	}
 	life := t.count("card.count-days", int64(k.Life.V.Days))
 	if k.Life.V.Months > 0 {
 		life = t.count("card.count-months", int64(k.Life.V.Months))
+	}
+	for i, s := range life.In {
+		life.In[i] = strings.ReplaceAll(s, " ", noBreak)
 	}
 	where = with(", ", where, with(" ", t.word("card.use-within"), life))
 	where.Src = k.Pos

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"chablon/labels/unit"
-	"chablon/labels/words"
 )
 
 // facts says the facts strip: what it yields, what goes into a piece, what it
@@ -50,11 +49,11 @@ func (t *teller) trays(out *content) {
 		count = l.Plain(full, 0) + noBreak + "+" + noBreak + "1" + noBreak + "×"
 	}
 	name := t.own(tray.Name, tray.Pos, "the tray")
-	value := with(" ", numbered(count, tray.Pos), name)
+	value := count + noBreak + name.joined()
 	if rest > 0 {
-		value = with(" ", value, numbered(fmt.Sprintf("(1%s: %d)", noBreak+"×", rest), tray.Pos))
+		value += fmt.Sprintf(" (1%s: %d)", noBreak+"×", rest)
 	}
-	out.Facts = append(out.Facts, fact{t.word("card.trays"), value})
+	out.Facts = append(out.Facts, fact{t.word("card.trays"), numbered(value, tray.Pos)})
 }
 
 // perPiece lists what goes into one piece, formulas by their letter.
@@ -72,11 +71,11 @@ func (t *teller) perPiece(out *content) told {
 			if p.Letter != "" {
 				name = p.Letter
 			}
-			amount := l.Mass(line.Take.V)
+			part := name + noBreak + l.Mass(line.Take.V)
 			if line.Take.V == 0 {
-				amount = l.Plain(int64(line.Pieces.V), 0) + noBreak + "×"
+				part = l.Plain(int64(line.Pieces.V), 0) + noBreak + "×" + noBreak + name
 			}
-			parts = append(parts, name+noBreak+amount)
+			parts = append(parts, part)
 			break
 		}
 	}
@@ -85,5 +84,3 @@ func (t *teller) perPiece(out *content) told {
 	}
 	return numbered(strings.Join(parts, " · "), at)
 }
-
-var _ words.Form

@@ -72,8 +72,7 @@ func (s *sheet) word(key string) string {
 	return w
 }
 
-// head is the name and the batch; on the first page the facts too, and on
-// every page the heads of the columns.
+// head is the name and the batch, and on the first page the facts.
 func (s *sheet) head(first bool) flow.Block {
 	_, src := s.id()
 	return s.block(src, false, func(h *hand) unit.Length {
@@ -84,7 +83,7 @@ func (s *sheet) head(first bool) flow.Block {
 			y += s.facts(h, y)
 			y += s.allergens(h, y)
 		}
-		return y + s.columnHeads(h, y)
+		return y
 	})
 }
 
@@ -189,12 +188,24 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 }
 
 // columnHeads names the columns.
-func (s *sheet) columnHeads(h *hand, y unit.Length) unit.Length {
-	c, l := s.cols, s.z.faint()
-	used := h.words(c.do.X, y, c.do.W, page.Note, diag.Pos{}, s.both("card.do"), l)
-	if !c.stacked {
-		used = max(used, h.words(c.put.X, y, c.put.W, page.Note, diag.Pos{}, s.both("card.ingredients"), l))
+func (s *sheet) columnHeads() flow.Block {
+	_, src := s.id()
+	return s.block(src, false, s.columnNames)
+}
+
+func (s *sheet) columnNames(h *hand) unit.Length {
+	c, l, used := s.cols, s.z.faint(), unit.Length(0)
+	name := func(c span, key string) {
+		t := s.both(key)
+		if h.width(t, l) > c.W {
+			t = s.word(key)
+		}
+		used = max(used, h.words(c.X, 0, c.W, page.Note, diag.Pos{}, t, l))
 	}
-	used = max(used, h.words(c.stop.X, y, c.stop.W, page.Note, diag.Pos{}, s.both("card.stop-when"), l))
+	name(c.do, "card.do")
+	if !c.stacked {
+		name(c.put, "card.ingredients")
+	}
+	name(c.stop, "card.stop-when")
 	return used
 }

@@ -75,7 +75,7 @@ func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Leng
 func (s *sheet) writeOn(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	note := s.z.note()
 	words := func(t string) bit { return say(t, page.Note, diag.Pos{}, note) }
-	blank := bit{kind: isBlank, look: note, wide: s.z.small * 5}
+	blank := bit{kind: isBlank, look: note, wide: s.z.small * 7}
 	reach := group{{kind: isIcon, icon: flow.Arrow, look: note}}
 	if l.Heat != nil {
 		reach = append(reach, say(l.Heat.Lead, page.Limit, l.Heat.Src, s.z.strong()))

@@ -7,41 +7,53 @@ import (
 	"chablon/layout/text"
 )
 
-// laneHead is the band that says which formula the steps below belong to.
+// laneHead is the band that says which formula the steps below belong to, how
+// much it makes, and how much of it a piece takes.
 func (s *sheet) laneHead(r row) flow.Block {
 	l := s.said.Lanes[r.Lane]
 	return s.block(l.Src, true, func(h *hand) unit.Length {
-		top := s.z.gap
-		y := top + s.z.pad
+		top := s.z.pad
+		y := top + s.z.pad/2
 		s.tinted(h, top, func(in *hand) unit.Length {
 			base := y + in.up(s.z.key)
 			in.line(s.z.pad, base, page.Step, l.Src, l.Letter, s.z.big())
-			right := s.laneRight(in, base, l)
+			end := s.laneRight(in, base, l)
 			name := l.Name
 			if r.Again {
 				name = with(" – ", name, numbered(s.both("card.continued"), l.Src))
 			}
-			x := s.cols.do.X
-			used := in.told(x, base-in.up(s.z.body), s.area.W-x-right-2*s.z.gap, page.Step, name, s.z.strong())
-			used = max(used, in.lead(s.z.body)+in.lead(s.z.small)*unit.Length(min(1, len(l.Deposit.In))))
-			y += max(used+in.up(s.z.key)-in.up(s.z.body), in.lead(s.z.key)) + s.z.pad
+			used := s.laneName(in, span{s.cols.do.X, end - s.cols.do.X - s.z.gap}, base, name)
+			y += max(used+in.up(s.z.key)-in.up(s.z.body), in.lead(s.z.key)) + s.z.pad/2
 			return y - top
 		})
 		return y
 	})
 }
 
-// laneRight sets how much a lane makes and how much of it a piece takes; it
-// returns the width of the two.
+// laneRight sets how much a lane makes at the right end, before it how much of
+// it a piece takes, and returns where the two begin.
 func (s *sheet) laneRight(h *hand, base unit.Length, l lane) unit.Length {
 	strong, note := s.z.strong(), s.z.faint()
-	right := max(h.width(l.Makes.first(), strong), h.width(l.Deposit.joined(), note))
-	strong.align, note.align = flow.Right, flow.Right
-	h.line(s.area.W-s.z.pad, base, page.Amount, l.Src, l.Makes.first(), strong)
+	x := s.area.W - s.z.pad - h.width(l.Makes.first(), strong)
+	h.line(x, base, page.Amount, l.Src, l.Makes.first(), strong)
 	if !l.Deposit.empty() {
-		h.line(s.area.W-s.z.pad, base+h.lead(s.z.body), page.Note, l.Src, l.Deposit.joined(), note)
+		x -= s.z.gap + h.width(l.Deposit.joined(), note)
+		h.line(x, base, page.Note, l.Src, l.Deposit.joined(), note)
 	}
-	return right
+	return x
+}
+
+// laneName sets the name, the second language behind it where there is room,
+// else below.
+func (s *sheet) laneName(h *hand, c span, base unit.Length, name told) unit.Length {
+	l := s.z.strong()
+	first := h.width(name.first(), l) + s.z.gap
+	if len(name.In) < 2 || name.In[0] == name.In[1] || first+h.width(name.In[1], s.z.faint()) > c.W {
+		return h.told(c.X, base-h.up(l.size), c.W, page.Step, name, l)
+	}
+	h.line(c.X, base, page.Step, name.Src, name.In[0], l)
+	h.line(c.X+first, base, page.Step, name.Src, name.In[1], s.z.faint())
+	return h.lead(l.size)
 }
 
 // tinted fills a band across the card and sets words upon it.
@@ -153,7 +165,7 @@ func (s *sheet) putting(h *hand, c span, y unit.Length, st *step) unit.Length {
 // total sets the sum of a lane under a rule.
 func (s *sheet) total(h *hand, c span, y unit.Length, st *step) unit.Length {
 	right := c.X + c.W - s.ringW
-	h.Rule(right-s.figs.W(), y+s.z.pad/2, s.figs.W(), s.z.rule)
+	h.Rule(right-s.figs.W(), y+s.z.pad*3/4, s.figs.W(), s.z.rule)
 	base := y + s.z.pad + h.up(s.z.body)
 	s.figure(h, right, base, put{Amount: st.Total, Src: st.Src})
 	note := s.z.faint()
@@ -181,10 +193,10 @@ func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
 	room := c.W - s.ringW - s.figs.W() - s.z.gap/2
 	base := y + h.up(s.z.body)
 	try := &hand{Pen: h.Fresh(), z: h.z}
-	used := s.names(try, span{c.X, room}, base, p)
+	used := s.names(try, span{c.X, room}, c.W, base, p)
 	if try.err != nil { // a long word: the figure goes below it
 		try = &hand{Pen: h.Fresh(), z: h.z}
-		used = s.names(try, span{c.X, c.W}, base, p)
+		used = s.names(try, c, c.W, base, p)
 		base += used
 		used += h.lead(s.z.body)
 	}
@@ -197,8 +209,9 @@ func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
 }
 
 // names sets the name in the first language, then the second and the hints
-// behind it where the line has room, else below. It returns the height.
-func (s *sheet) names(h *hand, c span, base unit.Length, p put) unit.Length {
+// behind it where the line has room, else below, where the figure leaves them
+// the width of the column. It returns the height.
+func (s *sheet) names(h *hand, c span, below, base unit.Length, p put) unit.Length {
 	l := s.z.text()
 	para := l.para(page.Step, p.Src, p.Name.first())
 	if p.Letter != "" {
@@ -221,7 +234,7 @@ func (s *sheet) names(h *hand, c span, base unit.Length, p put) unit.Length {
 			after += w + s.z.small/2
 			continue
 		}
-		used += h.words(c.X, base-h.up(l.size)+used, c.W, role, p.Src, t, s.z.faint())
+		used += h.words(c.X, base-h.up(l.size)+used, below, role, p.Src, t, s.z.faint())
 		after = c.X + c.W
 	}
 	return used

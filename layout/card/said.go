@@ -98,6 +98,14 @@ func (t *teller) maybe(w shop.Words, pos diag.Pos, what string) told {
 	return t.own(w, pos, what)
 }
 
+// once puts a figure that every language repeats only into the first.
+func once(t told, figure string) told {
+	for i := 1; i < len(t.In); i++ {
+		t.In[i] = strings.TrimSpace(strings.Replace(t.In[i], figure, "", 1))
+	}
+	return numbered(t.joined(), t.Src)
+}
+
 // with joins texts of the same languages: "makes 760 g" and the like.
 func with(sep string, parts ...told) told {
 	var out told

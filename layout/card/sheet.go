@@ -1,6 +1,9 @@
 package card
 
 import (
+	"errors"
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
@@ -74,20 +77,20 @@ func (p put) shown() string {
 func (s *sheet) columns() columns {
 	u, w := s.z.small, s.area.W
 	no, gap := u*21/10, u*9/10
-	stop := min(max(w*20/100, u*78/10), u*10)
-	put := min(max(w*35/100, u*13), u*17)
+	stop := min(max(w*21/100, u*79/10), u*10)
+	put := min(max(w*36/100, u*13), u*17)
 	var c columns
 	c.no = span{0, no}
 	c.stop = span{w - stop, stop}
 	rest := w - no - stop - gap
-	if rest-put-gap < u*10 {
+	if rest-put-gap < u*95/10 {
 		c.stacked = true
 		c.do = span{no, rest}
-		c.put = span{no, rest}
+		c.put = span{no, min(rest, u*17*unit.Length(len(s.Langs)))}
 		return c
 	}
-	c.put = span{w - stop - gap - put, put}
-	c.do = span{no, rest - put - gap}
+	c.put = span{w - stop - gap*4/3 - put, put}
+	c.do = span{no, c.put.X - gap - no}
 	return c
 }
 
@@ -111,38 +114,143 @@ func (s *sheet) blocks() []flow.Block {
 		}
 		all = append(all, s.stepRow(r.Step))
 	}
-	all = append(all, s.ends()...)
 	return all
+}
+
+// onDots moves codes, by less than a dot, to where their modules are whole dots
+// of the printer.
+func (s *sheet) onDots(items []page.Item) []page.Item {
+	for i, it := range items {
+		if it.Symbol != nil {
+			b := it.Symbol.Bars
+			items[i] = it.Moved(s.Dots.Snap(b.X)-b.X, s.Dots.Snap(b.Y)-b.Y)
+		}
+	}
+	return items
+}
+
+// body is what one page bears between its head and its foot.
+type body struct {
+	items []page.Item
+	steps bool // whether steps are among them
+}
+
+// part is a block and what it belongs to: the steps, the lines of the table of
+// sizes, or neither.
+type part struct {
+	flow.Block
+	kind partKind
+}
+
+type partKind int
+
+const (
+	isNotice partKind = iota
+	isStep
+	isSize
+)
+
+func parts(kind partKind, blocks []flow.Block) []part {
+	var out []part
+	for _, b := range blocks {
+		out = append(out, part{b, kind})
+	}
+	return out
+}
+
+// bodies deals the blocks out to pages. A first step that is too high for the
+// first page, which bears the facts, begins on the second; then the notices
+// take its place. A step that is too high for any page is refused.
+func (s *sheet) bodies(room func(int) page.Rect) []body {
+	before := s.found.Errors()
+	steps, notices := parts(isStep, s.blocks()), parts(isNotice, s.notices())
+	rest := slices.Concat(parts(isNotice, s.code()), parts(isNotice, s.timeline()), s.tableParts())
+	if s.found.Errors() > before {
+		return nil
+	}
+	var out []body
+	all := slices.Concat(steps, notices, rest)
+	left, err := s.deal(&out, room, all)
+	if err != nil && left == len(all) {
+		if _, err = s.deal(&out, room, notices); err == nil {
+			_, err = s.deal(&out, room, append(steps, rest...))
+		}
+	}
+	if err != nil {
+		s.tooHigh(err)
+		return nil
+	}
+	return out
+}
+
+// deal puts blocks on pages after those that out holds. Where a page begins
+// within the table of sizes, the sizes stand above it again. It returns how
+// many blocks did not go on to a page, with an error about the first of them.
+func (s *sheet) deal(out *[]body, room func(int) page.Rect, all []part) (left int, err error) {
+	for len(all) > 0 {
+		area, pen := room(len(*out)), s.pen.Fresh()
+		if all[0].kind == isSize {
+			head := s.tableHead()
+			pen.Add(head.Items, area.X, area.Y)
+			area.Y, area.H = area.Y+head.H, area.H-head.H
+		}
+		blocks := make([]flow.Block, len(all))
+		for i, p := range all {
+			blocks[i] = p.Block
+		}
+		placed, _ := pen.Stack(area, 0, blocks)
+		if placed == 0 {
+			return len(all), &flow.Overflow{Need: together(blocks), Have: area.H, Src: blocks[0].Src}
+		}
+		*out = append(*out, body{pen.Items, all[0].kind == isStep})
+		all = all[placed:]
+	}
+	return 0, nil
+}
+
+// together is how high the first blocks are that are tied to each other.
+func together(blocks []flow.Block) unit.Length {
+	var sum unit.Length
+	for _, b := range blocks {
+		sum += b.H
+		if !b.Tied {
+			break
+		}
+	}
+	return sum
+}
+
+// tooHigh says which step alone is higher than the paper.
+func (s *sheet) tooHigh(err error) {
+	var over *flow.Overflow
+	if !errors.As(err, &over) {
+		_, src := s.id()
+		report(s.found, src, err)
+		return
+	}
+	s.found.Errorf(over.Src, "overflow", "take a larger paper or one language, or make two steps of it",
+		"this does not fit on %s: %v, and letters are not made smaller", s.Stock.ID, err)
 }
 
 // pages deals the blocks out and draws what stands on every page.
 func (s *sheet) pages() []*page.Page {
-	first, again := s.head(true), s.head(false)
+	first, again, names := s.head(true), s.head(false), s.columnHeads()
 	strip := s.strip(99, 99)
 	foot := [2]flow.Block{s.foot(1, 99), s.foot(99, 99)}
-	_, src := s.id()
 	room := func(i int) page.Rect {
 		head := again
 		if i == 0 {
 			head = first
 		}
 		r := s.area
-		top := s.stripHeight(strip) + head.H
+		top := s.stripHeight(strip) + head.H + names.H
 		r.Y += top
 		r.H -= top + foot[min(i, 1)].H
 		return r
 	}
-	blocks := s.blocks()
-	if s.found.Errors() > 0 {
-		return nil
-	}
-	bodies, err := s.pen.Pages(room, 0, blocks)
-	if err != nil {
-		s.tooTall(src, err)
-		return nil
-	}
+	bodies := s.bodies(room)
 	var out []*page.Page
-	for i, items := range bodies {
+	for i, b := range bodies {
 		head := again
 		if i == 0 {
 			head = first
@@ -150,14 +258,12 @@ func (s *sheet) pages() []*page.Page {
 		p := s.pen.Fresh()
 		p.Add(s.strip(i+1, len(bodies)).Items, s.area.X, s.area.Y)
 		p.Add(head.Items, s.area.X, s.area.Y+s.stripHeight(strip))
-		p.Add(items, 0, 0)
+		if b.steps {
+			p.Add(names.Items, s.area.X, s.area.Y+s.stripHeight(strip)+head.H)
+		}
+		p.Add(b.items, 0, 0)
 		p.Add(s.foot(i+1, len(bodies)).Items, s.area.X, s.area.Bottom()-foot[min(i, 1)].H)
-		out = append(out, &page.Page{W: s.Stock.Width.V, H: s.Stock.Height.V, Items: p.Items})
+		out = append(out, &page.Page{W: s.Stock.Width.V, H: s.Stock.Height.V, Items: s.onDots(p.Items)})
 	}
 	return out
-}
-
-// tooTall says that a step alone is higher than the paper.
-func (s *sheet) tooTall(src diag.Pos, err error) {
-	report(s.found, src, err)
 }

@@ -30,7 +30,7 @@ type step struct {
 	Puts     []put
 	Later    []put // used before: named, but not weighed again
 	Heats    []heat
-	Weight   told
+	Weight   *weight
 	Hands    string
 	Wait     string
 	Oven     bool
@@ -58,12 +58,20 @@ type put struct {
 }
 
 // heat is a temperature to set or to reach: the scale that was written leads.
+// Without figures it is only where the step happens.
 type heat struct {
 	Icon  flow.Icon
 	What  told // the icon's word
 	Lead  string
 	Other string
 	Src   diag.Pos
+}
+
+// weight is what the pan weighs in the end: itself and so much more.
+type weight struct {
+	Pan  told
+	More string
+	Src  diag.Pos
 }
 
 // limit is a critical limit.
@@ -174,8 +182,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	st.Heats = t.heats(s)
 	if s.EndWeight.V && task.Formula != nil {
 		if m, ok := t.Batch.Make(task.Formula); ok {
-			grams := numbered("+"+noBreak+t.readable(m.Out), s.EndWeight.Pos)
-			st.Weight = with(noBreak, t.word("card.pan"), grams)
+			st.Weight = &weight{t.word("card.pan"), "+" + noBreak + t.readable(m.Out), s.EndWeight.Pos}
 		}
 	}
 	if h := s.Hands.V; h > 0 {
@@ -240,7 +247,8 @@ func (t *teller) put(a scale.Amount) put {
 		p.Hints = append(p.Hints, numbered("≈"+noBreak+halves(l, a.Halves)+noBreak+"×"+noBreak+piece.joined(), p.Src))
 	}
 	if a.Buy > 0 {
-		p.Hints = append(p.Hints, t.fill("card.as-bought", "mass", func(*words.Lang) string { return t.grams(a.Buy, a.Step) }))
+		buy := t.grams(a.Buy, a.Step)
+		p.Hints = append(p.Hints, once(t.fill("card.as-bought", "mass", func(*words.Lang) string { return buy }), buy))
 	}
 	if a.Coarse {
 		p.Hints = append(p.Hints, t.word("card.premix"))
@@ -308,6 +316,9 @@ func (t *teller) heats(s *shop.Step) []heat {
 		if !target.Set() {
 			return
 		}
+		if icon == flow.Cold && target.V.Hi > cold {
+			icon, word = flow.Probe, "card.probe"
+		}
 		h := t.heat(target)
 		h.Icon, h.What = icon, t.word(word)
 		out = append(out, h)
@@ -320,8 +331,15 @@ func (t *teller) heats(s *shop.Step) []heat {
 		add(r, icon, word)
 	}
 	add(s.Core, flow.Probe, "card.core")
+	if len(out) == 0 && s.Limit == nil && (s.Kind.V == "chill" || s.Kind.V == "freeze") {
+		out = append(out, heat{Icon: flow.Cold, What: t.word("card.cold"), Src: s.Kind.Pos})
+	}
 	return out
 }
+
+// cold is what a step in the cold reaches at most; the crystal beside 100 °C
+// would say the wrong thing.
+const cold = 10 * unit.Temp(unit.DegC)
 
 // kindIcon is the drawing and the word for where a step happens.
 func kindIcon(kind string) (icon flow.Icon, word string) {

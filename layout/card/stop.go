@@ -11,21 +11,19 @@ import (
 // them, the weight of the pan, the look, the time. It returns where it ends.
 func (s *sheet) stopping(h *hand, c span, base unit.Length, st *step) unit.Length {
 	y := base - h.up(s.z.key)
-	if len(st.Heats) == 0 {
+	if len(st.Heats) == 0 || st.Heats[0].Lead == "" {
 		y = base - h.up(s.z.small)
-		if !st.Weight.empty() {
+		if st.Weight != nil {
 			y = base - h.up(s.z.body)
 		}
 	}
 	for _, t := range st.Heats {
 		y += s.heat(h, c, y, t)
 	}
-	if !st.Weight.empty() {
-		g := group{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(st.Weight.first(), page.Amount, st.Weight.Src, s.z.strong())}
-		y += h.groups(c.X, y, c.W, s.z.gap, []group{g})
-		for _, t := range st.Weight.In[1:] {
-			y += h.words(c.X, y, c.W, page.Note, st.Weight.Src, t, s.z.faint())
-		}
+	if w := st.Weight; w != nil {
+		y += h.groups(c.X, y, c.W, s.z.small/3, []group{
+			{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(w.Pan.joined(), page.Note, w.Src, s.z.note())},
+			{say(w.More, page.Amount, w.Src, s.z.strong())}})
 	}
 	y += h.told(c.X, y, c.W, page.Step, st.Look, s.z.note())
 	return y + s.clock(h, c, y, st)
@@ -35,8 +33,12 @@ func (s *sheet) stopping(h *hand, c span, base unit.Length, st *step) unit.Lengt
 // the other scale. It returns the height. Where the key size is too wide for
 // the column, the size of amounts is still what the distance asks.
 func (s *sheet) heat(h *hand, c span, y unit.Length, t heat) unit.Length {
+	if t.Lead == "" {
+		g := group{{kind: isIcon, icon: t.Icon, look: s.z.note()}, say(t.What.joined(), page.Note, t.Src, s.z.note())}
+		return h.groups(c.X, y, c.W, s.z.gap, []group{g})
+	}
 	big := s.z.big()
-	in := s.z.small * 14 / 10
+	in := s.z.small * 5 / 4
 	if h.width(t.Lead, big) > c.W-in {
 		big = s.z.strong()
 	}

@@ -1,0 +1,147 @@
+package card
+
+import (
+	"chablon/labels/diag"
+	"chablon/labels/scale"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// timeline draws the work against time: a row for each lane, solid for hands,
+// outlined for waiting, hatched for the oven, with a thick outline where a step
+// cannot wait. Step numbers stand above the bars as far as they have room, and
+// behind them how long the lane can wait.
+func (s *sheet) timeline() []flow.Block {
+	w := s.said.work
+	if len(w.Tasks) < 3 || w.Elapsed <= 0 {
+		return nil
+	}
+	_, src := s.id()
+	axis := clockAxis{from: s.cols.no.W, room: s.area.W - s.cols.no.W, all: w.Elapsed}
+	blocks := []flow.Block{s.block(src, true, func(h *hand) unit.Length { return s.hours(h, axis) })}
+	for i, l := range w.Lanes {
+		tied := i+1 < len(w.Lanes)
+		blocks = append(blocks, s.block(src, tied, func(h *hand) unit.Length { return s.laneBars(h, axis, w, l) }))
+	}
+	return blocks
+}
+
+// clockAxis is where a time stands on the paper.
+type clockAxis struct {
+	from, room unit.Length
+	all        unit.Span
+}
+
+func (a clockAxis) at(t unit.Span) unit.Length { return a.from + a.room.Mul(int64(t), int64(a.all)) }
+
+// step is the finest step of hours or minutes whose figures have room.
+func (a clockAxis) step(least unit.Length) unit.Span {
+	steps := []unit.Span{10 * unit.Minute, 30 * unit.Minute, unit.Hour, 2 * unit.Hour, 4 * unit.Hour, 6 * unit.Hour, 12 * unit.Hour, 24 * unit.Hour}
+	for _, s := range steps {
+		if a.room.Mul(int64(s), int64(a.all)) >= least {
+			return s
+		}
+	}
+	return a.all
+}
+
+// hours is the axis above the rows.
+func (s *sheet) hours(h *hand, a clockAxis) unit.Length {
+	h.Rule(0, s.z.pad, s.area.W, s.z.thick)
+	y := s.z.pad + s.z.thick + s.z.pad/2
+	base := y + h.up(s.z.small)
+	h.bit(0, base, bit{kind: isIcon, icon: flow.Clock, look: s.z.note(), role: page.Note})
+	l := s.Langs[0]
+	step := a.step(s.z.small * 5)
+	for t := unit.Span(0); t <= a.all; t += step {
+		x := a.at(t)
+		words := l.Span(t)
+		if t == 0 {
+			words = s.word("card.clock") + noBreak + "0"
+		}
+		w := h.width(words, s.z.faint())
+		if x+w > s.area.W {
+			break
+		}
+		h.line(x, base, page.Note, diag.Pos{}, words, s.z.faint())
+	}
+	return base + s.z.pad
+}
+
+// grid draws the hours through a row, so that bars can be compared.
+func (s *sheet) grid(h *hand, a clockAxis, y, high unit.Length) {
+	step := a.step(s.z.small * 5)
+	for t := unit.Span(0); t <= a.all; t += step {
+		h.Tint(page.Rect{X: min(a.at(t), s.area.W-s.z.hair), Y: y, W: s.z.hair, H: high}, 170)
+	}
+}
+
+// laneBars is one row of bars.
+func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit.Length {
+	base := h.up(s.z.small)
+	top := h.lead(s.z.small)
+	high := s.z.small * 4 / 5
+	s.grid(h, a, top-s.z.pad/4, high+s.z.pad/2)
+	at := laneOf(s.said, l.Formula)
+	if at >= 0 {
+		h.line(0, top+high, page.Step, s.said.Lanes[at].Src, s.said.Lanes[at].Letter, s.z.strong())
+	}
+	free := a.from
+	slack := unit.Span(-1)
+	for _, i := range l.Tasks {
+		t := w.Tasks[i]
+		s.bar(h, a, t, top, high)
+		no := s.Langs[0].Plain(int64(i+1), 0)
+		width := h.width(no, s.z.note())
+		if x := max(free, a.at(t.Start)); x+width <= s.area.W && x <= a.at(t.End()) {
+			h.line(x, base, page.Note, t.Step.Pos, no, s.z.note())
+			free = x + width + s.z.small/3
+		}
+		if slack < 0 || t.Slack < slack {
+			slack = t.Slack
+		}
+	}
+	if slack > 0 {
+		s.canWait(h, free+s.z.gap, base, slack)
+	}
+	return top + high + s.z.pad/2
+}
+
+// canWait says how long a lane can wait, where there is room for it.
+func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
+	var words []string
+	for _, l := range s.Langs {
+		t, err := l.Fill("card.can-wait", map[string]string{"time": l.Span(slack)})
+		if err != nil {
+			h.failed(err)
+			return
+		}
+		words = append(words, t)
+	}
+	t := told{In: words}.joined()
+	if x+h.width(t, s.z.faint()) > s.area.W {
+		t = words[0]
+	}
+	if x+h.width(t, s.z.faint()) <= s.area.W {
+		h.line(x, base, page.Note, diag.Pos{}, t, s.z.faint())
+	}
+}
+
+// bar draws one step: hands first, then waiting.
+func (s *sheet) bar(h *hand, a clockAxis, t scale.Task, y, high unit.Length) {
+	from, hands, end := a.at(t.Start), a.at(t.Start+t.Step.Hands.V), a.at(t.End())
+	stroke := s.z.hair
+	if t.Critical {
+		stroke = s.z.thick
+	}
+	if end > from {
+		h.Frame(page.Rect{X: from, Y: y, W: end - from, H: high}, stroke)
+	}
+	if wait := (page.Rect{X: hands, Y: y, W: end - hands, H: high}); wait.W > 0 && ovenKind(t.Step.Kind.V) {
+		h.Hatch(wait, s.z.hair)
+	}
+	if hands > from {
+		h.Tint(page.Rect{X: from, Y: y, W: max(hands-from, s.z.hair), H: high}, 0)
+	}
+}
