@@ -16,6 +16,7 @@ type Contribution struct {
 	Line       shop.Line
 	Product    *shop.Product   // the product whose make-up it is in: a component, in an assortment
 	Via        []*shop.Formula // the formulas it came through, outermost first
+	Through    []unit.Mass     // for each of Via, how much of the finished formula came in at that place
 	Path       []diag.Pos      // the lines it came through, outermost first; the last is Line
 	Mass       unit.Mass
 	InMedium   bool // taken up from a cooking medium
@@ -52,6 +53,7 @@ type place struct {
 	product  *shop.Product
 	above    []*shop.Product
 	via      []*shop.Formula
+	through  []unit.Mass
 	path     []diag.Pos
 	inMedium bool
 }
@@ -83,7 +85,7 @@ func (w *walk) line(l shop.Line, m *big.Rat, at place) {
 		return
 	}
 	if ing := w.shop.Ingredients[l.Use.V]; ing != nil {
-		w.out = append(w.out, Contribution{ing, l, at.product, at.via, at.path, mass(m), at.inMedium})
+		w.out = append(w.out, Contribution{ing, l, at.product, at.via, at.through, at.path, mass(m), at.inMedium})
 	}
 }
 
@@ -95,6 +97,7 @@ func (w *walk) formula(f *shop.Formula, out *big.Rat, at place) {
 	}
 	k = mul(k, kept(f))
 	at.via = append(slices.Clone(at.via), f)
+	at.through = append(slices.Clone(at.through), mass(out))
 	for _, l := range f.Lines {
 		w.line(l, times(k, l.Taken()), at.step(l.Pos))
 	}

@@ -176,3 +176,32 @@ func TestCircle(t *testing.T) {
 }
 
 func second[T any](_ T, err error) error { return err }
+
+// How much of each formula comes in on the way, worked by hand from the lines:
+// 47 g of diplomat hold 47 × 1000 ÷ 1260 of pastry cream; 35 g of poached pear
+// took up 35 × 50 ÷ 1000 of syrup.
+func TestThrough(t *testing.T) {
+	sh := demo(t)
+	for _, c := range []struct {
+		product, ingredient string
+		want                []string
+	}{
+		{"pistachio-choux", "pistachio-paste", []string{"47", "37.302"}},
+		{"pear-hazelnut-tartlet", "lemon-juice", []string{"35", "1.75"}},
+		{"pear-hazelnut-tartlet", "apricot-jam", nil},
+	} {
+		for _, part := range scale.Expand(sh, sh.Products[c.product]) {
+			if part.Ingredient.ID != c.ingredient {
+				continue
+			}
+			if len(part.Through) != len(c.want) || len(part.Via) != len(c.want) {
+				t.Fatalf("%s comes through %d formulas, want %d", c.ingredient, len(part.Through), len(c.want))
+			}
+			for i, want := range c.want {
+				if m := part.Through[i].Mul(1, unit.Mass(scale.Basis)); !near(m, want) {
+					t.Errorf("%s: %s of %s, want %s g", c.ingredient, m, part.Via[i].ID, want)
+				}
+			}
+		}
+	}
+}
