@@ -21,8 +21,8 @@ const application = 'c'<<24 | 'h'<<16 | 'a'<<8 | 'b'
 type head struct{ application, version, tables int }
 
 // prepare looks whether the file is a sound register and brings it up to date.
-// Before it is known to be one, nothing is written.
-func (r *Register) prepare(ctx context.Context) error {
+// Before it is known to be one, or to be fresh, nothing is written.
+func (r *Register) prepare(ctx context.Context, fresh bool) error {
 	h, err := r.head(ctx)
 	if err != nil {
 		return err
@@ -32,7 +32,7 @@ func (r *Register) prepare(ctx context.Context) error {
 		return err
 	}
 	switch {
-	case h.application != application && (h != head{}):
+	case h.application != application && !(fresh && h == head{}):
 		return foreign(r.path)
 	case h.version > len(all):
 		return register.Refuse(register.Newer, "use the newer chablon, or put back the backup made before it",

@@ -39,6 +39,7 @@ type Register struct {
 	db   *sql.DB
 	turn *turn
 	path string
+	wait time.Duration
 }
 
 var _ register.Register = (*Register)(nil)
@@ -59,7 +60,7 @@ func Open(ctx context.Context, path string) (*Register, error) {
 		return nil, register.Refuse(register.Damaged,
 			"fetch it from the backup; if this shop never had a register, delete the empty file and begin one", "the register %s is empty", path)
 	}
-	return open(ctx, path)
+	return open(ctx, path, false)
 }
 
 // Begin makes a new, empty register in the file path, where no file may be.
@@ -74,7 +75,7 @@ func Begin(ctx context.Context, path string) (*Register, error) {
 	if err := f.Close(); err != nil {
 		return nil, unwritten(path, err)
 	}
-	r, err := open(ctx, path)
+	r, err := open(ctx, path, true)
 	if err == nil {
 		return r, nil
 	}
@@ -84,8 +85,8 @@ func Begin(ctx context.Context, path string) (*Register, error) {
 	return nil, err
 }
 
-// open opens a file that is there, and brings it up to date.
-func open(ctx context.Context, path string) (*Register, error) {
+// open opens a file that is there, and brings it up to date; a new one is empty.
+func open(ctx context.Context, path string, fresh bool) (*Register, error) {
 	path, err := filepath.Abs(path)
 	if err != nil {
 		return nil, fmt.Errorf("cannot open the register: %w", err)
@@ -94,9 +95,9 @@ func open(ctx context.Context, path string) (*Register, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot open the register: %w", err)
 	}
-	r := &Register{db: sql.OpenDB(c), turn: newTurn(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")), path: path}
+	r := &Register{db: sql.OpenDB(c), turn: newTurn(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")), path: path, wait: patience}
 	r.db.SetMaxOpenConns(1)
-	if err := r.alone(ctx, r.prepare); err != nil {
+	if err := r.alone(ctx, func(ctx context.Context) error { return r.prepare(ctx, fresh) }); err != nil {
 		return nil, errors.Join(err, r.Close())
 	}
 	return r, nil
@@ -128,7 +129,7 @@ func (r *Register) write(ctx context.Context, do func(context.Context, *sql.Tx) 
 
 // alone runs do when it is this program's turn.
 func (r *Register) alone(ctx context.Context, do func(context.Context) error) error {
-	ctx, cancel := context.WithTimeoutCause(ctx, patience, errPatience)
+	ctx, cancel := context.WithTimeoutCause(ctx, r.wait, errPatience)
 	defer cancel()
 	release, err := r.turn.take(ctx)
 	if err != nil {
