@@ -159,7 +159,7 @@ func (f *food) waterIn(in []thing, finished unit.Mass) []thing {
 			t.mass = left.Mul(t.used, max(1, poured))
 			t.used = t.mass
 			rule := f.market.List.Water
-			if rule.Holds(left, f.finished) || left == 0 && f.dried > 0 {
+			if holds := len(f.declarable(t.contains)) > 0; !holds && (rule.Holds(left, f.finished) || left == 0 && f.dried > 0) {
 				f.decide("water-left-out", t.ids[0], left.In(f.finished).String(), rule.Share.String(), t.src)
 				continue
 			}
