@@ -1,0 +1,101 @@
+package audit
+
+import (
+	"fmt"
+	"slices"
+
+	"chablon/labels/shop"
+	"chablon/layout/flow"
+)
+
+// allergens shows of each allergen that any file names whether the food
+// contains it, may contain it, or why not, and every place that says so.
+func (t *teller) allergens() section {
+	s := section{title: t.word("audit.allergens"), cols: []col{{t.word("audit.allergen"), 42, flow.Left}, {t.word("audit.state"), 34, flow.Left},
+		{t.word("audit.from"), 0, flow.Left}, {t.word("audit.file"), 52, flow.Left}}}
+	for _, a := range t.Facts.Market.Allergens.Table {
+		for _, src := range t.sources(a.ID) {
+			s.rows = append(s.rows, cells(plain(t.called(a.ID)), src.state, plain(src.from), place(src.at.Pos)))
+		}
+	}
+	if len(s.rows) == 0 {
+		s.rows = append(s.rows, cells(plain(t.word("audit.no-allergens")), plain(""), plain(""), plain("")))
+	}
+	s.note = t.assessment()
+	return s
+}
+
+func (t *teller) assessment() string {
+	if a := t.Facts.Product.Assessment; a.Set() {
+		return t.fill("audit.assessment", map[string]string{"name": a.V})
+	}
+	return t.word("audit.no-assessment")
+}
+
+// source is one place that names an allergen.
+type source struct {
+	state cell
+	from  string
+	at    shop.Text
+}
+
+// sources are all places that name an allergen: specifications of what is
+// contained first, then those of what cannot be kept out.
+func (t *teller) sources(id string) []source {
+	var out []source
+	seen := map[string]bool{}
+	add := func(in []shop.Text, state func() cell, from string) {
+		for _, x := range in {
+			if x.V == id && !seen[x.Pos.String()] {
+				seen[x.Pos.String()] = true
+				out = append(out, source{state(), from, x})
+			}
+		}
+	}
+	contained := func() cell { return t.contained(id) }
+	may := func() cell { return t.crossed(id) }
+	for _, c := range t.parts {
+		name := t.called(c.Ingredient.ID)
+		add(c.Ingredient.Contains, contained, name)
+		t.inside(c.Ingredient.MadeOf, name, func(in []shop.Text, from string) { add(in, contained, from) })
+	}
+	for _, c := range t.parts {
+		add(c.Ingredient.MayContain, may, t.called(c.Ingredient.ID))
+		if alt := t.Shop.Ingredients[c.Line.Or.V]; alt != nil {
+			add(alt.MayContain, may, t.called(alt.ID))
+		}
+	}
+	add(t.Shop.Profile.CrossContact, may, t.word("audit.kitchen"))
+	return out
+}
+
+// inside visits inner ingredients with the way to them.
+func (t *teller) inside(in []shop.Inner, from string, visit func(in []shop.Text, from string)) {
+	for _, i := range in {
+		name := fmt.Sprintf("%s: %s", from, t.name(i.Name, i.Pos))
+		visit(i.Contains, name)
+		t.inside(i.MadeOf, name, visit)
+	}
+}
+
+// contained says what became of an allergen that a specification contains.
+func (t *teller) contained(id string) cell {
+	switch {
+	case slices.Contains(t.Facts.Contains, id):
+		return bold(t.word("audit.contained"))
+	case id == "sulphites":
+		return plain(t.word("audit.below-limit"))
+	}
+	return plain(t.word("audit.excepted"))
+}
+
+// crossed says what became of an allergen that somebody cannot keep out.
+func (t *teller) crossed(id string) cell {
+	switch {
+	case slices.Contains(t.Facts.May, id):
+		return bold(t.word("audit.may"))
+	case slices.Contains(t.Facts.Contains, id):
+		return plain(t.word("audit.anyway"))
+	}
+	return plain(t.word("audit.ruled-out"))
+}

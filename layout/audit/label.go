@@ -1,0 +1,88 @@
+package audit
+
+import (
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/flow"
+)
+
+// label is what the label says, word for word.
+func (t *teller) label() section {
+	s := section{title: t.word("audit.label"), cols: []col{{width: 0}, {width: 46}}}
+	s.rows = append(s.rows, cells(bold(t.Told.Name.Text), place(t.Told.Name.Src)))
+	said := append([]words.Said{}, t.Told.Lists...)
+	said = append(append(said, t.Told.May), t.Told.Statements...)
+	for _, x := range append(said, t.Told.Net, t.Told.Date, t.Told.Keep, t.Told.Operator) {
+		if x.Text != "" {
+			s.rows = append(s.rows, cells(emphasised(x), place(x.Src)))
+		}
+	}
+	return s
+}
+
+// formulas are the product, its components and every formula in it, with their
+// versions.
+func (t *teller) formulas() section {
+	s := section{title: t.word("audit.formulas"), cols: []col{{t.word("audit.formula"), 0, flow.Left}, {t.word("card.version"), 16, flow.Right},
+		{t.word("card.issued"), 22, flow.Left}, {t.word("card.approved-by"), 34, flow.Left}, {t.word("audit.file"), 52, flow.Left}}}
+	seen := map[string]bool{}
+	add := func(id string, name shop.Words, version int, issued unit.Date, by string, pos diag.Pos) {
+		if seen[id] {
+			return
+		}
+		seen[id] = true
+		if by == "" {
+			by = "–"
+		}
+		s.rows = append(s.rows, cells(plain(t.name(name, pos)), plain(t.Lang.Plain(int64(version), 0)),
+			plain(t.Lang.Date(issued, words.Day)), plain(by), place(pos)))
+	}
+	product := func(p *shop.Product) { add(p.ID, p.Name, p.Version.V, p.Issued.V, p.Approved.V, p.Pos) }
+	product(t.Facts.Product)
+	for _, c := range t.parts {
+		product(c.Product)
+		for _, f := range c.Via {
+			add(f.ID, f.Name, f.Version.V, f.Issued.V, f.Approved.V, f.Pos)
+		}
+	}
+	return s
+}
+
+// specs are the specifications of every ingredient, by id.
+func (t *teller) specs() section {
+	s := section{title: t.word("audit.specs"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left}, {t.word("audit.supplier"), 34, flow.Left},
+		{t.word("audit.spec"), 36, flow.Left}, {t.word("audit.review-by"), 28, flow.Left}, {t.word("audit.file"), 46, flow.Left}}}
+	used := map[string]bool{}
+	for _, c := range t.parts {
+		used[c.Ingredient.ID] = true
+	}
+	for _, id := range t.Shop.IngredientIDs {
+		if !used[id] {
+			continue
+		}
+		i := t.Shop.Ingredients[id]
+		version, review := plain(t.word("audit.no-spec")), plain("–")
+		pos := i.Pos
+		if i.Spec != nil {
+			version = plain("v" + noBreak + i.Spec.Version.V + " " + t.word("audit.dated") + " " + t.Lang.Date(i.Spec.Dated.V, words.Day))
+			review = plain(t.Lang.Date(i.Spec.ReviewBy.V, words.Day))
+			if i.Spec.ReviewBy.V.Before(t.Today) {
+				review = bold(t.Lang.Date(i.Spec.ReviewBy.V, words.Day) + " " + t.word("audit.overdue"))
+			}
+			pos = i.Spec.Pos
+		}
+		s.rows = append(s.rows, cells(plain(t.called(id)), plain(orDash(i.Supplier.V)), version, review, place(pos)))
+	}
+	return s
+}
+
+func orDash(s string) string {
+	if strings.TrimSpace(s) == "" {
+		return "–"
+	}
+	return s
+}

@@ -1,0 +1,172 @@
+package audit
+
+import (
+	"fmt"
+	"strings"
+
+	"chablon/labels/declare"
+	"chablon/labels/market"
+	"chablon/labels/scale"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/flow"
+)
+
+// sums are the totals that the law measures against, each by its own whole.
+func (t *teller) sums() section {
+	f := t.Facts
+	s := section{title: t.word("audit.sums"), note: t.quidBase(), cols: []col{{t.word("audit.what"), 0, flow.Left},
+		{t.word("audit.value"), 34, flow.Right}, {t.word("audit.limit"), 40, flow.Right}}}
+	add := func(what, value, limit string) {
+		s.rows = append(s.rows, cells(plain(t.word(what)), plain(value), plain(limit)))
+	}
+	if f.Finished <= 0 || f.AtUse <= 0 {
+		return s
+	}
+	add("audit.at-use", t.per100(f.AtUse, f.Finished), "")
+	add("audit.loss", t.share(max(0, f.AtUse-f.Finished), f.AtUse), "")
+	add("audit.net", t.finishedPack(), t.Lang.Mass(f.Pack.Net.V))
+	if rule := f.Market.Allergens.Sulphites; rule.Set() && f.SO2 > 0 {
+		limit := fmt.Sprintf("%s %d mg/kg", rule.Edge, rule.Share/unit.MgPerKg)
+		add("audit.so2", t.parts1000000(f.SO2.In(f.Finished)), t.figure(limit))
+	}
+	if f.Alcohol > 0 {
+		add("audit.alcohol", t.percent(f.Alcohol), "")
+	}
+	if w, ok := t.waterLeft(); ok {
+		add("audit.water", t.share(w, f.Finished), t.waterLimit())
+	}
+	return s
+}
+
+// quidBase says what percentages are of, where any is declared.
+func (t *teller) quidBase() string {
+	for _, l := range t.Facts.Lists {
+		for _, p := range l.Parts {
+			if p.Quid != nil {
+				return t.sentence(t.word("audit.quid-base"))
+			}
+		}
+	}
+	return ""
+}
+
+func (t *teller) sentence(s string) string {
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
+}
+
+// finishedPack is the finished mass of the pieces of the pack.
+func (t *teller) finishedPack() string {
+	n := int64(max(1, t.Facts.Pack.Pieces.V))
+	return t.Lang.MassIn(t.Facts.Finished.Mul(unit.Mass(n), unit.Mass(scale.Basis)), "g", 1)
+}
+
+// parts1000000 is a share in mg/kg, with one decimal.
+func (t *teller) parts1000000(s unit.Share) string {
+	return t.Lang.Plain(unit.MulDiv(int64(s), 10, int64(unit.MgPerKg)), 1) + noBreak + "mg/kg"
+}
+
+// waterLeft is the added water that is left in a food with one list.
+func (t *teller) waterLeft() (unit.Mass, bool) {
+	var others, water unit.Mass
+	for _, c := range t.parts {
+		if c.Ingredient.AddedWater.V {
+			water += c.Mass
+		} else {
+			others += c.Mass
+		}
+	}
+	return max(0, min(water, t.Facts.Finished-others)), water > 0 && len(t.Facts.Lists) == 1
+}
+
+func (t *teller) waterLimit() string {
+	rule := t.Facts.Market.List.Water
+	if !rule.Set() {
+		return ""
+	}
+	return t.figure(strings.Trim(string(rule.Edge)+" "+rule.Share.String(), " "))
+}
+
+// decisions are the choices that the rules made, in their order.
+func (t *teller) decisions() section {
+	s := section{title: t.word("audit.decisions"), cols: []col{{t.word("audit.decision"), 0, flow.Left}, {t.word("audit.about"), 38, flow.Left},
+		{t.word("audit.value"), 26, flow.Left}, {t.word("audit.limit"), 26, flow.Left}, {t.word("audit.file"), 42, flow.Left}}}
+	for _, d := range t.Facts.Decisions {
+		s.rows = append(s.rows, t.decision(d))
+	}
+	if len(s.rows) == 0 {
+		s.rows = append(s.rows, cells(plain(t.word("audit.no-decisions")), plain(""), plain(""), plain(""), plain("")))
+	}
+	return s
+}
+
+// decision says one decision; a rule without words is given by its name.
+func (t *teller) decision(d declare.Decision) row {
+	return cells(plain(t.orElse("audit.rule."+d.Rule, d.Rule)), plain(t.called(d.Part)), plain(t.figure(d.Got)), plain(t.figure(d.Limit)), place(d.Pos))
+}
+
+// nutrition shows each figure as computed and as printed.
+func (t *teller) nutrition() section {
+	s := section{title: t.word("audit.nutrition"), cols: []col{{t.word("audit.what"), 0, flow.Left},
+		{t.word("audit.exact"), 40, flow.Right}, {t.word("audit.printed"), 40, flow.Right}}}
+	if t.Facts.Nutrition == nil {
+		s.rows = append(s.rows, cells(plain(t.word("audit.no-nutrition")), plain(""), plain("")))
+		return s
+	}
+	for _, r := range t.Facts.Nutrition.Rows {
+		key := r.Key
+		if r.Shown.Unit == "kJ" || r.Shown.Unit == "kcal" {
+			key = "energy"
+		}
+		name := plain(t.orElse("nutrition."+key, r.Key))
+		if r.Of != "" {
+			name.indent = 1
+		}
+		exact := t.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(market.One)), 3) + noBreak + r.Shown.Unit
+		s.rows = append(s.rows, cells(name, plain(exact), plain(t.rounded(r.Shown))))
+	}
+	return s
+}
+
+func (t *teller) rounded(r market.Rounded) string {
+	s := t.Lang.Plain(r.N, r.Decimals) + noBreak + r.Unit
+	if r.Less {
+		return "<" + noBreak + s
+	}
+	return s
+}
+
+// dates shows how the date came about.
+func (t *teller) dates() section {
+	d, k := t.Facts.Date, t.Facts.Product.Keep
+	s := section{title: t.word("audit.dates"), cols: []col{{width: 0}, {width: 66}, {width: 52}}}
+	add := func(what, value string, at cell) {
+		s.rows = append(s.rows, cells(plain(t.word(what)), plain(value), at))
+	}
+	add("audit.made", t.Lang.Date(t.Facts.Made, words.Day), plain(""))
+	add("audit.life", t.life(k.Life.V), place(k.Life.Pos))
+	add("audit.last-day", t.Lang.Date(d.End, words.Day), plain(""))
+	if d.Limit != "" {
+		at := plain("")
+		if p := t.Shop.Products[d.Limit]; p != nil {
+			at = place(p.Keep.Life.Pos)
+		}
+		add("audit.limited-by", t.called(d.Limit), at)
+	}
+	add("audit.kind", orDash(t.Told.Date.Text), place(k.Date.Pos))
+	return s
+}
+
+// life is a shelf life in words.
+func (t *teller) life(l unit.Life) string {
+	key, n := "ticket.days", l.Days
+	if l.Months > 0 {
+		key, n = "ticket.months", l.Months
+	}
+	s, err := t.Lang.Count(key, int64(n))
+	if err != nil {
+		t.found.Errorf(t.Facts.Product.Keep.Life.Pos, "words", "complete the language file", "%v", err)
+	}
+	return s
+}

@@ -1,0 +1,169 @@
+package audit
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+const noBreak = "\u00a0"
+
+// section is a table with its title. Widths are in millimetres of a sheet 182 mm
+// wide; a column of width 0 takes what is left.
+type section struct {
+	title string
+	note  string
+	cols  []col
+	rows  []row
+}
+
+type col struct {
+	head  string
+	width int64
+	align flow.Align
+}
+
+// row is one row; a box is set as a frame to fill in by hand.
+type row struct {
+	cells []cell
+	blank []string // what is to be written into a frame
+}
+
+// cell is one cell, set in by some steps.
+type cell struct {
+	text.Para
+	indent int
+}
+
+// teller says the sheet and gathers what is missing.
+type teller struct {
+	Audit
+	found *diag.List
+	parts []scale.Contribution
+}
+
+// word gives the words for a key, or reports that they are missing.
+func (t *teller) word(key string) string { return t.fill(key, nil) }
+
+func (t *teller) fill(key string, slots map[string]string) string {
+	s, err := t.Lang.Fill(key, slots)
+	if err != nil {
+		t.found.Errorf(t.Facts.Product.Pos, "words", "complete the language file", "%v", err)
+		return "?"
+	}
+	return s
+}
+
+// orElse gives the words for a key, or the other words where there are none.
+func (t *teller) orElse(key, other string) string {
+	if s, err := t.Lang.Word(key); err == nil {
+		return s
+	}
+	return other
+}
+
+// name gives a name in the language of the sheet.
+func (t *teller) name(n shop.Words, pos diag.Pos) string {
+	v, ok := shop.In(n, t.Lang.Code())
+	if !ok {
+		t.found.Errorf(pos, "translation", "add a line that begins with "+t.Lang.Code()+":", "there is no %s name", t.Lang.Name())
+		return "?"
+	}
+	return v.V
+}
+
+// called is what an id is called: the name of the ingredient, formula or
+// product, or the id itself.
+func (t *teller) called(id string) string {
+	switch {
+	case t.Shop.Ingredients[id] != nil:
+		return t.name(t.Shop.Ingredients[id].Name, t.Shop.Ingredients[id].Pos)
+	case t.Shop.Formulas[id] != nil:
+		return t.name(t.Shop.Formulas[id].Name, t.Shop.Formulas[id].Pos)
+	case t.Shop.Products[id] != nil:
+		return t.name(t.Shop.Products[id].Name, t.Shop.Products[id].Pos)
+	}
+	return t.orElse("allergen."+strings.ReplaceAll(id, " ", "-"), id)
+}
+
+func plain(s string) cell { return cell{Para: flow.Words(page.Note, diag.Pos{}, s)} }
+
+func bold(s string) cell { return cell{Para: flow.Strong(page.Note, diag.Pos{}, s)} }
+
+// place is a file with its line; it may be cut anywhere.
+func place(p diag.Pos) cell {
+	c := plain("")
+	if p.Known() {
+		c = plain(p.File + ":" + strconv.Itoa(p.Line))
+	}
+	c.Src, c.Anywhere = p, true
+	return c
+}
+
+// emphasised is a particular of the label with its emphasis.
+func emphasised(s words.Said) cell {
+	c := cell{Para: text.Para{Role: page.Note, Src: s.Src}}
+	at := 0
+	for _, r := range s.Strong {
+		c.Spans = append(c.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
+		at = r[1]
+	}
+	c.Spans = append(c.Spans, text.Span{Text: s.Text[at:]})
+	return c
+}
+
+func cells(cs ...cell) row { return row{cells: cs} }
+
+// per100 is a mass as grams for 100 g of a food.
+func (t *teller) per100(m, finished unit.Mass) string {
+	if finished <= 0 {
+		return "–"
+	}
+	return t.Lang.MassIn((100*unit.Gram).Mul(m, finished), "g", 2)
+}
+
+// share is a mass as percent of another, with two decimals.
+func (t *teller) share(m, of unit.Mass) string {
+	if of <= 0 {
+		return "–"
+	}
+	return t.percent(m.In(of))
+}
+
+func (t *teller) percent(s unit.Share) string {
+	return t.Lang.Percent(unit.MulDiv(int64(s), 100, int64(unit.Percent)), 2)
+}
+
+var quantity = regexp.MustCompile(`^([<>]=? )?(\d{1,9})(?:\.(\d+))? ?(%|mg/kg|mg|g|kg)$`)
+
+// figure writes a value of a decision as the language does, with two decimals
+// at most; what is no quantity stays as it is.
+func (t *teller) figure(s string) string {
+	if d, err := unit.ParseDate(s); err == nil {
+		return t.Lang.Date(d, words.Day)
+	}
+	m := quantity.FindStringSubmatch(s)
+	if m == nil {
+		return s
+	}
+	digits := (m[3] + "000")[:3]
+	n, _ := strconv.ParseInt(m[2]+digits, 10, 64) // twelve digits at most
+	n, decimals := unit.MulDiv(n, 1, 10), 2
+	for decimals > 0 && n%10 == 0 {
+		n, decimals = n/10, decimals-1
+	}
+	sign := strings.NewReplacer("<= ", "≤"+noBreak, ">= ", "≥"+noBreak, "< ", "<"+noBreak, "> ", ">"+noBreak).Replace(m[1])
+	if m[4] == "%" {
+		return sign + t.Lang.Percent(n, decimals)
+	}
+	return sign + t.Lang.Plain(n, decimals) + noBreak + m[4]
+}
