@@ -10,6 +10,7 @@
 package sale
 
 import (
+	"errors"
 	"fmt"
 
 	"chablon/labels/declare"
@@ -188,6 +189,11 @@ func (c *composer) finish(t *try) *Set {
 
 // refuse says that the label does not fit, and what can be done.
 func (c *composer) refuse(found *diag.List) {
+	var hole *text.NoGlyph
+	if errors.As(c.last, &hole) {
+		found.Add(hole.Diag())
+		return
+	}
 	w, h := c.Stock.Size()
 	found.Errorf(c.Pack.Stock.Pos, "does-not-fit",
 		"take a larger stock, fewer languages, or a second label; the letters may not become smaller",

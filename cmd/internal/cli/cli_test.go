@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -40,7 +41,7 @@ func TestStories(t *testing.T) {
 			e.Setenv("SHOP", shop)
 			return nil
 		},
-		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){"status": status, "edit": edit},
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){"status": status, "edit": edit, "grow": grow},
 	})
 }
 
@@ -67,4 +68,11 @@ func edit(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Fatalf("%q stands %d times in %s", old, strings.Count(string(data), old), args[0])
 	}
 	ts.Check(os.WriteFile(file, []byte(strings.Replace(string(data), old, new, 1)), 0o644))
+}
+
+// grow makes a file as many MB large: grow FILE 100.
+func grow(ts *testscript.TestScript, _ bool, args []string) {
+	n, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	ts.Check(os.Truncate(ts.MkAbs(args[0]), int64(n)<<20))
 }

@@ -135,7 +135,9 @@ func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
 			pg.All(), p.Found)
 	}
 	return Paper{Name: "run-sheet-" + p.Today.String() + ".pdf", About: fmt.Sprintf("run sheet, %s", counted(len(pages), "page", "pages")), Pages: len(pages),
-		write: func(w io.Writer, tick func()) error { return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), langs[0], pages) }}, nil
+		write: func(w io.Writer, tick func()) error {
+			return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), langs[0], pages)
+		}}, nil
 }
 
 // sheetPDF writes pages that share no artwork.

@@ -70,6 +70,7 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, faces: faces}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
+	p.glyphs()
 	return p, nil
 }
 
