@@ -52,7 +52,7 @@ func values() []value {
 
 // nutrition computes the declaration; a missing figure is an error, never zero.
 func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
-	if !slices.Contains(w.market.Nutrition.Per, "100g") {
+	if slices.Contains(w.market.Nutrition.Per, "portion") {
 		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "have the panel made elsewhere; where the maker is exempt, write nutrition: exempt-small-maker",
 			"%s wants the nutrition declared for a portion, which is not done here", w.market.Code)
 		return nil

@@ -64,6 +64,9 @@ func (t *teller) date() Said {
 		return Said{}
 	}
 	src, key := t.facts.Product.Keep.Life.Pos, "date."+d.Kind
+	if dates := t.facts.Market.Dates; dates.UseBy == "" && !dates.None {
+		key = "date.best-before" // a market that knows only this date
+	}
 	if d.Shown.End {
 		key += "-end"
 	}
