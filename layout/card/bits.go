@@ -73,12 +73,6 @@ func (h *hand) groupWidth(g group) unit.Length {
 
 func (h *hand) between(b bit) unit.Length { return b.look.size * 3 / 10 }
 
-// row is one line of groups with its height above and below the baseline.
-type line struct {
-	groups   []group
-	up, down unit.Length
-}
-
 // groups sets groups from left to right, gap between them, as many lines as it
 // takes, and returns the height. A group that is wider than the line is taken
 // apart; words that are wider still are wrapped.

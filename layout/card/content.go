@@ -44,21 +44,6 @@ type fact struct {
 // times are the hours of the whole work.
 type times struct{ Total, Hands string }
 
-// lane is one formula, or the product's own work.
-type lane struct {
-	Letter  string
-	Name    told
-	Makes   told
-	Deposit told
-	Total   string
-	Keep    told
-	Src     diag.Pos
-
-	make   *scale.Make // nil for the product's own
-	puts   []put
-	placed []bool // of puts
-}
-
 // tell says a card.
 func tell(c Card, found *diag.List) *content {
 	t := &teller{Card: c, found: found}
@@ -137,113 +122,6 @@ func (t *teller) readable(m unit.Mass) string {
 		return t.grams(m, unit.Gram/10)
 	}
 	return t.grams(m, unit.Gram)
-}
-
-// lanes lays out the formulas of the batch in their order, then the product.
-func (t *teller) lanes(out *content) {
-	for i := range t.Batch.Makes {
-		m := &t.Batch.Makes[i]
-		f := m.Formula
-		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
-			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.readable(m.Out) })}
-		l.puts = t.puts(m.Lines)
-		if m.Medium != nil {
-			p := t.put(*m.Medium)
-			p.Aside = true
-			l.puts = append(l.puts, p)
-		}
-		if len(m.Lines) > 1 {
-			l.Total = t.grams(m.Shown, finest(m.Lines))
-		}
-		if f.Keep != nil && t.Formula != f {
-			l.Keep = t.keep(*f.Keep)
-		}
-		out.Lanes = append(out.Lanes, l)
-	}
-	if p := t.Product; p != nil {
-		l := lane{Src: p.Pos, Name: out.Name, Makes: out.Size, puts: t.puts(t.Batch.Lines)}
-		for _, part := range t.Batch.Parts {
-			l.puts = append(l.puts, t.part(part))
-		}
-		out.Lanes = append(out.Lanes, l)
-	}
-	t.letters(out)
-}
-
-// letters gives each lane its letter, and each amount of a formula the letter
-// of the lane that it comes from. One lane alone needs none.
-func (t *teller) letters(out *content) {
-	if len(out.Lanes) < 2 {
-		return
-	}
-	letter := map[*shop.Formula]string{}
-	for i := range out.Lanes {
-		l := &out.Lanes[i]
-		l.Letter = letterOf(i)
-		if l.make != nil {
-			letter[l.make.Formula] = l.Letter
-		}
-		for j := range l.puts {
-			if f := l.puts[j].formula; f != nil {
-				l.puts[j].Letter = letter[f]
-			}
-		}
-		l.placed = make([]bool, len(l.puts))
-	}
-	for i := range out.Lanes {
-		out.Lanes[i].Deposit = t.deposit(out.Lanes[i].make)
-	}
-}
-
-// letterOf names a lane: A to Z, then A1, B1. I and O are left out, because
-// they look like figures.
-func letterOf(i int) string {
-	const all = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-	if i < len(all) {
-		return all[i : i+1]
-	}
-	return fmt.Sprintf("%c%d", all[i%len(all)], i/len(all))
-}
-
-// deposit says how much of a formula goes into one piece.
-func (t *teller) deposit(m *scale.Make) told {
-	if m == nil || t.Product == nil || t.Product.CutTo.Set() {
-		return told{}
-	}
-	var sum unit.Mass
-	for _, l := range t.Product.Lines() {
-		if l.Use.V == m.Formula.ID {
-			sum += l.Take.V
-		}
-	}
-	if sum == 0 {
-		return told{}
-	}
-	return numbered(t.Langs[0].Mass(sum)+noBreak+t.word("card.per-piece").joined(), m.Formula.Pos)
-}
-
-// keep says how a formula or product is kept, and for how long.
-func (t *teller) keep(k shop.Keep) told {
-	where := t.word("card.keep")
-	switch {
-	case k.Temp.Set():
-		where = with(noBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
-	case k.Store.V == "ambient":
-		where = t.word("keep.ambient")
-		for i, s := range where.In {
-			where.In[i] = strings.TrimSuffix(s, ".")
-		}
-	}
-	life := t.count("card.count-days", int64(k.Life.V.Days))
-	if k.Life.V.Months > 0 {
-		life = t.count("card.count-months", int64(k.Life.V.Months))
-	}
-	for i, s := range life.In {
-		life.In[i] = strings.ReplaceAll(s, " ", noBreak)
-	}
-	where = with(", ", where, with(" ", t.word("card.use-within"), life))
-	where.Src = k.Pos
-	return where
 }
 
 // allergens says what is on this card, and refuses a card that would be silent

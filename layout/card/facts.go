@@ -67,7 +67,7 @@ func (t *teller) perPiece(out *content) told {
 			if p.ref != line.Ref() {
 				continue
 			}
-			name := strings.ReplaceAll(p.Name.first(), " ", noBreak)
+			name := p.Name.first()
 			if p.Letter != "" {
 				name = p.Letter
 			}

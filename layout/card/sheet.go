@@ -78,7 +78,7 @@ func (s *sheet) columns() columns {
 	u, w := s.z.small, s.area.W
 	no, gap := u*21/10, u*9/10
 	stop := min(max(w*21/100, u*79/10), u*10)
-	put := min(max(w*36/100, u*13), u*17)
+	put := min(max(w*36/100, u*13), u*21)
 	var c columns
 	c.no = span{0, no}
 	c.stop = span{w - stop, stop}

@@ -1,16 +1,12 @@
 package card
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
-	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
 )
 
 // row is one row of the steps table: the head of a lane, or a step.
@@ -41,47 +37,6 @@ type step struct {
 	TotalOf  told   // its letter
 	Keep     told   // at the last step of the lane
 	Src      diag.Pos
-}
-
-// put is one amount that goes in.
-type put struct {
-	Letter string // of the lane that it comes from
-	Name   told
-	Amount string
-	Small  bool // weighed on the small scale
-	Aside  bool // a cooking medium, which is not part of the sum
-	Hints  []told
-	Src    diag.Pos
-
-	ref     string
-	formula *shop.Formula
-}
-
-// heat is a temperature to set or to reach: the scale that was written leads.
-// Without figures it is only where the step happens.
-type heat struct {
-	Icon  flow.Icon
-	What  told // the icon's word
-	Lead  string
-	Other string
-	Src   diag.Pos
-}
-
-// weight is what the pan weighs in the end: itself and so much more.
-type weight struct {
-	Pan  told
-	More string
-	Src  diag.Pos
-}
-
-// limit is a critical limit.
-type limit struct {
-	Heat    *heat
-	Within  told
-	Hold    told
-	Measure told
-	IfNot   told
-	Src     diag.Pos
 }
 
 // rows puts the steps in their order of work, with the head of a lane wherever
@@ -223,161 +178,4 @@ func (t *teller) use(out *content, st *step, s *shop.Step, at int) {
 			}
 		}
 	}
-}
-
-// puts says the amounts of a column.
-func (t *teller) puts(amounts []scale.Amount) []put {
-	var out []put
-	for _, a := range amounts {
-		out = append(out, t.put(a))
-	}
-	return out
-}
-
-func (t *teller) put(a scale.Amount) put {
-	p := put{ref: a.Line.Ref(), formula: a.Formula, Src: a.Line.Pos, Small: a.Small,
-		Amount: t.grams(a.Shown, a.Step), Name: t.nameOf(a)}
-	if a.Formula != nil {
-		p.Small = false
-		return p
-	}
-	l := t.Langs[0]
-	if a.Halves > 0 && a.Ingredient.Piece != nil {
-		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
-		p.Hints = append(p.Hints, numbered("≈"+noBreak+halves(l, a.Halves)+noBreak+"×"+noBreak+piece.joined(), p.Src))
-	}
-	if a.Buy > 0 {
-		buy := t.grams(a.Buy, a.Step)
-		p.Hints = append(p.Hints, once(t.fill("card.as-bought", "mass", func(*words.Lang) string { return buy }), buy))
-	}
-	if a.Coarse {
-		p.Hints = append(p.Hints, t.word("card.premix"))
-	}
-	return p
-}
-
-// nameOf is what the card calls an amount.
-func (t *teller) nameOf(a scale.Amount) told {
-	switch {
-	case len(a.Line.Name) > 0:
-		return t.own(a.Line.Name, a.Line.Pos, "the line "+a.Line.Ref())
-	case a.Formula != nil:
-		return t.own(a.Formula.Name, a.Formula.Pos, "the name of "+a.Formula.ID)
-	case a.Ingredient != nil:
-		return t.own(a.Ingredient.Name, a.Ingredient.Pos, "the name of "+a.Ingredient.ID)
-	}
-	t.found.Errorf(a.Line.Pos, "dangling", "see check", "nothing is known of %q", a.Line.Use.V)
-	return told{}
-}
-
-// part says a product of an assortment.
-func (t *teller) part(p scale.Part) put {
-	name := t.own(p.Product.Name, p.Product.Pos, "the name of "+p.Product.ID)
-	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Langs[0].Plain(int64(p.Pieces), 0) + noBreak + "×"}
-}
-
-// halves writes a number of halves: 5 is "2½".
-func halves(l *words.Lang, n int64) string {
-	s := l.Plain(n/2, 0)
-	if n%2 == 0 {
-		return s
-	}
-	if n == 1 {
-		s = ""
-	}
-	return s + "½"
-}
-
-// grams is an amount as the scale shows it; a column is never in two units.
-func (t *teller) grams(m, step unit.Mass) string {
-	decimals := 0
-	for at := unit.Gram; step > 0 && step%at != 0 && decimals < 3; at /= 10 {
-		decimals++
-	}
-	return t.Langs[0].MassIn(m, "g", decimals)
-}
-
-// finest is the smallest step that any of the amounts is weighed in.
-func finest(amounts []scale.Amount) unit.Mass {
-	least := amounts[0].Step
-	for _, a := range amounts {
-		if a.Step > 0 {
-			least = min(least, a.Step)
-		}
-	}
-	return least
-}
-
-// heats are the temperatures of a step but for its limit, in order.
-func (t *teller) heats(s *shop.Step) []heat {
-	var out []heat
-	icon, word := kindIcon(s.Kind.V)
-	add := func(target diag.At[unit.Target], icon flow.Icon, word string) {
-		if !target.Set() {
-			return
-		}
-		if icon == flow.Cold && target.V.Hi > cold {
-			icon, word = flow.Probe, "card.probe"
-		}
-		h := t.heat(target)
-		h.Icon, h.What = icon, t.word(word)
-		out = append(out, h)
-	}
-	add(s.Set, icon, word)
-	for i, r := range s.Reach {
-		if i > 0 || s.Set.Set() {
-			icon, word = flow.Probe, "card.probe"
-		}
-		add(r, icon, word)
-	}
-	add(s.Core, flow.Probe, "card.core")
-	if len(out) == 0 && s.Limit == nil && (s.Kind.V == "chill" || s.Kind.V == "freeze") {
-		out = append(out, heat{Icon: flow.Cold, What: t.word("card.cold"), Src: s.Kind.Pos})
-	}
-	return out
-}
-
-// cold is what a step in the cold reaches at most; the crystal beside 100 °C
-// would say the wrong thing.
-const cold = 10 * unit.Temp(unit.DegC)
-
-// kindIcon is the drawing and the word for where a step happens.
-func kindIcon(kind string) (icon flow.Icon, word string) {
-	switch {
-	case ovenKind(kind):
-		return flow.Oven, "card.oven"
-	case slices.Contains([]string{"boil", "poach", "cook", "melt"}, kind):
-		return flow.Pan, "card.pan"
-	case slices.Contains([]string{"chill", "freeze", "cool", "rest"}, kind):
-		return flow.Cold, "card.cold"
-	}
-	return flow.Probe, "card.probe"
-}
-
-func ovenKind(kind string) bool { return kind == "bake" || kind == "toast" }
-
-func (t *teller) heat(target diag.At[unit.Target]) heat {
-	l := t.Langs[0]
-	h := heat{Lead: l.Temp(target.V, false), Src: target.Pos}
-	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), noBreak+"()")
-	return h
-}
-
-func (t *teller) limit(s *shop.Step) *limit {
-	in := s.Limit
-	name := fmt.Sprintf("the limit of step %s", s.ID.V)
-	out := &limit{Src: in.Pos,
-		Measure: t.own(in.Measure, in.Pos, "how to measure "+name),
-		IfNot:   t.own(in.IfNot, in.Pos, "what to do when it is missed, for "+name)}
-	if in.Reach.Set() {
-		h := t.heat(in.Reach)
-		out.Heat = &h
-	}
-	if in.Within.Set() {
-		out.Within = t.fill("card.within", "time", func(l *words.Lang) string { return l.Span(in.Within.V) })
-	}
-	if in.Hold.Set() {
-		out.Hold = t.fill("card.hold", "time", func(l *words.Lang) string { return l.Span(in.Hold.V) })
-	}
-	return out
 }

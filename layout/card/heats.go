@@ -1,0 +1,114 @@
+package card
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/flow"
+)
+
+// heat is a temperature to set or to reach: the scale that was written leads.
+// Without figures it is only where the step happens.
+type heat struct {
+	Icon  flow.Icon
+	What  told // the icon's word
+	Lead  string
+	Other string
+	Src   diag.Pos
+}
+
+// weight is what the pan weighs in the end: itself and so much more.
+type weight struct {
+	Pan  told
+	More string
+	Src  diag.Pos
+}
+
+// limit is a critical limit.
+type limit struct {
+	Heat    *heat
+	Within  told
+	Hold    told
+	Measure told
+	IfNot   told
+	Src     diag.Pos
+}
+
+// heats are the temperatures of a step but for its limit, in order.
+func (t *teller) heats(s *shop.Step) []heat {
+	var out []heat
+	icon, word := kindIcon(s.Kind.V)
+	add := func(target diag.At[unit.Target], icon flow.Icon, word string) {
+		if !target.Set() {
+			return
+		}
+		if icon == flow.Cold && target.V.Hi > cold {
+			icon, word = flow.Probe, "card.probe"
+		}
+		h := t.heat(target)
+		h.Icon, h.What = icon, t.word(word)
+		out = append(out, h)
+	}
+	add(s.Set, icon, word)
+	for i, r := range s.Reach {
+		if i > 0 || s.Set.Set() {
+			icon, word = flow.Probe, "card.probe"
+		}
+		add(r, icon, word)
+	}
+	add(s.Core, flow.Probe, "card.core")
+	if len(out) == 0 && s.Limit == nil && (s.Kind.V == "chill" || s.Kind.V == "freeze") {
+		out = append(out, heat{Icon: flow.Cold, What: t.word("card.cold"), Src: s.Kind.Pos})
+	}
+	return out
+}
+
+// cold is what a step in the cold reaches at most; the crystal beside 100 °C
+// would say the wrong thing.
+const cold = 10 * unit.Temp(unit.DegC)
+
+// kindIcon is the drawing and the word for where a step happens.
+func kindIcon(kind string) (icon flow.Icon, word string) {
+	switch {
+	case ovenKind(kind):
+		return flow.Oven, "card.oven"
+	case slices.Contains([]string{"boil", "poach", "cook", "melt"}, kind):
+		return flow.Pan, "card.pan"
+	case slices.Contains([]string{"chill", "freeze", "cool", "rest"}, kind):
+		return flow.Cold, "card.cold"
+	}
+	return flow.Probe, "card.probe"
+}
+
+func ovenKind(kind string) bool { return kind == "bake" || kind == "toast" }
+
+func (t *teller) heat(target diag.At[unit.Target]) heat {
+	l := t.Langs[0]
+	h := heat{Lead: l.Temp(target.V, false), Src: target.Pos}
+	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), noBreak+"()")
+	return h
+}
+
+func (t *teller) limit(s *shop.Step) *limit {
+	in := s.Limit
+	name := fmt.Sprintf("the limit of step %s", s.ID.V)
+	out := &limit{Src: in.Pos,
+		Measure: t.own(in.Measure, in.Pos, "how to measure "+name),
+		IfNot:   t.own(in.IfNot, in.Pos, "what to do when it is missed, for "+name)}
+	if in.Reach.Set() {
+		h := t.heat(in.Reach)
+		out.Heat = &h
+	}
+	if in.Within.Set() {
+		out.Within = t.fill("card.within", "time", func(l *words.Lang) string { return l.Span(in.Within.V) })
+	}
+	if in.Hold.Set() {
+		out.Hold = t.fill("card.hold", "time", func(l *words.Lang) string { return l.Span(in.Hold.V) })
+	}
+	return out
+}
