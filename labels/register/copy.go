@@ -63,13 +63,14 @@ type Posting struct {
 	Beside   []Copy // other copies of the card noted at the same place
 }
 
-// SortCopies orders copies as one walks through the kitchen: by place, card and
-// number.
-func SortCopies(all []Copy) {
-	slices.SortFunc(all, func(a, b Copy) int {
-		return cmp.Or(strings.Compare(a.Place, b.Place), strings.Compare(a.ID, b.ID), cmp.Compare(a.Number, b.Number))
-	})
+// CompareCopies orders copies as one walks through the kitchen: by place, card
+// and number.
+func CompareCopies(a, b Copy) int {
+	return cmp.Or(strings.Compare(a.Place, b.Place), strings.Compare(a.ID, b.ID), cmp.Compare(a.Number, b.Number))
 }
+
+// SortCopies puts copies in the order of [CompareCopies].
+func SortCopies(all []Copy) { slices.SortFunc(all, CompareCopies) }
 
 // Current is what a copy printed today would show.
 type Current struct{ Version, CheckWord string }

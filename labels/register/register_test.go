@@ -43,7 +43,7 @@ func Example() {
 		fmt.Printf("%s: take down %s version %s, now %s\n", s.Copy.Place, s.Copy.CheckWord, s.Copy.Version, s.Now.Version)
 	}
 
-	cartons := register.SSCC(0, "4012345")
+	cartons := register.SSCC(0, "9520001")
 	_, err = r.Take(ctx, register.Want{Series: cartons, N: 2, At: morning})
 	fmt.Println(err)
 	cartons.First = 27
@@ -52,7 +52,7 @@ func Example() {
 	// Output:
 	// copy 1 <nil>
 	// oven wall: take down MALT version 3, now 4
-	// no number of the series sscc/0/4012345 was ever given
+	// no number of the series sscc/0/9520001 was ever given
 	// 27 to 28
 }
 
@@ -92,7 +92,7 @@ func TestOutOfDate(t *testing.T) {
 // for company prefix and serial reference (GS1 General Specifications, AI 00).
 func TestSSCCHasSixteenDigits(t *testing.T) {
 	for prefix, last := range map[string]int64{
-		"4012345":               999_999_999,
+		"9520001":               999_999_999,
 		"401234567":             9_999_999,
 		"401234567890":          9_999,
 		"4012":                  999_999_999_999,
@@ -110,7 +110,7 @@ func TestSSCCHasSixteenDigits(t *testing.T) {
 // Names of series differ where the numbers must be told apart.
 func TestSeriesNames(t *testing.T) {
 	seen := map[string]bool{}
-	for _, s := range []register.Series{register.SSCC(0, "4012345"), register.SSCC(1, "4012345"), register.SSCC(0, "14012345"),
+	for _, s := range []register.Series{register.SSCC(0, "9520001"), register.SSCC(1, "9520001"), register.SSCC(0, "19520001"),
 		register.Labels("a", "b", "c"), register.Labels("a", "c", "b"), register.Labels("a-b", "c", "d"), register.Labels("a", "b-c", "d"), register.Labels("a", "b", "c/d")} {
 		if seen[s.Name] {
 			t.Errorf("%s stands for two series", s.Name)
