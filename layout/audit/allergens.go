@@ -1,7 +1,6 @@
 package audit
 
 import (
-	"fmt"
 	"slices"
 
 	"chablon/labels/shop"
@@ -72,7 +71,7 @@ func (t *teller) sources(id string) []source {
 // inside visits inner ingredients with the way to them.
 func (t *teller) inside(in []shop.Inner, from string, visit func(in []shop.Text, from string)) {
 	for _, i := range in {
-		name := fmt.Sprintf("%s: %s", from, t.name(i.Name, i.Pos))
+		name := from + " › " + t.name(i.Name, i.Pos)
 		visit(i.Contains, name)
 		t.inside(i.MadeOf, name, visit)
 	}

@@ -9,9 +9,7 @@ import (
 func (t *teller) cautions() section {
 	s := section{title: t.word("audit.cautions"), cols: []col{{width: 0}, {width: 52}}}
 	for _, d := range t.Cautions {
-		c := plain(d.Msg + " [" + d.Rule + "]")
-		c.Anywhere = true
-		s.rows = append(s.rows, cells(c, place(d.Pos)))
+		s.rows = append(s.rows, cells(plain(d.Msg+" ["+d.Rule+"]"), place(d.Pos)))
 	}
 	return s
 }

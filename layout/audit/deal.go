@@ -166,15 +166,14 @@ func (d *dealer) large(p *flow.Pen, y unit.Length) (unit.Length, error) {
 		{"card.version", fmt.Sprintf("%s · %s", d.Lang.Plain(int64(f.Product.Version.V), 0), d.Lang.Date(f.Product.Issued.V, words.Day))},
 		{"audit.made", d.Lang.Date(f.Made, words.Day)}, {"audit.digest", f.Digest()},
 	}
-	w := (d.w - 2*gutter) / 3
+	xs, ws := d.columns([]col{{width: 52}, {width: 52}, {width: 0}})
 	var high unit.Length
 	for i, a := range about {
-		x := side + unit.Length(i%3)*(w+gutter)
 		if i == 3 {
 			h, high = h+high, 0
 		}
 		q := text.Para{Role: page.Note, Spans: []text.Span{{Text: d.word(a.what) + ": "}, {Text: a.value, Bold: true}}}
-		used, err := p.Para(page.Rect{X: x, Y: y + h, W: w, H: d.paper.Height.V}, q, flow.Style{Size: d.size()})
+		used, err := p.Para(page.Rect{X: side + xs[i%3], Y: y + h, W: ws[i%3], H: d.paper.Height.V}, q, flow.Style{Size: d.size()})
 		if err != nil {
 			return 0, err
 		}

@@ -80,6 +80,9 @@ func (s *sheet) row(cols []col, r row) (flow.Block, error) {
 		return s.frame(r)
 	}
 	xs, ws := s.columns(cols)
+	if n := len(cols) - 1; len(r.cells) == 2 && n > 1 {
+		xs, ws, cols = []unit.Length{0, xs[n]}, []unit.Length{xs[n] - gutter, ws[n]}, []col{{}, cols[n]}
+	}
 	return s.pen.Block(s.w, func(p *flow.Pen, _ page.Rect) (unit.Length, error) {
 		var high unit.Length
 		for i, c := range r.cells {
@@ -100,12 +103,19 @@ func (s *sheet) put(p *flow.Pen, r page.Rect, c cell, align flow.Align) (unit.Le
 	if len(c.Spans) == 0 || len(c.Spans) == 1 && c.Spans[0].Text == "" {
 		return 0, nil
 	}
-	size := s.size()
-	if c.Anywhere && align == flow.Left && len(c.Spans) == 1 && c.Src.Known() {
+	size, lead := s.size(), s.size()*6/5
+	if c.small {
 		size = s.small()
+		r.Y += s.first(lead, s.size()) - s.first(lead, size) // on the same line as the others
 	}
 	r.H = s.paper.Height.V
-	return p.Para(r, c.Para, flow.Style{Size: size, Align: align, Leading: s.size() * 6 / 5})
+	return p.Para(r, c.Para, flow.Style{Size: size, Align: align, Leading: lead})
+}
+
+// first is where the first baseline lies below the top of a cell.
+func (s *sheet) first(lead, size unit.Length) unit.Length {
+	f := s.faces.Regular
+	return (lead + f.Ascent(size) - f.Descent(size)) / 2
 }
 
 // heads sets the heads of the columns, or nothing where there are none.

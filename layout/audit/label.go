@@ -27,8 +27,8 @@ func (t *teller) label() section {
 // formulas are the product, its components and every formula in it, with their
 // versions.
 func (t *teller) formulas() section {
-	s := section{title: t.word("audit.formulas"), cols: []col{{t.word("audit.formula"), 0, flow.Left}, {t.word("card.version"), 16, flow.Right},
-		{t.word("card.issued"), 22, flow.Left}, {t.word("card.approved-by"), 34, flow.Left}, {t.word("audit.file"), 52, flow.Left}}}
+	s := section{title: t.word("audit.formulas"), cols: []col{{t.word("audit.formula"), 0, flow.Left}, {t.word("card.version"), 14, flow.Right},
+		{t.word("card.issued"), 20, flow.Left}, {t.word("card.approved-by"), 30, flow.Left}, {t.word("audit.file"), 46, flow.Left}}}
 	seen := map[string]bool{}
 	add := func(id string, name shop.Words, version int, issued unit.Date, by string, pos diag.Pos) {
 		if seen[id] {
@@ -54,8 +54,8 @@ func (t *teller) formulas() section {
 
 // specs are the specifications of every ingredient, by id.
 func (t *teller) specs() section {
-	s := section{title: t.word("audit.specs"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left}, {t.word("audit.supplier"), 34, flow.Left},
-		{t.word("audit.spec"), 36, flow.Left}, {t.word("audit.review-by"), 28, flow.Left}, {t.word("audit.file"), 46, flow.Left}}}
+	s := section{title: t.word("audit.specs"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left}, {t.word("audit.supplier"), 32, flow.Left},
+		{t.word("audit.spec"), 32, flow.Left}, {t.word("audit.review-by"), 24, flow.Left}, {t.word("audit.file"), 42, flow.Left}}}
 	used := map[string]bool{}
 	for _, c := range t.parts {
 		used[c.Ingredient.ID] = true

@@ -15,12 +15,12 @@ import (
 // and shares; of an assortment one tree for each component.
 func (t *teller) list() section {
 	s := section{title: t.word("audit.list"), note: t.word("audit.list-note"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left},
-		{t.word("audit.per-100g"), 24, flow.Right}, {t.word("audit.share"), 16, flow.Right}, {t.word("audit.declared"), 22, flow.Right},
-		{t.word("audit.allergen"), 32, flow.Left}, {t.word("audit.file"), 42, flow.Left}}}
+		{t.word("audit.per-100g"), 23, flow.Right}, {t.word("audit.share"), 15, flow.Right}, {t.word("audit.declared"), 16, flow.Right},
+		{t.word("audit.allergen"), 30, flow.Left}, {t.word("audit.file"), 38, flow.Left}}}
 	for _, l := range t.Facts.Lists {
 		f := t.foodOf(l)
 		if l.Title != nil {
-			s.rows = append(s.rows, cells(bold(t.name(l.Title, f.product.Pos)), plain(""), plain(""), plain(""), plain(""), place(f.product.Pos)))
+			s.rows = append(s.rows, cells(bold(t.name(l.Title, f.product.Pos)), place(f.product.Pos)))
 		}
 		for _, p := range l.Parts {
 			s.rows = append(s.rows, t.branch(p, f, 0)...)
@@ -82,7 +82,8 @@ func (t *teller) partName(p declare.Part) string {
 		name += " (" + p.Number + ")"
 	}
 	if p.Class != "" {
-		name = t.orElse("class."+strings.ReplaceAll(p.Class, " ", "-"), p.Class) + ": " + name
+		class := t.orElse("class."+strings.ReplaceAll(p.Class, " ", "-"), p.Class)
+		name = t.fill("list.class", map[string]string{"class": class, "list": name})
 	}
 	return name
 }

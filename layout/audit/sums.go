@@ -27,8 +27,11 @@ func (t *teller) sums() section {
 	add("audit.loss", t.share(max(0, f.AtUse-f.Finished), f.AtUse), "")
 	add("audit.net", t.finishedPack(), t.Lang.Mass(f.Pack.Net.V))
 	if rule := f.Market.Allergens.Sulphites; rule.Set() && f.SO2 > 0 {
-		limit := fmt.Sprintf("%s %d mg/kg", rule.Edge, rule.Share/unit.MgPerKg)
-		add("audit.so2", t.parts1000000(f.SO2.In(f.Finished)), t.figure(limit))
+		limit := "" // of an assortment each component is held against it by itself
+		if len(f.Lists) == 1 {
+			limit = t.figure(fmt.Sprintf("%s %d mg/kg", rule.Edge, rule.Share/unit.MgPerKg))
+		}
+		add("audit.so2", t.perMillion(f.SO2.In(f.Finished)), limit)
 	}
 	if f.Alcohol > 0 {
 		add("audit.alcohol", t.percent(f.Alcohol), "")
@@ -62,8 +65,8 @@ func (t *teller) finishedPack() string {
 	return t.Lang.MassIn(t.Facts.Finished.Mul(unit.Mass(n), unit.Mass(scale.Basis)), "g", 1)
 }
 
-// parts1000000 is a share in mg/kg, with one decimal.
-func (t *teller) parts1000000(s unit.Share) string {
+// perMillion is a share in mg/kg, with one decimal.
+func (t *teller) perMillion(s unit.Share) string {
 	return t.Lang.Plain(unit.MulDiv(int64(s), 10, int64(unit.MgPerKg)), 1) + noBreak + "mg/kg"
 }
 
@@ -90,8 +93,8 @@ func (t *teller) waterLimit() string {
 
 // decisions are the choices that the rules made, in their order.
 func (t *teller) decisions() section {
-	s := section{title: t.word("audit.decisions"), cols: []col{{t.word("audit.decision"), 0, flow.Left}, {t.word("audit.about"), 38, flow.Left},
-		{t.word("audit.value"), 26, flow.Left}, {t.word("audit.limit"), 26, flow.Left}, {t.word("audit.file"), 42, flow.Left}}}
+	s := section{title: t.word("audit.decisions"), cols: []col{{t.word("audit.decision"), 0, flow.Left}, {t.word("audit.about"), 34, flow.Left},
+		{t.word("audit.value"), 22, flow.Left}, {t.word("audit.limit"), 24, flow.Left}, {t.word("audit.file"), 40, flow.Left}}}
 	for _, d := range t.Facts.Decisions {
 		s.rows = append(s.rows, t.decision(d))
 	}

@@ -32,16 +32,19 @@ type col struct {
 	align flow.Align
 }
 
-// row is one row; a box is set as a frame to fill in by hand.
+// row is one row. Two cells below more columns are a heading: the first reaches
+// as far as the last. With blanks it is a frame to fill in by hand.
 type row struct {
 	cells []cell
-	blank []string // what is to be written into a frame
+	blank []string // what is to be written
 }
 
-// cell is one cell, set in by some steps.
+// cell is one cell, set in by some steps. A word that is wider than its column
+// is cut, so that no name can keep a sheet from being printed.
 type cell struct {
 	text.Para
 	indent int
+	small  bool
 }
 
 // teller says the sheet and gathers what is missing.
@@ -95,40 +98,47 @@ func (t *teller) called(id string) string {
 	return t.orElse("allergen."+strings.ReplaceAll(id, " ", "-"), id)
 }
 
-func plain(s string) cell { return cell{Para: flow.Words(page.Note, diag.Pos{}, s)} }
+func plain(s string) cell { return spans(diag.Pos{}, text.Span{Text: s}) }
 
-func bold(s string) cell { return cell{Para: flow.Strong(page.Note, diag.Pos{}, s)} }
+func bold(s string) cell { return spans(diag.Pos{}, text.Span{Text: s, Bold: true}) }
 
-// place is a file with its line; it may be cut anywhere.
+func spans(src diag.Pos, all ...text.Span) cell {
+	return cell{Para: text.Para{Role: page.Note, Src: src, Spans: all, Anywhere: true}}
+}
+
+// place is a file with its line.
 func place(p diag.Pos) cell {
 	c := plain("")
 	if p.Known() {
 		c = plain(p.File + ":" + strconv.Itoa(p.Line))
 	}
-	c.Src, c.Anywhere = p, true
+	c.Src, c.small = p, true
 	return c
 }
 
 // emphasised is a particular of the label with its emphasis.
 func emphasised(s words.Said) cell {
-	c := cell{Para: text.Para{Role: page.Note, Src: s.Src}}
+	var all []text.Span
 	at := 0
 	for _, r := range s.Strong {
-		c.Spans = append(c.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
+		all = append(all, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
 		at = r[1]
 	}
-	c.Spans = append(c.Spans, text.Span{Text: s.Text[at:]})
-	return c
+	return spans(s.Src, append(all, text.Span{Text: s.Text[at:]})...)
 }
 
 func cells(cs ...cell) row { return row{cells: cs} }
 
-// per100 is a mass as grams for 100 g of a food.
+// per100 is a mass as grams for 100 g of a food; the smallest in milligrams.
 func (t *teller) per100(m, finished unit.Mass) string {
 	if finished <= 0 {
 		return "–"
 	}
-	return t.Lang.MassIn((100*unit.Gram).Mul(m, finished), "g", 2)
+	g := (100 * unit.Gram).Mul(m, finished)
+	if g > 0 && g < 10*unit.Milligram {
+		return t.Lang.MassIn(g, "mg", 1)
+	}
+	return t.Lang.MassIn(g, "g", 2)
 }
 
 // share is a mass as percent of another, with two decimals.

@@ -92,6 +92,9 @@ func TestDemo(t *testing.T) {
 					}
 					fits[fmt.Sprint(st, len(codes))]++
 					checked(t, k, pages, faces)
+					if codes[0] != "en" {
+						return
+					}
 					var again diag.List
 					if second := ticket.Compose(of(t, sh, id, st, codes, &again), faces, &again); second[0].Dump() != pages[0].Dump() {
 						t.Error("the second print differs")

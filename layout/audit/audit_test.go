@@ -1,0 +1,392 @@
+package audit_test
+
+import (
+	"cmp"
+	"flag"
+	"fmt"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/audit"
+	"chablon/layout/page"
+	"chablon/layout/preflight"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+var update = flag.Bool("update", false, "rewrite golden files")
+
+func demo(t testing.TB) (*shop.Shop, *text.Faces) {
+	t.Helper()
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	faces, err := text.Load()
+	if err != nil || found.Errors() > 0 {
+		t.Fatal(err, found.All())
+	}
+	return sh, faces
+}
+
+func day(t testing.TB, s string) unit.Date {
+	t.Helper()
+	d, err := unit.ParseDate(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// of makes the audit of a product in its first pack, made on 17 March 2026.
+func of(t testing.TB, sh *shop.Shop, id, marketCode, lang string) audit.Audit {
+	t.Helper()
+	var found diag.List
+	p := sh.Products[id]
+	m, _ := market.Get(marketCode)
+	l, ok := words.Get(lang)
+	if p == nil || m == nil || !ok {
+		t.Fatal(id, marketCode, lang)
+	}
+	f := declare.Of(sh, p, &p.Packs[0], m, day(t, "2026-03-17"), &found)
+	return audit.Audit{Shop: sh, Facts: f, Lang: l, Told: words.Tell(f, sh, l, &found), Today: f.Made, Dots: unit.Dots{N: 600, Per: unit.Inch}}
+}
+
+// rows gives the words of a page row by row, the columns parted by bars.
+func rows(p *page.Page) []string {
+	items := slices.DeleteFunc(p.All(), func(it page.Item) bool { return it.Run == nil })
+	slices.SortStableFunc(items, func(a, b page.Item) int {
+		return cmp.Or(cmp.Compare(a.Run.Baseline, b.Run.Baseline), cmp.Compare(a.Box.X, b.Box.X))
+	})
+	var out []string
+	for i, it := range items {
+		switch {
+		case i == 0 || it.Run.Baseline != items[i-1].Run.Baseline:
+			out = append(out, it.Run.Text)
+		case it.Box.X > items[i-1].Box.Right()+unit.MM:
+			out[len(out)-1] += " | " + it.Run.Text
+		default:
+			out[len(out)-1] += it.Run.Text
+		}
+	}
+	return out
+}
+
+// bare is all words of the pages without white space, so that a word that runs
+// over two lines of a column is found. Columns are read one after the other.
+func bare(pages []*page.Page) string {
+	var b strings.Builder
+	for _, p := range pages {
+		for _, it := range p.All() {
+			if it.Run != nil {
+				b.WriteString(strings.Join(strings.Fields(it.Run.Text), ""))
+			}
+		}
+	}
+	return b.String()
+}
+
+func has(t *testing.T, all, what string) {
+	t.Helper()
+	if !strings.Contains(all, strings.Join(strings.Fields(what), "")) {
+		t.Errorf("%q is not on the sheet", what)
+	}
+}
+
+// checked holds every page against preflight: nothing beyond the edge, nothing
+// on anything else; and each has its head, the caution and its number.
+func checked(t *testing.T, a audit.Audit, pages []*page.Page) {
+	t.Helper()
+	var found diag.List
+	caution, _ := a.Lang.Word("audit.caution")
+	for i, p := range pages {
+		preflight.Label(preflight.Sheet{What: "the sheet", Safe: p.Area().Inset(8 * unit.MM)}, p.All(), &found)
+		one := bare([]*page.Page{p})
+		number, _ := a.Lang.Fill("card.page", map[string]string{"n": fmt.Sprint(i + 1), "m": fmt.Sprint(len(pages))})
+		for _, s := range []string{caution, number, a.Told.Name.Text, a.Facts.Digest(), strings.ToUpper(a.Facts.Market.Code)} {
+			has(t, one, s)
+		}
+	}
+	if found.Len() > 0 {
+		t.Error(found.All())
+	}
+}
+
+// Every demo product in three languages and five markets: all that went into
+// the label stands on the sheet, with its file and line; two prints are the same.
+func TestDemo(t *testing.T) {
+	sh, faces := demo(t)
+	for _, id := range sh.ProductIDs {
+		for _, c := range []string{"eu en", "eu fr", "eu de", "gb en", "us en", "ca fr", "au en"} {
+			t.Run(id+" "+c, func(t *testing.T) {
+				mkt, lang, _ := strings.Cut(c, " ")
+				a := of(t, sh, id, mkt, lang)
+				var found diag.List
+				pages := audit.Compose(a, faces, &found)
+				if pages == nil {
+					t.Fatal(found.All())
+				}
+				checked(t, a, pages)
+				complete(t, a, bare(pages))
+				if mkt != "eu" {
+					return
+				}
+				again := audit.Compose(of(t, sh, id, mkt, lang), faces, &found)
+				for i := range pages {
+					if again[i].Dump() != pages[i].Dump() {
+						t.Error("the second print differs")
+					}
+				}
+			})
+		}
+	}
+}
+
+// complete looks for what the sheet is made from.
+func complete(t *testing.T, a audit.Audit, all string) {
+	t.Helper()
+	at := func(p diag.Pos) { has(t, all, p.File+":"+strconv.Itoa(p.Line)) }
+	for _, s := range a.Told.Lists {
+		has(t, all, s.Text)
+	}
+	for _, s := range []words.Said{a.Told.Name, a.Told.May, a.Told.Net, a.Told.Date, a.Told.Keep, a.Told.Operator} {
+		has(t, all, s.Text)
+	}
+	for _, d := range a.Facts.Decisions {
+		at(d.Pos)
+	}
+	for _, c := range scale.Expand(a.Shop, a.Facts.Product) {
+		at(c.Line.Pos)
+		for _, x := range slices.Concat(c.Ingredient.Contains, c.Ingredient.MayContain) {
+			if _, known := a.Facts.Market.Allergens.Find(x.V); known {
+				at(x.Pos)
+			}
+		}
+		if s := c.Ingredient.Spec; s != nil {
+			at(s.Pos)
+			has(t, all, a.Lang.Date(s.Dated.V, words.Day))
+			has(t, all, a.Lang.Date(s.ReviewBy.V, words.Day))
+		}
+		for _, f := range c.Via {
+			at(f.Pos)
+		}
+	}
+	for _, l := range a.Facts.Lists {
+		parts(t, a, l.Parts, all)
+	}
+}
+
+func parts(t *testing.T, a audit.Audit, in []declare.Part, all string) {
+	t.Helper()
+	for _, p := range in {
+		if len(p.Name) > 0 {
+			n, _ := shop.In(p.Name, a.Lang.Code())
+			has(t, all, n.V)
+		}
+		parts(t, a, p.Inner, all)
+	}
+}
+
+func TestGolden(t *testing.T) {
+	sh, faces := demo(t)
+	for _, c := range []struct{ id, lang string }{
+		{"pear-hazelnut-tartlet", "en"}, {"passion-caramel-bar", "de"}, {"bench-tin", "fr"},
+	} {
+		t.Run(c.id, func(t *testing.T) {
+			a := of(t, sh, c.id, "eu", c.lang)
+			var found diag.List
+			var b strings.Builder
+			for i, p := range audit.Compose(a, faces, &found) {
+				fmt.Fprintf(&b, "--- page %d\n%s\n", i+1, strings.Join(rows(p), "\n"))
+			}
+			file, got := "testdata/"+c.id+"-"+c.lang+".txt", b.String()
+			if *update {
+				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(file)
+			if err != nil || string(want) != got {
+				t.Errorf("%s differs (%v); see whether that is meant, then run the test with -update\n%s", file, err, got)
+			}
+		})
+	}
+}
+
+// The sheet says whether these facts are approved.
+func TestApproval(t *testing.T) {
+	sh, faces := demo(t)
+	for _, c := range []struct {
+		name, digest string
+		want, not    []string
+	}{
+		{"nobody", "", []string{"NOT APPROVED", "signature"}, []string{"given for other facts"}},
+		{"these facts", "same", []string{"approved", "Mara B.", "02.03.2026"}, []string{"NOT APPROVED", "signature"}},
+		{"other facts", "AAAA-BBBB-CCCC-DDDD", []string{"NOT APPROVED", "given for other facts: no longer valid", "AAAA-BBBB-CCCC-DDDD"}, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := of(t, sh, "pistachio-choux", "eu", "en")
+			if c.digest == "same" {
+				c.digest = a.Facts.Digest()
+			}
+			if c.digest != "" {
+				a.Approval = &shop.Approval{Digest: shop.Text{V: c.digest}, By: shop.Text{V: "Mara B."}, On: diag.At[unit.Date]{V: day(t, "2026-03-02")}}
+			}
+			var found diag.List
+			pages := audit.Compose(a, faces, &found)
+			all := bare(pages)
+			checked(t, a, pages)
+			for _, s := range c.want {
+				has(t, all, s)
+			}
+			for _, s := range c.not {
+				if strings.Contains(all, strings.Join(strings.Fields(s), "")) {
+					t.Errorf("%q is on the sheet", s)
+				}
+			}
+			if a.Approved() != (c.name == "these facts") {
+				t.Errorf("approved: %v", a.Approved())
+			}
+		})
+	}
+}
+
+// A specification to be reviewed before today is marked.
+func TestOverdue(t *testing.T) {
+	sh, faces := demo(t)
+	for today, want := range map[string]bool{"2031-01-31": false, "2031-02-01": true} {
+		a := of(t, sh, "rye-shortbread-tin", "eu", "en")
+		a.Today = day(t, today)
+		var found diag.List
+		if got := strings.Contains(bare(audit.Compose(a, faces, &found)), "OVERDUE"); got != want {
+			t.Errorf("on %s a specification is overdue: %v", today, got)
+		}
+	}
+}
+
+// What became of each allergen that a file names.
+func TestStates(t *testing.T) {
+	sh, faces := demo(t)
+	a := of(t, sh, "pear-hazelnut-tartlet", "eu", "en")
+	state := func(change func(*declare.Facts)) string {
+		f := *a.Facts
+		change(&f)
+		b := a
+		b.Facts = &f
+		var found diag.List
+		var all []string
+		for _, p := range audit.Compose(b, faces, &found) {
+			all = append(all, rows(p)...)
+		}
+		return strings.Join(all, "\n")
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*declare.Facts)
+		want   string
+	}{
+		{"contained", func(*declare.Facts) {}, "wheat | contained | wheat flour | ingredients/wheat-flour.yaml:14"},
+		{"anyway", func(*declare.Facts) {}, "almonds | contained anyway | hazelnuts | ingredients/ground-hazelnut.yaml:14"},
+		{"may", func(*declare.Facts) {}, "pistachio nuts | may contain | almonds | ingredients/ground-almond.yaml:14"},
+		{"below", func(*declare.Facts) {}, "sulphur dioxide and sulphites | below the limit | lemon juice › potassium | ingredients/lemon-juice.yaml:29"},
+		{"ruled out", func(f *declare.Facts) { f.May = nil }, "pistachio nuts | ruled out | almonds"},
+		{"excepted", func(f *declare.Facts) { f.Contains = []string{"milk"} }, "wheat | excepted by law | wheat flour"},
+	} {
+		if all := state(c.change); !strings.Contains(all, c.want) {
+			t.Errorf("%s: no row %q in\n%s", c.name, c.want, all)
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	sh, faces := demo(t)
+	a := of(t, sh, "bench-tin", "eu", "en")
+	a.Lang, _ = words.Get("pl")
+	var found diag.List
+	if pages := audit.Compose(a, faces, &found); pages != nil || !strings.Contains(fmt.Sprint(found.All()), "there are no words for audit sheets in polski [words]") {
+		t.Error(found.All())
+	}
+	a = of(t, sh, "bench-tin", "eu", "en")
+	a.Cautions = []diag.Diag{{Msg: "a snowman ☃"}}
+	found = diag.List{}
+	if pages := audit.Compose(a, faces, &found); pages != nil || !strings.Contains(fmt.Sprint(found.All()), "[glyph]") {
+		t.Error(found.All())
+	}
+}
+
+// Other papers: whatever does not fit is refused, never cut off.
+func TestPapers(t *testing.T) {
+	sh, faces := demo(t)
+	for _, id := range []string{"card-letter", "card-a4-landscape", "card-a5", "card-a6"} {
+		a := of(t, sh, "passion-caramel-bar", "eu", "fr")
+		a.Stock, _ = stock.Get(id)
+		var found diag.List
+		pages := audit.Compose(a, faces, &found)
+		if pages == nil {
+			if id == "card-letter" || found.Errors() == 0 {
+				t.Errorf("%s: %v", id, found.All())
+			}
+			continue
+		}
+		checked(t, a, pages)
+		if pages[0].W != a.Stock.Width.V {
+			t.Errorf("%s: the page is %s wide", id, pages[0].W)
+		}
+	}
+}
+
+// Any number of cautions of any length stand on the sheet, each in full.
+func TestAnyCautions(t *testing.T) {
+	sh, faces := demo(t)
+	word := rapid.StringMatching(`[a-zäéß]{1,60}`)
+	rapid.Check(t, func(r *rapid.T) {
+		a := of(t, sh, "lemon-thyme-marshmallow", "eu", rapid.SampledFrom([]string{"en", "fr", "de"}).Draw(r, "language"))
+		for _, w := range rapid.SliceOfN(rapid.SliceOfN(word, 1, 40), 0, 30).Draw(r, "cautions") {
+			a.Cautions = append(a.Cautions, diag.Diag{Msg: strings.Join(w, " "), Rule: "rule"})
+		}
+		var found diag.List
+		pages := audit.Compose(a, faces, &found)
+		if pages == nil {
+			r.Fatal(found.All())
+		}
+		all := bare(pages)
+		checked(t, a, pages)
+		for _, c := range a.Cautions {
+			has(t, all, c.Msg+" [rule]")
+		}
+		if t.Failed() {
+			r.FailNow()
+		}
+	})
+}
+
+func Example() {
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	faces, _ := text.Load()
+	en, _ := words.Get("en")
+	eu, _ := market.Get("eu")
+	p := sh.Products["passion-caramel-bar"]
+	f := declare.Of(sh, p, &p.Packs[0], eu, unit.Date{Year: 2026, Month: 3, Day: 17}, &found)
+	a := audit.Audit{Shop: sh, Facts: f, Lang: en, Told: words.Tell(f, sh, en, &found), Cautions: found.All()}
+	pages := audit.Compose(a, faces, &found)
+	for _, s := range rows(pages[0])[1:3] {
+		fmt.Println(strings.ReplaceAll(s, "\u00a0", " "))
+	}
+	fmt.Println(len(pages), "pages; approved:", a.Approved())
+	// Output:
+	// Passion fruit caramel bar
+	// market: EU | pack: bar · 45 g | language: English
+	// 3 pages; approved: false
+}

@@ -1,0 +1,82 @@
+package audit
+
+import (
+	"testing"
+
+	"chablon/labels/unit"
+	"chablon/labels/words"
+)
+
+func told(t *testing.T, lang string) *teller {
+	t.Helper()
+	l, ok := words.Get(lang)
+	if !ok {
+		t.Fatal(lang)
+	}
+	return &teller{Audit: Audit{Lang: l}}
+}
+
+// Butter biscuits: flour 100, sugar 35, butter 50, eggs 10, baked to 169 g. The
+// butter is 29.6 % of the finished food (the example of the UK guidance on
+// quantitative declarations, from memory; 50/169 = 29.586 %).
+func TestButterBiscuits(t *testing.T) {
+	const g = unit.Gram
+	en := told(t, "en")
+	if got := en.per100(50*g, 169*g); got != "29.59\u00a0g" {
+		t.Errorf("used for 100 g: %s", got)
+	}
+	if got := en.share(50*g, 195*g); got != "25.64\u00a0%" { // 50/195
+		t.Errorf("share of all that goes in: %s", got)
+	}
+	if got := en.per100(0, 169*g) + en.per100(g, 0) + en.share(g, 0); got != "0.00\u00a0g––" {
+		t.Errorf("of nothing: %s", got)
+	}
+	if got := en.per100(g, 100_000*g); got != "1.0\u00a0mg" {
+		t.Errorf("very little: %s", got)
+	}
+}
+
+// Sulphur dioxide: dried apricots with 800 mg/kg at 12 % of the food are 96 mg/kg
+// (arithmetic; the limit is that of Reg. (EU) 1169/2011 Annex II point 12).
+func TestMilligramsPerKilogram(t *testing.T) {
+	so2 := (120 * unit.Gram).Of(800 * unit.MgPerKg)
+	if got := told(t, "de").perMillion(so2.In(unit.Kilogram)); got != "96,0\u00a0mg/kg" {
+		t.Errorf("sulphur dioxide: %s", got)
+	}
+}
+
+func TestFigure(t *testing.T) {
+	for _, c := range []struct{ lang, in, want string }{
+		{"en", "40.935672514 %", "40.94\u00a0%"},
+		{"de", "40.935672514 %", "40,94\u00a0%"},
+		{"en", "29.586 %", "29.59\u00a0%"},
+		{"en", "2 %", "2\u00a0%"},
+		{"fr", "> 10 mg/kg", ">\u00a010\u00a0mg/kg"},
+		{"en", "<= 5 %", "≤\u00a05\u00a0%"},
+		{"de", "0.7 mg/kg", "0,7\u00a0mg/kg"},
+		{"en", "12345.5 g", "12\u202f345.5\u00a0g"},
+		{"en", "2026-03-19", "19.03.2026"},
+		{"en", "in-name", "in-name"},
+		{"en", "RA-2026-01", "RA-2026-01"},
+		{"en", "99999999999999999999 %", "99999999999999999999 %"},
+		{"en", "", ""},
+	} {
+		if got := told(t, c.lang).figure(c.in); got != c.want {
+			t.Errorf("%s %q: %q, want %q", c.lang, c.in, got, c.want)
+		}
+	}
+}
+
+// Whatever stands in a decision comes out, and a quantity keeps its unit.
+func FuzzFigure(f *testing.F) {
+	for _, s := range []string{"40.935672514 %", "> 10 mg/kg", "2026-03-19", "in-name", "", "9.9995 %", "999999999.9999 kg"} {
+		f.Add(s)
+	}
+	l, _ := words.Get("en")
+	t := &teller{Audit: Audit{Lang: l}}
+	f.Fuzz(func(tt *testing.T, s string) {
+		if got := t.figure(s); (got == "") != (s == "") {
+			tt.Errorf("%q became %q", s, got)
+		}
+	})
+}
