@@ -80,6 +80,7 @@ func testGoroutinesPost(t *testing.T, s Suite) {
 func testRandom(t *testing.T, s Suite) {
 	rapid.Check(t, func(rt *rapid.T) {
 		m := &model{book: s.open(t), given: map[string]map[int64]bool{}, last: map[string]int64{}, printed: map[string]map[int64]bool{}}
+		rt.Cleanup(func() { _ = m.Close() }) // one register for each try
 		rt.Repeat(map[string]func(*rapid.T){"take": m.take, "post": m.post, "take down": m.down, "record": m.record, "": m.check})
 	})
 }
