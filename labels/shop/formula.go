@@ -2,6 +2,7 @@ package shop
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/read"
 	"chablon/labels/unit"
 )
 
@@ -18,16 +19,22 @@ type Formula struct {
 	Losses   []Loss             `key:"losses" help:"What is lost, stage by stage, in order."`
 	Steps    []Step             `key:"steps" help:"What is done."`
 	Keep     *Keep              `key:"keep" help:"How the finished formula is kept before use."`
+	Base     []Text             `key:"base" help:"Lines that together are 100 % where shares are given: all the flour, or the chocolate."`
+	Bowl     *Bowl              `key:"bowl" help:"What it is made in, where that sets how much is made at once."`
 }
 
 // Line is one line of a formula or of a product's make-up.
 type Line struct {
-	Pos    diag.Pos
-	Use    Text                `key:"use" must:"yes" help:"Id of an ingredient, a formula, or, in an assortment, a product."`
-	Take   diag.At[unit.Mass]  `key:"take" help:"How much of it."`
-	Pieces diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
-	As     Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
-	Name   Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
+	Pos      diag.Pos
+	Use      Text                `key:"use" must:"yes" help:"Id of an ingredient, a formula, or, in an assortment, a product."`
+	Take     diag.At[unit.Mass]  `key:"take" help:"How much of it."`
+	Pieces   diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
+	As       Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
+	Name     Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
+	At       diag.At[unit.Temp]  `key:"at" help:"Temperature at which it goes in, such as 80 °C; with it the temperature of the mix is foretold."`
+	Review   diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
+	Strength *Strength           `key:"strength" help:"For gelatine: the strength that the amount was weighed for."`
+	Asks     read.Dict[Text]     `key:"asks" help:"Traits that the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
 	AtUse
 }
 
@@ -65,6 +72,10 @@ type Step struct {
 	Uses      []Text                 `key:"uses" help:"Lines that go in at this step."`
 	Tool      Words                  `key:"tool" help:"Tool and setting, per language."`
 	Kind      Text                   `key:"kind" one:"mix|rest|shape|chill|freeze|toast|poach|boil|cook|bake|cool|temper|melt|set|fill|finish|pack" must:"yes" help:"What sort of work it is."`
+	Of        Text                   `key:"of" one:"custard|pastry-cream|swiss-meringue|italian-meringue|bombe|syrup|caramel|soft-caramel|marshmallow|gelatine|pectin|jam|dark-chocolate|milk-chocolate|white-chocolate|ganache|glaze|choux|sweet-pastry|shortbread|nuts|fruit|lean-dough|rich-dough|laminated-dough|butter|egg" help:"What is worked on, where its temperatures are known; they are held against the usual ones."`
+	Because   Text                   `key:"because" help:"Why a temperature of this step is outside the usual range, where that is meant."`
+	Tools     []Text                 `key:"uses-tool" help:"Tools of shop.yaml that the step needs for itself; a step that bakes or toasts needs the oven anyway."`
+	Readings  []Reading              `key:"readings" help:"What the mix measured on other days."`
 	Hands     diag.At[unit.Span]     `key:"hands" must:"yes" help:"Hands-on time."`
 	Wait      diag.At[unit.Span]     `key:"wait" help:"Waiting time after it."`
 	Set       diag.At[unit.Target]   `key:"set" help:"What the oven or hob is set to."`
@@ -143,6 +154,7 @@ type Tray struct {
 	Pos   diag.Pos
 	Name  Words               `key:"name" must:"yes"`
 	Holds diag.At[unit.Count] `key:"holds" must:"yes"`
+	Oven  diag.At[unit.Count] `key:"oven-takes" help:"How many of them go into the oven at once."`
 }
 
 // Pack is one way in which the product is sold.

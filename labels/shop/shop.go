@@ -44,16 +44,20 @@ type Shop struct {
 // Profile is shop.yaml.
 type Profile struct {
 	Pos            diag.Pos
-	Name           Text               `key:"name" must:"yes" help:"Name of the business as it stands on labels."`
-	Address        Text               `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
-	Markets        []Text             `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU."`
-	LabelLanguages []Text             `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
-	CardLanguages  []Text             `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
-	GS1Prefix      Text               `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
-	BatchCode      Text               `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
-	Printers       read.Dict[Printer] `key:"printers" help:"Printers by name."`
-	Scales         []Scale            `key:"scales" help:"Scales of the bench, from small to large."`
-	CrossContact   []Text             `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
+	Name           Text                 `key:"name" must:"yes" help:"Name of the business as it stands on labels."`
+	Address        Text                 `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
+	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU."`
+	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR, where the country sets limits of its own."`
+	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
+	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
+	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
+	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
+	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
+	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`
+	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
+	Tools          read.Dict[Tool]      `key:"tools" help:"Tools that steps share, by name; the one called oven is what bakes and toasts."`
+	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
+	Boils          diag.At[unit.Temp]   `key:"water-boils" help:"What the kitchen's own probe shows in boiling water; better than the altitude."`
 }
 
 // Printer is one printer of the shop.
@@ -93,9 +97,10 @@ type Ingredient struct {
 	SO2        diag.At[unit.Share]   `key:"sulphites" help:"Sulphur dioxide, such as 150 mg/kg."`
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
+	Pack       diag.At[unit.Mass]    `key:"pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
 	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
-	Traits     read.Dict[Text]       `key:"traits" help:"Strength and the like: bloom, dextrose equivalent, cocoa, fat."`
+	Traits     read.Dict[Text]       `key:"traits" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids."`
 	Per100     *Composition          `key:"per-100-g" help:"Composition of 100 g as bought."`
 	Nature
 }

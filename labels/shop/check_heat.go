@@ -1,0 +1,164 @@
+package shop
+
+import (
+	"fmt"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+)
+
+// temps: the temperatures of a step are in the usual ranges, or a reason is
+// written. A range that must be kept and a reason leave a caution behind.
+func (c *checker) temps() {
+	c.sheets(func(s sheet) {
+		for i := range s.steps {
+			st := &s.steps[i]
+			for _, t := range st.Reach {
+				c.sane(st, AtReach, t)
+			}
+			c.sane(st, AtSet, st.Set)
+			c.sane(st, AtCore, st.Core)
+			if st.Limit != nil {
+				c.sane(st, AtLimit, st.Limit.Reach)
+				c.held(st)
+				c.cooled(st)
+			}
+		}
+	})
+}
+
+func (c *checker) sane(st *Step, part Part, t diag.At[unit.Target]) {
+	if !t.Set() || !st.Kind.Set() {
+		return
+	}
+	b, ok := Sanity(st.Kind.V, st.Of.V, part, t.V)
+	if ok {
+		return
+	}
+	c.outside(st, t.Pos, b.Must, saneHint(st, part, t.V),
+		"%s at step %s: %s is usually at %s to %s (%s)", bothScales(t.V), st.ID.V, b.What, degrees(b.Lo), degrees(b.Hi), b.Source)
+}
+
+// outside reports what must be kept as an error, or as a caution where a
+// reason is written; the rest is a caution, silent with a reason.
+func (c *checker) outside(st *Step, pos diag.Pos, must bool, hint, format string, args ...any) {
+	msg := fmt.Sprintf(format, args...)
+	switch {
+	case st.Because.Set() && must:
+		c.caution(pos, "temperature", "let somebody who knows look at it again", "%s; the reason given is: %s", msg, st.Because.V)
+	case st.Because.Set():
+	case must:
+		c.wrong(pos, "temperature", hint, "%s", msg)
+	default:
+		c.caution(pos, "temperature", hint, "%s", msg)
+	}
+}
+
+// saneHint asks whether the other scale was meant where that would fit.
+func saneHint(st *Step, part Part, t unit.Target) string {
+	if u, ok := otherScale(t); ok {
+		if _, fits := Sanity(st.Kind.V, st.Of.V, part, u); fits {
+			return fmt.Sprintf("did you mean %s? if not, write under because: why it is so", written(u))
+		}
+	}
+	return "look at the figure and its unit; if it is meant, write under because: why"
+}
+
+// held: a limit that is worth nothing without a time names one.
+func (c *checker) held(st *Step) {
+	m := st.Limit
+	if !m.Reach.Set() {
+		return
+	}
+	any, own := BandsFor(st.Kind.V, st.Of.V, AtLimit)
+	var short *Band
+	for _, b := range append(any, own...) {
+		if !b.holds(m.Reach.V) {
+			continue
+		}
+		if m.Hold.V >= b.Hold {
+			return
+		}
+		short = &b
+	}
+	if short != nil {
+		c.outside(st, m.Reach.Pos, short.Must, "write hold: "+short.Hold.String()+", or why not under because:",
+			"step %s does not hold %s for %s: %s (%s)", st.ID.V, bothScales(m.Reach.V), short.Hold, short.What, short.Source)
+	}
+}
+
+// cooled holds the limit of a cooling step against the markets of the shop.
+func (c *checker) cooled(st *Step) {
+	m := st.Limit
+	if st.Kind.V != "cool" && st.Kind.V != "chill" || !m.Reach.Set() || !m.Within.Set() || m.Reach.V.Kind == unit.AtLeast {
+		return
+	}
+	for _, code := range c.Profile.Markets {
+		l, ok := Cooled(code.V, c.Profile.Country.V)
+		if !ok {
+			continue
+		}
+		bound := l.To.C
+		if m.Reach.V.InF {
+			bound = l.To.F
+		}
+		if m.Reach.V.Hi > bound || m.Within.V > l.Within {
+			c.outside(st, m.Reach.Pos, true, fmt.Sprintf("write reach: ≤ %s and within: %s, or less", degrees(l.To.C), l.Within),
+				"step %s cools to %s within %s; %s asks for %s within %s (%s)", st.ID.V, bothScales(m.Reach.V), m.Within.V, code.V, degrees(l.To.C), l.Within, l.Cite)
+		}
+	}
+}
+
+// Cooled gives the market's limit for the whole of cooling hot food; false
+// where it names no figures, which does not mean that none are asked for. Of
+// limits of member states only those of the kitchen's own country count.
+func Cooled(code, country string) (market.Limit, bool) {
+	m, ok := market.Get(code)
+	if !ok {
+		return market.Limit{}, false
+	}
+	var whole market.Limit
+	found := false
+	for _, l := range m.Limits(market.Cooling) {
+		if inForce(l, country) && l.From != nil && l.To != nil && (!found || l.To.C < whole.To.C) {
+			whole, found = l, true
+		}
+	}
+	return whole, found
+}
+
+// inForce reports whether a limit holds in the country: those of member states
+// have its code in front of their key.
+func inForce(l market.Limit, country string) bool {
+	of, _, national := strings.Cut(l.Key, "-")
+	return !national || len(of) != 2 || of == strings.ToLower(country)
+}
+
+// coldStores: what is kept chilled is as cold as each market of the shop asks.
+func (c *checker) coldStores() {
+	look := func(k *Keep, id string) {
+		if k.Store.V != "chilled" || !k.Temp.Set() || k.Temp.V.Kind == unit.AtLeast || k.Temp.V.Hi > unit.Celsius(8) {
+			return // the last is told elsewhere
+		}
+		for _, code := range c.Profile.Markets {
+			m, ok := market.Get(code.V)
+			if !ok {
+				continue
+			}
+			for _, l := range m.Limits(market.Cold) {
+				if inForce(l, c.Profile.Country.V) && !l.Met(k.Temp.V.Hi, k.Temp.V.InF, 0) {
+					c.caution(k.Temp.Pos, "keep", "write temp: ≤ "+degrees(l.To.C)+", or see what the law asks where you are",
+						"%s is kept at %s; %s asks for %s (%s)", id, bothScales(k.Temp.V), code.V, degrees(l.To.C), l.Cite)
+				}
+			}
+		}
+	}
+	c.formulas(func(f *Formula) {
+		if f.Keep != nil {
+			look(f.Keep, f.ID)
+		}
+	})
+	c.products(func(p *Product) { look(&p.Keep, p.ID) })
+}
