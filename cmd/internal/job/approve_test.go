@@ -197,4 +197,3 @@ func TestApproveRefused(t *testing.T) {
 		t.Errorf("a name is missing, yet %d were approved (%v)", len(all), err)
 	}
 }
-

@@ -33,12 +33,25 @@ func (s *sheet) entry(indent, what, text string) {
 }
 
 // item writes a text behind an indent, broken into lines that hang two
-// characters deeper.
-func (s *sheet) item(indent, text string) {
-	hang := indent
-	for _, l := range broken(text, wide-len(indent)-2) {
-		s.line("%s%s", hang, l)
-		hang = indent + "  "
+// characters deeper. A place in a file stands behind it, on a line of its own
+// where it does not fit, and is never broken.
+func (s *sheet) item(indent, text string, place ...string) {
+	lines := broken(text, wide-len(indent)-2)
+	for _, p := range place {
+		last := len(lines) - 1
+		switch {
+		case p == "":
+		case utf8.RuneCountInString(lines[last]+p)+4 > wide-len(indent):
+			lines = append(lines, p)
+		default:
+			lines[last] += "  " + p
+		}
+	}
+	for i, l := range lines {
+		if i == 1 {
+			indent += "  "
+		}
+		s.line("%s%s", indent, l)
 	}
 }
 

@@ -1,0 +1,48 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"chablon/cmd/internal/job"
+)
+
+func (a *app) why() *cobra.Command {
+	var r job.WhyRequest
+	c := &cobra.Command{
+		Use:   "why PRODUCT WORD",
+		Short: "Say how a word came onto a label, or why it did not",
+		Long: `Goes from the label back through product, formulas and ingredients to the
+specification of the supplier, with file and line, and with the masses on the
+way. The word may be a name in any language, an id, an allergen, "water", a
+percentage such as "12 %", a nutrient, or "date".`,
+		Example: "  chablon why pear-hazelnut-tartlet hazelnuts\n  chablon why lemon-thyme-marshmallow sulphites\n  chablon why pistachio-choux water",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) < 2 {
+				return &lineError{"which product, and which word?", "write it like:" + firstLine(c.Example)}
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(a.shop)
+			if err != nil {
+				return err
+			}
+			r.ID, r.Word = args[0], strings.Join(args[1:], " ")
+			text, err := p.Why(r)
+			if err != nil {
+				return err
+			}
+			if err := a.report(p); err != nil {
+				return err
+			}
+			fmt.Fprint(a.Out, text)
+			return nil
+		},
+	}
+	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
+	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
+	return a.ids(a.fromShop(c), (*job.Press).ProductIDs)
+}
