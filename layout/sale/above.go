@@ -79,22 +79,23 @@ func (c *composer) flag(p *flow.Pen, room page.Rect, size unit.Length, lang stri
 	return w + size/2, err
 }
 
-// lists sets the ingredient lists, the precautionary line, and the nutrition
-// declaration where it is no table.
+// lists sets the ingredient lists, the precautionary line, the statements that
+// the law asks for, and the nutrition declaration where it is no table.
 func (c *composer) lists(p *flow.Pen, room page.Rect, size unit.Length, t *words.Label, how way) (unit.Length, error) {
 	var sum unit.Length
-	said := append(t.Lists[:len(t.Lists):len(t.Lists)], t.May)
+	var said []text.Para
+	for _, s := range t.Lists {
+		said = append(said, para(s))
+	}
+	said = append(said, row(append([]words.Said{t.May}, t.Statements...)))
 	if t.Table != nil && !how.table {
-		said = append(said, linear(t.Table))
+		said = append(said, para(linear(t.Table)))
 	}
 	if c.several() {
-		said = append(said, t.Date, t.Keep)
+		said = append(said, para(t.Date), para(t.Keep))
 	}
-	for _, s := range said {
-		if s.Text == "" {
-			continue
-		}
-		used, err := c.words(p, page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, para(s), flow.Style{Size: size, Leading: leading(size)})
+	for _, q := range said {
+		used, err := c.words(p, page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, q, flow.Style{Size: size, Leading: leading(size)})
 		if err != nil {
 			return 0, err
 		}
@@ -120,4 +121,26 @@ func para(s words.Said) text.Para {
 	}
 	p.Spans = append(p.Spans, text.Span{Text: s.Text[at:], Bold: s.Role == string(page.Date)})
 	return p
+}
+
+// row strings short sentences together in one paragraph, which has the role of
+// the first of them; each keeps its place.
+func row(said []words.Said) text.Para {
+	var out text.Para
+	for _, s := range said {
+		if s.Text == "" {
+			continue
+		}
+		q := para(s)
+		for i := range q.Spans {
+			q.Spans[i].Src = s.Src
+		}
+		if len(out.Spans) == 0 {
+			out.Role, out.Src = q.Role, q.Src
+		} else {
+			out.Spans = append(out.Spans, text.Span{Text: " "})
+		}
+		out.Spans = append(out.Spans, q.Spans...)
+	}
+	return out
 }

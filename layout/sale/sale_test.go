@@ -159,7 +159,7 @@ func TestEverythingSaid(t *testing.T) {
 		s := Compose(l, f, &found)
 		all := squeeze(textOf(s.Art.Items))
 		for _, told := range l.Told {
-			for _, said := range append(slices.Clone(told.Lists), told.Name, told.May, told.Date, told.Keep, told.Operator) {
+			for _, said := range slices.Concat(told.Lists, told.Statements, []words.Said{told.Name, told.May, told.Date, told.Keep, told.Operator}) {
 				if !strings.Contains(all, squeeze(said.Text)) {
 					t.Errorf("%s: %q is not on the label", id, said.Text)
 				}

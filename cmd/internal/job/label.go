@@ -181,8 +181,12 @@ func (p *Press) rules(l *label) preflight.Sheet {
 
 // marketPack is the pack as the market's rules see it.
 func marketPack(l *label) market.Pack {
+	sale := market.Prepacked
+	if l.pack.Sale.V == "direct" {
+		sale = market.Direct
+	}
 	return market.Pack{
-		Sale: market.Prepacked, Face: l.pack.Face.V, Net: market.Quantity{Mass: l.pack.Net.V},
+		Sale: sale, Face: l.pack.Face.V, Net: market.Quantity{Mass: l.pack.Net.V},
 		UseBy: l.facts.Date.Kind == "use-by", DayMonth: l.facts.Date.Kind != "none",
 		Local: l.pack.Nutrition.V == "exempt-small-maker",
 	}
