@@ -149,11 +149,32 @@ func complete(t testing.TB, c Card, pages []*page.Page) {
 		}
 		completeStep(t, all, r.Step)
 	}
+	if a := missing(c, pages); a != nil {
+		t.Errorf("%v of %s is not on the card", a.Shown, a.Line.Ref())
+	}
+}
+
+// missing gives an amount of the batch that does not stand on the pages as
+// often as it is weighed.
+func missing(c Card, pages []*page.Page) *scale.Amount {
+	have, number := map[string]int{}, ""
+	runs(pages, func(it page.Item) {
+		switch s := squeezed(it.Run.Text); {
+		case it.Role != page.Amount:
+		case strings.Trim(s, "0123456789.,") == "":
+			number = s // its unit follows
+		default:
+			have[number+s]++
+			number = ""
+		}
+	})
 	for _, a := range c.Batch.Amounts() {
-		if n := strings.Count(all, squeezed(c.Langs[0].MassIn(a.Shown, "g", decimalsOf(a.Step)))); n == 0 {
-			t.Errorf("%v of %s is not on the card", a.Shown, a.Line.Ref())
+		s := squeezed(c.Langs[0].MassIn(a.Shown, "g", decimalsOf(a.Step)))
+		if have[s]--; have[s] < 0 {
+			return a
 		}
 	}
+	return nil
 }
 
 func decimalsOf(step unit.Mass) int {
@@ -373,5 +394,47 @@ func BenchmarkCompose(b *testing.B) {
 		if len(Compose(c, faces, &found)) == 0 {
 			b.Fatal(found.All())
 		}
+	}
+}
+
+// TestTimeline: the critical path method on the steps of the tartlet, worked
+// out by hand: the pears can wait 20 minutes, the nuts 2 h 20 min, and pastry,
+// shaping, baking and packing cannot (Kelley and Walker, 1959). Bars are as
+// long as their time.
+func TestTimeline(t *testing.T) {
+	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")
+	pages := composed(t, c)
+	all := readAll(pages)
+	for _, s := range []string{"can wait 20 min", "can wait 2 h 20 min", "time 0", "5 h"} {
+		mustRead(t, all, s)
+	}
+	var hours [2]unit.Length
+	for _, pg := range pages {
+		runs([]*page.Page{pg}, func(it page.Item) {
+			for i, s := range []string{"1\u00a0h", "5\u00a0h"} {
+				if it.Run.Text == s && it.Run.Gray == soft {
+					hours[i] = it.Box.X
+				}
+			}
+		})
+	}
+	minute := (hours[1] - hours[0]) / 240
+	if minute <= 0 {
+		t.Fatal("no hours")
+	}
+	hatched := 0
+	for _, pg := range pages {
+		for _, it := range pg.All() {
+			if s := it.Shape; s == nil || s.Kind != page.Hatched || it.Box.W < 6*unit.MM {
+				continue
+			}
+			hatched++
+			if got := (it.Box.W + minute/2) / minute; got != 30 && got != 42 { // baking, toasting
+				t.Errorf("a bar of %d minutes in the oven", got)
+			}
+		}
+	}
+	if hatched != 2 {
+		t.Errorf("%d bars in the oven, want 2", hatched)
 	}
 }

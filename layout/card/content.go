@@ -42,7 +42,10 @@ type fact struct {
 }
 
 // times are the hours of the whole work.
-type times struct{ Total, Hands string }
+type times struct {
+	Total, Hands string
+	Waits, Oven  bool // whether the marks for waiting and for the oven occur
+}
 
 // tell says a card.
 func tell(c Card, found *diag.List) *content {
@@ -162,8 +165,8 @@ func (t *teller) ends(out *content) {
 	if p := t.Product; p != nil {
 		out.Keep = append(out.Keep, t.keep(p.Keep))
 		if t.Pack != nil {
-			label := numbered(p.ID+" / "+t.Pack.ID.V+", "+t.Langs[0].Mass(t.Pack.Net.V), t.Pack.Pos)
-			out.Keep = append(out.Keep, with(": ", t.word("card.label"), label))
+			label := p.ID + " / " + t.Pack.ID.V + ", " + t.Langs[0].Mass(t.Pack.Net.V)
+			out.Keep = append(out.Keep, numbered(t.word("card.label").joined()+": "+label, t.Pack.Pos))
 		}
 	} else if t.Formula.Keep != nil {
 		out.Keep = append(out.Keep, t.keep(*t.Formula.Keep))

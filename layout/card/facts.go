@@ -14,6 +14,12 @@ func (t *teller) facts(out *content) {
 	w := out.work
 	if w.Elapsed > 0 {
 		out.Times = &times{Total: l.Span(w.Elapsed), Hands: l.Span(w.Hands)}
+		for _, task := range w.Tasks {
+			if task.Step.Wait.V > 0 {
+				oven := ovenKind(task.Step.Kind.V)
+				out.Times.Oven, out.Times.Waits = out.Times.Oven || oven, out.Times.Waits || !oven
+			}
+		}
 	}
 	if p := t.Product; p != nil {
 		each := unit.MulDiv(int64(t.Batch.Out), 1, int64(t.Batch.Pieces))

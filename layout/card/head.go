@@ -136,8 +136,12 @@ func (s *sheet) facts(h *hand, y unit.Length) unit.Length {
 		all = append(all, group{say(s.both("card.total"), page.Note, diag.Pos{}, s.z.faint()), say(t.Total, page.Note, diag.Pos{}, strong)})
 		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.both("card.hands-on"), page.Note, diag.Pos{}, s.z.faint()),
 			say(t.Hands, page.Note, diag.Pos{}, strong)})
-		all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), page.Note, diag.Pos{}, s.z.faint())})
-		all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), page.Note, diag.Pos{}, s.z.faint())})
+		if t.Waits {
+			all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), page.Note, diag.Pos{}, s.z.faint())})
+		}
+		if t.Oven {
+			all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), page.Note, diag.Pos{}, s.z.faint())})
+		}
 	}
 	if !s.said.Small.empty() {
 		all = append(all, group{{kind: isRing, look: s.z.note()}, say(s.said.Small.joined(), page.Note, diag.Pos{}, s.z.faint())})

@@ -158,13 +158,28 @@ func parts(kind partKind, blocks []flow.Block) []part {
 	return out
 }
 
-// bodies deals the blocks out to pages. A first step that is too high for the
-// first page, which bears the facts, begins on the second; then the notices
-// take its place. A step that is too high for any page is refused.
+// bodies deals the blocks out to pages. On the card of a formula the work
+// against time is left out where it alone would take another page.
 func (s *sheet) bodies(room func(int) page.Rect) []body {
 	before := s.found.Errors()
+	strip := s.timeline()
+	out := s.dealt(room, strip)
+	if s.Formula == nil || len(strip) == 0 || s.found.Errors() > before {
+		return out
+	}
+	if without := s.dealt(room, nil); len(without) < len(out) {
+		return without
+	}
+	return out
+}
+
+// dealt deals everything out to pages. A first step that is too high for the
+// first page, which bears the facts, begins on the second; then the notices
+// take its place. A step that is too high for any page is refused.
+func (s *sheet) dealt(room func(int) page.Rect, strip []flow.Block) []body {
+	before := s.found.Errors()
 	steps, notices := parts(isStep, s.blocks()), parts(isNotice, s.notices())
-	rest := slices.Concat(parts(isNotice, s.code()), parts(isNotice, s.timeline()), s.tableParts())
+	rest := slices.Concat(parts(isNotice, s.code()), parts(isNotice, strip), s.tableParts())
 	if s.found.Errors() > before {
 		return nil
 	}

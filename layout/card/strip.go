@@ -142,6 +142,7 @@ func (s *sheet) bar(h *hand, a clockAxis, t scale.Task, y, high unit.Length) {
 		h.Hatch(wait, s.z.hair)
 	}
 	if hands > from {
-		h.Tint(page.Rect{X: from, Y: y, W: max(hands-from, s.z.hair), H: high}, 0)
+		wide := max(hands-from, s.z.hair) // a minute of a long day is still seen
+		h.Tint(page.Rect{X: min(from, s.area.W-wide), Y: y, W: wide, H: high}, 0)
 	}
 }
