@@ -52,6 +52,11 @@ fruit:
 almonds: contains: [almonds]
 ground-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts]
 whole-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts]
+oiled-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts, peanuts]
+aged-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts, almonds]
+praline: contains: [hazelnuts, milk]; made-of: [{name: {en: sugar}, share: 50 %}, {name: {en: filling}, share: 50 %, contains: [hazelnuts, milk], made-of: [{name: {en: hazelnuts}, share: 60 %, contains: [hazelnuts]}, {name: {en: fat}, share: 40 %, contains: [milk]}]}]
+fondant: contains: [wheat]; exception: wheat-glucose-syrup; made-of: [{name: {en: sugar}, share: 80 %}, {name: {en: glucose syrup}, share: 20 %, contains: [wheat]}]
+drops: contains: [wheat, rye]; made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [rye]}]
 rum: volatile: yes; alcohol: 40 % vol
 cinnamon:
 ginger:
@@ -106,6 +111,7 @@ func lines(indent, what string) string {
 	for _, l := range strings.Split(what, ", ") {
 		f := strings.SplitN(l, " ", 3)
 		extra := ""
+		f = append(f, "1")[:max(2, len(f))]
 		if len(f) == 3 {
 			extra = ", " + strings.Trim(f[2], "{}")
 		}
@@ -272,4 +278,13 @@ func facts(sh *shop.Shop, p *shop.Product, m *market.Market) (*declare.Facts, *d
 	var found diag.List
 	made, _ := unit.ParseDate("2026-03-10")
 	return declare.Of(sh, p, &p.Packs[0], m, made, &found), &found
+}
+
+// unsound is the shop of a kitchen whatever is wrong with it.
+func (k kitchen) unsound() *shop.Shop {
+	files := fstest.MapFS{}
+	for name, body := range k {
+		files[name] = &fstest.MapFile{Data: []byte(body)}
+	}
+	return shop.Load(files, new(diag.List))
 }

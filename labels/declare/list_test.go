@@ -70,6 +70,13 @@ func TestLists(t *testing.T) {
 		{"opened, but no compound", "eu", "flour 90, sugar 10", "", "open: [sugar]", "flour [wheat], sugar", "open", "a mistake of the kitchen"},
 		{"twins of one name", "eu", "flour 60, ground-hazelnuts 50, whole-hazelnuts 40", "", "merge: same-name", "hazelnuts [hazelnuts], flour [wheat]", "", fic + " Art. 18(1)"},
 		{"twins kept apart", "eu", "flour 60, ground-hazelnuts 50, whole-hazelnuts 40", "", "", "flour [wheat], hazelnuts [hazelnuts], hazelnuts [hazelnuts]", "", "the rule is the kitchen's to write"},
+		{"twins with different allergens", "eu", "flour 60, ground-hazelnuts 50, oiled-hazelnuts 40", "", "merge: same-name", "hazelnuts [peanuts hazelnuts], flour [wheat]", "", fic + " Art. 21"},
+		{"twins the other way round", "eu", "flour 60, ground-hazelnuts 50, aged-hazelnuts 40", "", "merge: same-name", "hazelnuts [almonds hazelnuts], flour [wheat]", "", fic + " Art. 21"},
+		{"a compound twice", "eu", "flour 60, chips 30, chips 20 {as: more}", "", "", "flour [wheat], chocolate (cocoa mass, sugar, cocoa butter, emulsifier: soya lecithins [soybeans])", "", fic + " Art. 18(1)"},
+		{"inside of what is inside", "eu", "flour 60, praline 30", "", "", "flour [wheat], praline (sugar, filling (hazelnuts [hazelnuts], fat [milk]))", "", fic + " Annex VII E 1"},
+		{"exception of a compound", "eu", "sugar 60, fondant 30", "", "", "sugar, fondant (sugar, glucose syrup)", "", fic + " Annex II 1(a)"},
+		{"exception of a compound elsewhere", "us", "sugar 60, fondant 30", "", "", "sugar, fondant (sugar, glucose syrup [wheat])", "", "21 U.S.C. 343(w) has no such exception"},
+		{"exception inside", "eu", "sugar 60, drops 30", "", "", "sugar, drops (glucose syrup, crumbs [rye])", "", fic + " Annex II 1(a)"},
 
 		{"volatile, measured", "eu", "flour 380, rum 20 {left: 6 g}, sugar 8", "", "", "flour [wheat], sugar, rum", "", fic + " Annex VII A 1: by weight in the finished product"},
 		{"volatile, not measured", "eu", "flour 380, rum 20, sugar 8", "", "", "flour [wheat], rum, sugar", "", "all of it counts, to be cautious"},

@@ -16,7 +16,6 @@ import (
 	"chablon/labels/words"
 )
 
-
 func at[T any](v T) diag.At[T] {
 	return diag.At[T]{V: v, Pos: diag.Pos{File: "test.yaml", Line: 1, Col: 1}}
 }

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -281,3 +282,21 @@ func TestNameMissing(t *testing.T) {
 		t.Errorf("wheat flour in Swedish: %v", found.All())
 	}
 }
+
+func ExampleTell() {
+	s := larder()
+	p := s.sells("food", line("flour", 60), line("butter", 40))
+	label, _ := s.tell(panics{}, p, "eu", "de")
+	fmt.Println(label.Lists[0].Text)
+	for _, r := range label.Lists[0].Strong {
+		fmt.Println("bold:", label.Lists[0].Text[r[0]:r[1]])
+	}
+	// Output:
+	// Zutaten: Weizenmehl, Butter (Milch).
+	// bold: Weizen
+	// bold: Milch
+}
+
+type panics struct{}
+
+func (panics) Fatalf(format string, args ...any) { panic(fmt.Sprintf(format, args...)) }
