@@ -1,0 +1,129 @@
+package cli
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"chablon/labels/diag"
+	"chablon/labels/read"
+	"chablon/labels/shop"
+)
+
+// fenced gives the lines of all blocks of a document that begin with ```kind.
+func fenced(t *testing.T, file, kind string) [][]string {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("../../..", file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out [][]string
+	name, inside := "", false
+	for _, l := range strings.Split(string(data), "\n") {
+		switch fence := strings.HasPrefix(l, "```"); {
+		case fence && inside:
+			inside = false
+		case fence:
+			name, inside = l[3:], true
+			if name == kind {
+				out = append(out, nil)
+			}
+		case inside && name == kind:
+			out[len(out)-1] = append(out[len(out)-1], l)
+		}
+	}
+	return out
+}
+
+// words cuts a command line at its spaces; "two words" stay together.
+func words(line string) []string {
+	var out []string
+	for i, part := range strings.Split(line, `"`) {
+		if i%2 == 1 {
+			out = append(out, part)
+		} else {
+			out = append(out, strings.Fields(part)...)
+		}
+	}
+	return out
+}
+
+// TestDocumentedCommands runs every command that the documents show, in their
+// order, in one folder.
+func TestDocumentedCommands(t *testing.T) {
+	root, err := filepath.Abs("../../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := map[string][][]string{"README.md": fenced(t, "README.md", ""), "DEVELOPERS.md": fenced(t, "DEVELOPERS.md", "")}
+	t.Chdir(t.TempDir())
+	ran := 0
+	for _, file := range []string{"README.md", "DEVELOPERS.md"} {
+		for _, block := range blocks[file] {
+			for _, line := range block {
+				args, ok := strings.CutPrefix(line, "go run ./cmd/chablon ")
+				if !ok {
+					continue
+				}
+				args = strings.ReplaceAll(args, "samples/quoin-and-crumb", filepath.Join(root, "samples/quoin-and-crumb"))
+				var out, errs bytes.Buffer
+				if got := Main(Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}, words(args)); got != Fine {
+					t.Errorf("%s: %s: status %d: %s", file, line, got, errs.String())
+				}
+				ran++
+			}
+		}
+	}
+	if ran < 4 {
+		t.Errorf("only %d commands found in the documents", ran)
+	}
+}
+
+// TestDocumentedFormula reads the formula that README.md shows.
+func TestDocumentedFormula(t *testing.T) {
+	blocks := fenced(t, "README.md", "yaml")
+	if len(blocks) == 0 {
+		t.Fatal("README.md shows no YAML")
+	}
+	for _, b := range blocks {
+		var f shop.Formula
+		var found diag.List
+		fsys := fstest.MapFS{"f.yaml": {Data: []byte(strings.Join(b, "\n"))}}
+		if !read.File(fsys, "f.yaml", &f, &found) || found.Len() > 0 {
+			t.Errorf("the formula of README.md: %v", found.All())
+		}
+	}
+}
+
+// TestDocumentedFinding makes the slip that README.md shows, and finds what it
+// shows.
+func TestDocumentedFinding(t *testing.T) {
+	data, err := os.ReadFile("../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	var out, errs bytes.Buffer
+	streams := Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}
+	if Main(streams, []string{"new", "my-shop"}) != Fine {
+		t.Fatal(errs.String())
+	}
+	file := "my-shop/formulas/craquelin.yaml"
+	formula, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, bytes.Replace(formula, []byte("use: butter"), []byte("use: buter"), 1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if got := Main(streams, []string{"check", "my-shop"}); got != Findings {
+		t.Fatalf("status %d", got)
+	}
+	two := strings.SplitN(errs.String(), "\n", 3)
+	if !strings.Contains(string(data), two[0]+"\n"+two[1]) {
+		t.Errorf("README.md does not show\n%s\n%s", two[0], two[1])
+	}
+}
