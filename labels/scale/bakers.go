@@ -57,3 +57,27 @@ func Bakers(f *shop.Formula, base ...string) ([]unit.Share, bool) {
 	}
 	return all, true
 }
+
+// OnBase gives each line of a formula as a share of the base that the formula
+// names; false where it names none.
+func OnBase(f *shop.Formula) ([]unit.Share, bool) {
+	var base []string
+	for _, b := range f.Base {
+		base = append(base, b.V)
+	}
+	return Bakers(f, base...)
+}
+
+// BaseFor gives how much base makes a mass: the mass over the sum of all
+// shares of the base (W. Gisslen, Professional Baking: flour = yield ÷ total
+// percentage).
+func BaseFor(want unit.Mass, shares []unit.Share) (unit.Mass, bool) {
+	var sum unit.Share
+	for _, s := range shares {
+		sum += s
+	}
+	if sum <= 0 {
+		return 0, false
+	}
+	return mass(mul(rat(want, 1), rat(whole, sum))), true
+}

@@ -36,7 +36,8 @@ type Use struct {
 	Formula *shop.Formula // nil when it goes into the product itself
 	Line    shop.Line
 	Mass    unit.Mass
-	Medium  bool // as a cooking medium
+	Medium  bool          // as a cooking medium
+	Product *shop.Product // whose line it is, when it goes into a product
 }
 
 // Part is one product of an assortment, with the pieces that are needed.
@@ -56,6 +57,11 @@ func Pieces(sh *shop.Shop, p *shop.Product, n unit.Count) (*Batch, error) {
 	if err != nil {
 		return nil, err
 	}
+	return t.batch(sh, p, n), nil
+}
+
+// batch turns the tally of a product into its batch.
+func (t *tally) batch(sh *shop.Shop, p *shop.Product, n unit.Count) *Batch {
 	b := &Batch{Product: p, Pieces: n, Out: mass(times(rat(Finished(sh, p), 1), n)), Makes: t.makes(sh)}
 	for _, l := range p.Lines() {
 		if q := sh.Products[l.Use.V]; q != nil {
@@ -65,7 +71,7 @@ func Pieces(sh *shop.Shop, p *shop.Product, n unit.Count) (*Batch, error) {
 		b.Lines = append(b.Lines, amount(sh, l, times(t.times, l.Taken())))
 	}
 	column(sh, b.Lines)
-	return b, nil
+	return b
 }
 
 // Mass gives the batch that makes out of a formula, after its losses.

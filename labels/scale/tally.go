@@ -24,26 +24,39 @@ type use struct {
 	line   shop.Line
 	mass   *big.Rat
 	medium bool
+	whose  *shop.Product
 }
 
 // need tallies n good pieces of a product. The products of an assortment are
 // not taken apart: they are batches of their own.
 func need(sh *shop.Shop, p *shop.Product, n *big.Rat) (*tally, error) {
-	t := &tally{shop: sh, out: map[*shop.Formula]*big.Rat{}, uses: map[*shop.Formula][]use{}}
+	t := newTally(sh)
+	if err := t.product(p, n); err != nil {
+		return nil, err
+	}
+	return t, t.settle()
+}
+
+func newTally(sh *shop.Shop) *tally {
+	return &tally{shop: sh, out: map[*shop.Formula]*big.Rat{}, uses: map[*shop.Formula][]use{}}
+}
+
+// product asks for what n good pieces of a product take; settle must follow.
+func (t *tally) product(p *shop.Product, n *big.Rat) error {
 	if left := whole - p.Handling.V; left > 0 && p.Handling.V > 0 {
 		n = mul(n, rat(whole, left))
 	}
-	if t.times = perUnit(sh, p, n); t.times == nil {
-		return nil, fmt.Errorf("nothing is left of %s to cut", p.ID)
+	if t.times = perUnit(t.shop, p, n); t.times == nil {
+		return fmt.Errorf("nothing is left of %s to cut", p.ID)
 	}
 	for _, l := range p.Lines() {
-		if f := sh.Formulas[l.Use.V]; f != nil {
-			if err := t.add(f, times(t.times, l.Taken()), use{line: l}); err != nil {
-				return nil, err
+		if f := t.shop.Formulas[l.Use.V]; f != nil {
+			if err := t.add(f, times(t.times, l.Taken()), use{line: l, whose: p}); err != nil {
+				return err
 			}
 		}
 	}
-	return t, t.settle()
+	return nil
 }
 
 // add asks for some of f.
@@ -81,7 +94,7 @@ func (t *tally) settle() error {
 		}
 		if g := medium(t.shop, f); g != nil {
 			l := shop.Line{Pos: f.Medium.Pos, Use: f.Medium.Use}
-			if err := t.add(g, times(k, mediumMade(f, g)), use{f, l, nil, true}); err != nil {
+			if err := t.add(g, times(k, mediumMade(f, g)), use{by: f, line: l, medium: true}); err != nil {
 				return err
 			}
 		}
@@ -176,7 +189,7 @@ func (t *tally) makes(sh *shop.Shop) []Make {
 			m.Medium, m.Uptake = &one[0], mass(times(k, f.Medium.TakenUp.V))
 		}
 		for _, u := range t.uses[f] {
-			m.For = append(m.For, Use{u.by, u.line, mass(u.mass), u.medium})
+			m.For = append(m.For, Use{u.by, u.line, mass(u.mass), u.medium, u.whose})
 		}
 		all = append(all, m)
 	}
