@@ -144,6 +144,28 @@ func leaves(parts []declare.Part) map[string]bool {
 	return out
 }
 
+// An inner ingredient speaks even where its compound is silent: for the list,
+// for the line of what is contained, and against a claim.
+func TestInnerSpeaksForItself(t *testing.T) {
+	pos := val("").Pos
+	deep := shop.Inner{Pos: pos, Name: called("deep"), Share: val(unit.Percent), Contains: []shop.Text{val("eggs")}}
+	i := &shop.Ingredient{Pos: pos, ID: "i", Name: called("i"), Defined: val(true),
+		MadeOf: []shop.Inner{{Pos: pos, Name: called("mid"), Share: val(unit.Whole), MadeOf: []shop.Inner{deep}}}}
+	p := &shop.Product{Pos: pos, ID: "p", Name: called("p"), MakeUp: []shop.Stage{{Pos: pos, Add: []shop.Line{
+		{Pos: pos, Use: val("i"), Take: val(unit.Gram)}, {Pos: pos, Use: val("j"), Take: val(unit.Kilogram)}}}}}
+	p.Packs, p.Keep.Life = []shop.Pack{{Nutrition: val("exempt-small-maker")}}, val(unit.Life{Days: 2})
+	p.FreeFrom, p.Assessment = []shop.Text{val("eggs")}, val("RA-1")
+	sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"i": i, "j": {Pos: pos, ID: "j", Name: called("j")}}, Products: map[string]*shop.Product{"p": p}}
+	eu, _ := market.Get("eu")
+	f, found := facts(sh, p, eu)
+	if got, want := show(f), "j, i (mid (deep [eggs]))"; got != want || strings.Join(f.Contains, " ") != "eggs" {
+		t.Errorf("got %s, contains %v; want %s, eggs", got, f.Contains, want)
+	}
+	if rules(found) != "free-from" {
+		t.Errorf("found %q, want free-from", rules(found))
+	}
+}
+
 // Whatever a kitchen writes, there is a list or a finding, never a crash.
 func FuzzOf(f *testing.F) {
 	f.Add("flour 500, water 320, butter 100", "120 g", "open: [chips]", "eu")
