@@ -224,6 +224,7 @@ func (c *checker) inputTemps() {
 		for _, st := range s.steps {
 			for _, r := range st.Readings {
 				c.warm(r.After, "a mix")
+				c.warm(r.Mixed, "a mix")
 				c.warm(r.Room, "a room")
 			}
 		}

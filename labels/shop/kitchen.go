@@ -38,6 +38,7 @@ type Reading struct {
 	Pos   diag.Pos
 	On    diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the reading."`
 	After diag.At[unit.Temp] `key:"after" must:"yes" help:"Temperature that the mix had at the end of the step, such as 34 °C."`
+	Mixed diag.At[unit.Temp] `key:"foretold" help:"What was foretold for that mix before any loss; what is foretold now when left out, so write it where amounts or temperatures have changed since."`
 	Room  diag.At[unit.Temp] `key:"room" help:"Temperature of the room; 20 °C when left out."`
 }
 

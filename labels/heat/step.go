@@ -1,0 +1,220 @@
+package heat
+
+import (
+	"slices"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+// Forecast is what a step of a formula will come to.
+type Forecast struct {
+	Mixed    unit.Temp     // right after mixing, no heat lost
+	Expected unit.Temp     // the same after the loss that readings tell of
+	Loss     Loss          // 0 without readings
+	Readings int           // how many were used
+	From     []Portion     // what meets, what is in the bowl already first
+	Asked    unit.Target   // the last temperature that the step must reach
+	Asks     bool          // whether it asks for any
+	Below    bool          // the mix does not come up to what is asked
+	Cool     unit.TempDiff // by how much it must still cool to what is asked
+}
+
+// margin is how far a forecast must miss a target to be worth a word; the
+// model is not better.
+const margin = unit.Temp(unit.DegC)
+
+// Step foretells the temperature of a step of a formula. What it uses must say
+// at: how warm it goes in; what earlier steps made comes with the last
+// temperature that they reach. False where something is not known.
+func Step(sh *shop.Shop, f *shop.Formula, id string) (Forecast, bool) {
+	w := &walk{shop: sh, formula: f}
+	st := w.find(id)
+	if st == nil {
+		return Forecast{}, false
+	}
+	own, ok := w.own(st)
+	if !ok || len(own) == 0 {
+		return Forecast{}, false
+	}
+	var in []Portion
+	seen := map[string]bool{id: true}
+	for _, n := range st.Needs {
+		p, ok := w.made(n.V, seen)
+		if !ok {
+			return Forecast{}, false
+		}
+		in = append(in, p...)
+	}
+	out := Forecast{From: append(in, own...)}
+	if len(out.From) < 2 {
+		return Forecast{}, false
+	}
+	if out.Mixed, ok = Mix(out.From...); !ok {
+		return Forecast{}, false
+	}
+	out.expect(st)
+	return out, true
+}
+
+// expect applies the readings and holds the forecast against what is asked.
+func (f *Forecast) expect(st *shop.Step) {
+	f.Expected = f.Mixed
+	if loss, ok := Learn(f.Mixed, st.Readings); ok {
+		f.Loss, f.Readings = loss, len(st.Readings)
+		f.Expected = Cooled(f.Mixed, roomOf(st.Readings[len(st.Readings)-1]), loss)
+	}
+	f.Asked, f.Asks = asked(st)
+	if !f.Asks {
+		return
+	}
+	if f.Asked.Kind != unit.AtMost {
+		f.Below = f.Expected+margin < f.Asked.Lo
+	}
+	if f.Asked.Kind != unit.AtLeast {
+		f.Cool = unit.TempDiff(max(f.Expected-f.Asked.Hi, 0))
+	}
+}
+
+// asked gives the last temperature that a step must reach.
+func asked(st *shop.Step) (unit.Target, bool) {
+	if n := len(st.Reach); n > 0 {
+		return st.Reach[n-1].V, true
+	}
+	if st.Limit != nil && st.Limit.Reach.Set() {
+		return st.Limit.Reach.V, true
+	}
+	return unit.Target{}, false
+}
+
+// warms reports whether a step brings heat of its own; one that mixes warms
+// little, and only over a bath.
+func warms(st *shop.Step) bool {
+	return slices.Contains([]string{"toast", "poach", "boil", "cook", "bake", "temper", "melt"}, st.Kind.V)
+}
+
+// A walk gathers what is in the bowl at a step.
+type walk struct {
+	shop    *shop.Shop
+	formula *shop.Formula
+}
+
+func (w *walk) find(id string) *shop.Step {
+	i := slices.IndexFunc(w.formula.Steps, func(st shop.Step) bool { return st.ID.V == id })
+	if i < 0 {
+		return nil
+	}
+	return &w.formula.Steps[i]
+}
+
+// own gives the lines that a step uses, each at its temperature; false where
+// one does not tell, or is a formula.
+func (w *walk) own(st *shop.Step) ([]Portion, bool) {
+	var all []Portion
+	for _, u := range st.Uses {
+		p, ok := w.line(u.V, nil)
+		if !ok {
+			return nil, false
+		}
+		all = append(all, p)
+	}
+	return all, true
+}
+
+// line gives one line at its own temperature, or at the one given.
+func (w *walk) line(ref string, at *unit.Temp) (Portion, bool) {
+	i := slices.IndexFunc(w.formula.Lines, func(l shop.Line) bool { return l.Ref() == ref })
+	if i < 0 {
+		return Portion{}, false
+	}
+	l := w.formula.Lines[i]
+	ing := w.shop.Ingredients[l.Use.V]
+	if ing == nil || !l.At.Set() && at == nil {
+		return Portion{}, false
+	}
+	food, ok := FoodOf(ing)
+	p := Portion{Food: food, Mass: l.Taken(), Temp: l.At.V}
+	if at != nil {
+		p.Temp = *at
+	}
+	return p, ok
+}
+
+// made gives what a step and all before it put into the bowl, as one portion
+// at the last temperature that the step reaches, its fat liquid where it was
+// warm enough on the way. What was seen already is not counted again.
+func (w *walk) made(id string, seen map[string]bool) ([]Portion, bool) {
+	st := w.find(id)
+	if st == nil {
+		return nil, false
+	}
+	target, ok := asked(st)
+	if !ok || target.Kind == unit.AtMost || target.Kind == unit.AtLeast {
+		return nil, false
+	}
+	temp := target.Mid()
+	var all []Portion
+	melted := false
+	for _, s := range w.upTo(id, seen) {
+		for _, r := range s.Reach {
+			melted = melted || r.V.Lo >= meltsAll
+		}
+		for _, u := range s.Uses {
+			p, ok := w.line(u.V, &temp)
+			if !ok {
+				return nil, false
+			}
+			all = append(all, p)
+		}
+	}
+	food, m := together(all)
+	if m == 0 {
+		return nil, true
+	}
+	return []Portion{{Food: food, Mass: m, Temp: temp, Melted: melted}}, true
+}
+
+// meltsAll is where neither cocoa butter nor milk fat has crystals left.
+const meltsAll = 36 * unit.Temp(unit.DegC)
+
+// upTo gives a step and all that it needs.
+func (w *walk) upTo(id string, seen map[string]bool) []*shop.Step {
+	st := w.find(id)
+	if st == nil || seen[id] {
+		return nil
+	}
+	seen[id] = true
+	all := []*shop.Step{st}
+	for _, n := range st.Needs {
+		all = append(all, w.upTo(n.V, seen)...)
+	}
+	return all
+}
+
+// Check cautions where a step asks for a temperature that its mix does not
+// come up to and nothing in the step warms it.
+func Check(sh *shop.Shop, found *diag.List) {
+	for _, id := range sh.FormulaIDs {
+		f := sh.Formulas[id]
+		for i := range f.Steps {
+			st := &f.Steps[i]
+			if warms(st) || st.Because.Set() {
+				continue
+			}
+			fc, ok := Step(sh, f, st.ID.V)
+			if !ok || !fc.Below {
+				continue
+			}
+			found.Warnf(reachPos(st), "heat", "let something go in warmer, or warm the mix at this step; or write under because: why it is so",
+				"step %s asks for %s, but the mix comes to about %.0f °C (%.0f °F)", st.ID.V, fc.Asked, fc.Expected.C(), fc.Expected.F())
+		}
+	}
+}
+
+func reachPos(st *shop.Step) diag.Pos {
+	if n := len(st.Reach); n > 0 {
+		return st.Reach[n-1].Pos
+	}
+	return st.Limit.Reach.Pos
+}
