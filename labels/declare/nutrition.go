@@ -14,15 +14,21 @@ import (
 // in the order of the market, energy first, each computed from the
 // ingredients and divided by the mass after losses.
 type Nutrition struct {
-	Rows []Row
+	Rows     []Row
+	Portion  unit.Mass // 0 when only 100 g are declared
+	Portions int64     // whole portions in the pack
 }
 
 // Row is one line of the declaration. Of names the line that it is part of.
+// Portion is the value for a portion and Percent what that is of the daily
+// reference intake; they are nil where no portion, or no reference, is set.
 type Row struct {
-	Key   string
-	Of    string
-	Exact market.Amount
-	Shown market.Rounded
+	Key     string
+	Of      string
+	Exact   market.Amount
+	Shown   market.Rounded
+	Portion *market.Rounded
+	Percent *market.Rounded
 }
 
 // value is one figure of a supplier's composition.
@@ -52,9 +58,14 @@ func values() []value {
 
 // nutrition computes the declaration; a missing figure is an error, never zero.
 func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
-	if slices.Contains(w.market.Nutrition.Per, "portion") {
+	portion := w.facts.Pack.Portion
+	switch per := w.market.Nutrition.Per; {
+	case !slices.Contains(per, "100g"):
 		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "have the panel made elsewhere; where the maker is exempt, write nutrition: exempt-small-maker",
-			"%s wants the nutrition declared for a portion, which is not done here", w.market.Code)
+			"%s wants the nutrition declared for a portion alone, which is not done here", w.market.Code)
+		return nil
+	case slices.Contains(per, "portion") && !portion.Set():
+		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "write portion: such as 40 g", "%s wants the nutrition declared for a portion too", w.market.Code)
 		return nil
 	}
 	sums := map[string]unit.Mass{}
@@ -70,7 +81,10 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 		w.found.Errorf(w.product.Pos, "nutrition", "complete the market's factors", "%v", err)
 		return nil
 	}
-	out := &Nutrition{}
+	out := &Nutrition{Portion: portion.V}
+	if portion.V > 0 {
+		out.Portions = int64(w.facts.Pack.Net.V / portion.V)
+	}
 	for _, n := range w.market.Nutrition.Nutrients {
 		if !n.Must {
 			continue
@@ -88,9 +102,27 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 			w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule", "%s of %s cannot be computed or rounded for %s", n.Key, w.product.ID, w.market.Code)
 			continue
 		}
-		out.Rows = append(out.Rows, Row{n.Key, n.Of, exact, shown})
+		row := Row{Key: n.Key, Of: n.Of, Exact: exact, Shown: shown}
+		if portion.V > 0 {
+			w.portion(&row, exact, portion.V)
+		}
+		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// portion adds the value for a portion and its share of the reference intake,
+// both from the exact value for 100 g (Reg. (EU) 1169/2011 Art. 32 and 33).
+func (w *work) portion(r *Row, exact market.Amount, portion unit.Mass) {
+	v := market.Amount(unit.MulDiv(int64(exact), int64(portion), int64(100*unit.Gram)))
+	if shown, ok := w.market.Nutrition.Round(r.Key, v); ok {
+		r.Portion = &shown
+	}
+	if share, ok := w.market.Nutrition.OfReference(r.Key, v); ok {
+		if percent, ok := w.market.Nutrition.RoundPercent(share); ok {
+			r.Percent = &percent
+		}
+	}
 }
 
 // eaten lists what carries energy in 100 g, as far as there is any of it.

@@ -8,18 +8,22 @@ import (
 	"chablon/labels/unit"
 )
 
-// Table is the nutrition declaration: a heading, what it is for, and rows.
+// Table is the nutrition declaration: a heading, what it is for, and rows. With
+// a portion there are a second column, how many portions the pack holds, and
+// what the percentages are of.
 type Table struct {
-	Heading, Per string
-	Rows         []Row
-	Src          diag.Pos
+	Heading, Per                   string
+	Portion, Portions, ReferenceOf string // "" without a portion
+	Rows                           []Row
+	Src                            diag.Pos
 }
 
 // Row is one line of the declaration; Sub tells that it is a part of the line
-// above it.
+// above it. Portion and Percent, of the reference intake, belong to a portion.
 type Row struct {
-	Name, Value string
-	Sub         bool
+	Name, Value      string
+	Portion, Percent string
+	Sub              bool
 }
 
 // net says the net quantity, in both systems of units where the market wants
@@ -126,18 +130,36 @@ func (t *teller) table() *Table {
 	}
 	pos := t.facts.Pack.Nutrition.Pos
 	out := &Table{Heading: t.words("nutrition.heading", pos, nil), Per: t.words("nutrition.per-100g", pos, nil), Src: pos}
+	if n.Portion > 0 {
+		out.Portion = t.words("nutrition.per-portion", pos, map[string]string{"mass": t.Mass(n.Portion)})
+		out.Portions = t.count("nutrition.portions", n.Portions, pos)
+	}
 	energy := -1
 	for _, r := range n.Rows {
-		value := t.rounded(r.Shown)
+		row := Row{Value: t.rounded(r.Shown), Sub: r.Of != ""}
+		if r.Portion != nil {
+			row.Portion = t.rounded(*r.Portion)
+		}
+		if r.Percent != nil {
+			row.Percent = t.Percent(r.Percent.N, r.Percent.Decimals)
+			if out.ReferenceOf == "" {
+				out.ReferenceOf = t.sentence(t.words("nutrition.reference-intake", pos, nil))
+			}
+		}
 		if r.Shown.Unit == "kcal" && energy >= 0 {
-			out.Rows[energy].Value += " / " + value
+			e := &out.Rows[energy]
+			e.Value += " / " + row.Value
+			if row.Portion != "" {
+				e.Portion += " / " + row.Portion
+			}
 			continue
 		}
 		key := r.Key
 		if r.Shown.Unit == "kJ" {
 			key, energy = "energy", len(out.Rows)
 		}
-		out.Rows = append(out.Rows, Row{Name: t.words("nutrition."+key, pos, nil), Value: value, Sub: r.Of != ""})
+		row.Name = t.words("nutrition."+key, pos, nil)
+		out.Rows = append(out.Rows, row)
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -194,6 +195,43 @@ func TestStatementsInEveryLanguage(t *testing.T) {
 	})
 }
 
+// A portion of 40 g of a food of 475 kcal with 30 g of sugars: 190 kcal, 12 g;
+// 794.4 of 8400 kJ are 9 %, 12 of 90 g 13 % (Reg. (EU) 1169/2011 Art. 32, 33,
+// Annex XIII). Australia wants the column in any case.
+func TestPortion(t *testing.T) {
+	for _, c := range []struct{ in, want string }{
+		{"eu", "per portion (40~g), 2 portions, Reference intake of an average adult (8~400~kJ/2~000~kcal).\n" +
+			"energy 1986~kJ / 475~kcal, 794~kJ / 190~kcal, 9~%\nfat 25~g, 10~g, 14~%\nof which saturates 0~g, 0~g, 0~%\n" +
+			"carbohydrate 55~g, 22~g, 8~%\nof which sugars 30~g, 12~g, 13~%\nprotein 6.0~g, 2.4~g, 5~%\nsalt 1.0~g, 0.40~g, 7~%"},
+		{"au", "per serving (40~g), 2 portions, \n" +
+			"energy 1990~kJ, 794~kJ, \nprotein 6.00~g, 2.40~g, \nfat 25.0~g, 10.0~g, \nsaturated 0~g, 0~g, \n" +
+			"carbohydrate 55.0~g, 22.0~g, \nsugars 30.0~g, 12.0~g, \nsodium 400~mg, 160~mg, "},
+	} {
+		s := newScene()
+		i := bought("i")
+		g := func(n unit.Mass) diag.At[unit.Mass] { return at(n * unit.Gram) }
+		i.Per100 = &shop.Composition{Carbohydrate: g(55), Protein: g(6), Fat: g(25), Fibre: g(3), Saturates: g(0), Sugars: g(30), Salt: g(1)}
+		s.buys(i)
+		p := s.sells("food", line("i", 100))
+		p.Packs[0].Nutrition = at("declared")
+		if _, found := s.tell(t, p, "au", "en"); found.Errors() != 1 || found.All()[0].Rule != "nutrition-portion" {
+			t.Errorf("Australia without a portion: %v", found.All())
+		}
+		p.Packs[0].Portion = at(40 * unit.Gram)
+		label, found := s.tell(t, p, c.in, "en")
+		if label.Table == nil {
+			t.Fatalf("%s: %v", c.in, found.All())
+		}
+		got := label.Table.Portion + ", " + label.Table.Portions + ", " + label.Table.ReferenceOf
+		for _, r := range label.Table.Rows {
+			got += "\n" + r.Name + " " + r.Value + ", " + r.Portion + ", " + r.Percent
+		}
+		if got = strings.ReplaceAll(got, "\u00a0", "~"); got != c.want || found.Errors() > 0 {
+			t.Errorf("%s:\n got %s\nwant %s\n%v", c.in, got, c.want, found.All())
+		}
+	}
+}
+
 // A market's own words are missing in a language that it does not speak: that
 // is an error, and nothing falls back.
 func TestMarketWithoutWords(t *testing.T) {
@@ -210,7 +248,7 @@ func TestMarketWords(t *testing.T) {
 	if got := strings.Join(words.Markets(), ", "); got != "au en, ca en, ca fr, us en" {
 		t.Errorf("markets with words of their own: %s", got)
 	}
-	own := strings.Fields("list.late net.both unit.oz unit.lb allergen.gluten allergen.pine-nuts stems.pine-nuts")
+	own := strings.Fields("list.late net.both unit.oz unit.lb allergen.gluten nutrition.sodium allergen.pine-nuts stems.pine-nuts")
 	for _, pair := range words.Markets() {
 		in, code, _ := strings.Cut(pair, " ")
 		base := get(t, code)
