@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -56,11 +57,12 @@ func (s *sheet) item(indent, text string, place ...string) {
 }
 
 // broken breaks a text at its spaces into lines of at most n characters; a
-// longer word has a line of its own. No-break spaces do not break.
+// longer word has a line of its own. No-break spaces do not break, and a unit
+// stays with its number.
 func broken(text string, n int) []string {
 	var out []string
 	line, used := "", 0
-	for w := range strings.SplitSeq(text, " ") {
+	for _, w := range pieces(text) {
 		size := utf8.RuneCountInString(w)
 		switch {
 		case line == "":
@@ -74,3 +76,20 @@ func broken(text string, n int) []string {
 	}
 	return append(out, line)
 }
+
+// pieces are the words of a text, numbers together with their units.
+func pieces(text string) []string {
+	var out []string
+	for w := range strings.SplitSeq(text, " ") {
+		last := len(out) - 1
+		unit := slices.Contains([]string{"g", "kg", "%", "mg/kg", "days"}, strings.Trim(w, ".,:;()"))
+		if unit && last >= 0 && endsInDigit(out[last]) {
+			out[last] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func endsInDigit(s string) bool { return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' }

@@ -127,3 +127,20 @@ func FuzzWhy(f *testing.F) {
 		}
 	})
 }
+
+// Ground hazelnuts in place of almonds: 11.72 g in a piece of 85.5 g, 13.7 %
+// before rounding; the pistachios came with the almonds alone.
+func TestWhyAfterChange(t *testing.T) {
+	const pastry = "formulas/sweet-pastry.yaml"
+	for word, want := range map[string]string{
+		"13.7 %":         "hazelnuts 14 %: a declared quantity",
+		"almonds":        "almonds: not contained; may be in it, declared",
+		"pistachio nuts": "pistachio nuts: not declared; nobody says that it is in there or may get in",
+	} {
+		p := newShop(t, pastry, "use: ground-almond", "use: ground-hazelnut", pastry, "egg, ground-almond, wheat-flour]", "egg, ground-hazelnut, wheat-flour]")
+		got, err := p.Why(WhyRequest{ID: "pear-hazelnut-tartlet", Word: word})
+		if err != nil || !strings.Contains(flat(got), want) {
+			t.Errorf("%s: %v\n%s", word, err, got)
+		}
+	}
+}
