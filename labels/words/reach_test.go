@@ -349,15 +349,16 @@ func TestMayContainReachesEveryLanguage(t *testing.T) {
 // A food without a list says "contains", unless its name tells: Regulation
 // (EU) No 1169/2011 Art. 21(1).
 func TestContainsLineWithoutAList(t *testing.T) {
-	for _, c := range []struct{ in, name, want string }{
-		{"eu", "Roast nibbles", "Contains *almonds*."},
-		{"eu", "Roast almonds", ""},
-		{"codex", "Roast nibbles", "Contains *almonds*."},
-		{"us", "Roast almonds", "Contains *almonds*."},
-		{"au", "Roast almonds", "*Contains almond.*"},
+	for _, c := range []struct{ in, name, contains, want string }{
+		{"eu", "Roast nibbles", "almonds", "Contains *almonds*."},
+		{"eu", "Roast almonds", "almonds", ""},
+		{"eu", "Roast almonds", "almonds milk", "Contains *milk*, *almonds*."},
+		{"codex", "Roast nibbles", "almonds", "Contains *almonds*."},
+		{"us", "Roast almonds", "almonds", "Contains *almonds*."},
+		{"au", "Roast almonds", "almonds", "*Contains almond.*"},
 	} {
 		s := newScene()
-		i := bought("almonds", "almonds")
+		i := bought("almonds", strings.Fields(c.contains)...)
 		i.Name = named(func(string) string { return c.name })
 		s.buys(i)
 		p := s.sells("food", line("almonds", 100))
@@ -366,6 +367,20 @@ func TestContainsLineWithoutAList(t *testing.T) {
 		if got := text(label.Lists); got != c.want || found.Errors() > 0 {
 			t.Errorf("%s %s: %q, want %q; %v", c.in, c.name, got, c.want, found.All())
 		}
+	}
+}
+
+// An inner ingredient that names what its compound contains is emphasised,
+// whichever of the two the specification writes it at.
+func TestEmphasisInsideACompound(t *testing.T) {
+	s := newScene()
+	i := bought("flakes", "wheat")
+	i.MadeOf = []shop.Inner{{Pos: i.Pos, Name: named(func(string) string { return "wheat flour" }), Share: at(90 * unit.Percent)},
+		{Pos: i.Pos, Name: neutral("salt"), Share: at(10 * unit.Percent)}}
+	s.buys(i)
+	label, found := s.tell(t, s.sells("food", line("flakes", 100)), "eu", "en")
+	if got, want := text(label.Lists), "Ingredients: Qflakes (*wheat*, *wheat* flour, Qsalt)."; got != want || found.Errors() > 0 {
+		t.Errorf("got %s, want %s; %v", got, want, found.All())
 	}
 }
 
