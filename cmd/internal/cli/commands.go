@@ -117,7 +117,7 @@ func (a *app) label() *cobra.Command {
 				return err
 			}
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Labels(r) }, "Check the first label against the product, then print the rest without scaling.")
+			return a.write(p, func() ([]job.Paper, error) { return p.Labels(r) }, next(r.Draft, "Check the first label against the product, then print the rest without scaling."))
 		},
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many labels; 1 when left out")
@@ -148,7 +148,7 @@ func (a *app) carton() *cobra.Command {
 				return err
 			}
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Cartons(r) }, "Stick it on the closed and counted carton, on a dry face.")
+			return a.write(p, func() ([]job.Paper, error) { return p.Cartons(r) }, next(r.Draft, "Stick it on the closed and counted carton, on a dry face."))
 		},
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many cartons; 1 when left out")

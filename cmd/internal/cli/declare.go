@@ -122,3 +122,11 @@ func (a *app) sign(p *job.Press, r job.ApproveRequest) error {
 	fmt.Fprintf(a.Out, "%s: %s, %d as before\n", file, counted(news, "new approval", "new approvals"), len(all)-news)
 	return nil
 }
+
+// next is what to do with finished paper: of a draft, read it.
+func next(draft bool, otherwise string) string {
+	if draft {
+		return "Read it; none of it may be sold. Once it is right: chablon approve."
+	}
+	return otherwise
+}
