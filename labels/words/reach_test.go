@@ -2,6 +2,7 @@ package words_test
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -15,6 +16,16 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 )
+
+// The path of an allergen was broken on purpose in 66 ways, one at a time, in
+// allergen.go, thing.go, compound.go, list.go, choose.go, claim.go and facts.go
+// of labels/declare and in list.go, beside.go, said.go, phrase.go and
+// emphasis.go here: a specification or a place overlooked, a limit taken of the
+// wrong mass, an exception or a relief that goes too far, an allergen lost in
+// merging, joining or opening, a line, a bracket or its bold left out. The tests
+// of the two packages and of samples noticed 65. The other takes away the net
+// below the rules (food.nothingLost), which nothing reaches while they hold;
+// that net has a test of its own.
 
 func at[T any](v T) diag.At[T] {
 	return diag.At[T]{V: v, Pos: diag.Pos{File: "test.yaml", Line: 1, Col: 1}}
@@ -241,8 +252,11 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 		if flag("direct") && (in == "eu" || in == "gb") {
 			food.Packs[0].Sale = at("direct")
 		}
-		for _, p := range s.Products {
-			choose(p, flag)
+		for _, id := range slices.Sorted(maps.Keys(s.Products)) {
+			choose(s.Products[id], flag)
+		}
+		if strings.HasPrefix(place, "inner") && flag("open") {
+			food.Open = []shop.Text{at("holder")}
 		}
 		lang := rapid.SampledFrom(languagesOf(in)).Draw(t, "language")
 		label, found := s.tell(t, food, in, lang)
