@@ -90,7 +90,12 @@ func folders() []string { return []string{"ingredients", "formulas", "products",
 
 // bystander reports whether a file may lie in a shop without being read.
 func bystander(name string) bool {
-	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "README") || strings.HasPrefix(name, "LICENSE")
+	for _, start := range []string{".", "README", "LICENSE", "register.db"} {
+		if strings.HasPrefix(name, start) {
+			return true
+		}
+	}
+	return false
 }
 
 func hintFile(name string) string {

@@ -73,6 +73,7 @@ func (a *app) day() *cobra.Command {
 func (a *app) card() *cobra.Command {
 	var r job.CardRequest
 	var have, copies string
+	var post bool
 	c := &cobra.Command{
 		Use:     "card FORMULA-or-PRODUCT",
 		Short:   "Print the bench card of a formula or product",
@@ -91,7 +92,11 @@ func (a *app) card() *cobra.Command {
 			if r.Copy, r.Copies, err = cutCopy(copies); err != nil {
 				return err
 			}
-			return a.write(p, func() ([]job.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
+			err = a.write(p, func() ([]job.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
+			if err == nil && post {
+				err = a.post(p, r)
+			}
+			return err
 		},
 	}
 	c.Flags().Var(textFlag(&r.Pieces, "number"), "pieces", "how many good pieces")
@@ -101,6 +106,7 @@ func (a *app) card() *cobra.Command {
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the shop's when left out")
 	c.Flags().StringVar(&copies, "copy", "1/1", "which copy of how many, such as 2/3")
 	c.Flags().StringVar(&r.Place, "place", "", "where this copy hangs")
+	c.Flags().BoolVar(&post, "post", false, "note in the shop's register that this copy was hung up at its place")
 	return a.ids(a.fromShop(a.writes(c)), (*job.Press).CardIDs)
 }
 

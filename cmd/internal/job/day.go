@@ -7,6 +7,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/shop"
+	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
@@ -15,7 +16,8 @@ import (
 )
 
 // Day makes all paper of the day: for each run of the plan the bench card, the
-// sale labels and the carton labels, and one run sheet over all.
+// sale labels and the carton labels; a counter ticket for each product; and
+// one run sheet over all.
 func (p *Press) Day() ([]Paper, error) {
 	if p.Found.Errors() > 0 {
 		return nil, nil
@@ -36,8 +38,25 @@ func (p *Press) Day() ([]Paper, error) {
 	if p.Found.Errors() > 0 {
 		return nil, nil
 	}
+	tickets, err := p.dayTickets(plan)
+	if err != nil || p.Found.Errors() > 0 {
+		return nil, err
+	}
 	sheet, err := p.runSheet(done)
-	return append(out, sheet), err
+	return slices.Concat(out, tickets, []Paper{sheet}), err
+}
+
+// dayTickets makes one counter ticket for each product of the day, four to a
+// sheet.
+func (p *Press) dayTickets(plan *shop.Plan) ([]Paper, error) {
+	r := TicketRequest{Stock: "a4-ticket-4", Pieces: map[string]unit.Count{}}
+	for _, run := range plan.Runs {
+		if r.Pieces[run.Product.V] == 0 {
+			r.IDs = append(r.IDs, run.Product.V)
+			r.Pieces[run.Product.V] = run.Pieces.V
+		}
+	}
+	return p.Tickets(r)
 }
 
 // run makes the paper of one run. What is wrong with it does not keep the

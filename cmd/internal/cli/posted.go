@@ -1,0 +1,92 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"chablon/cmd/internal/job"
+	"chablon/labels/register"
+)
+
+func (a *app) posted() *cobra.Command {
+	var down []int64
+	c := &cobra.Command{
+		Use:     "posted [SHOP]",
+		Short:   "List the cards that hang in the kitchen, and which must come down",
+		Long:    "Lists every posted copy of a card, and prints a withdraw sheet of those that are\nout of date: their version or check word is not the current one. Copies get into\nthe register with chablon card --post.",
+		Example: "  chablon posted my-shop\n  chablon posted my-shop --down 3,7",
+		Args:    atMost(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			p, err := a.open(strings.Join(args, ""))
+			if err != nil {
+				return err
+			}
+			if err := a.report(p); err != nil {
+				return err
+			}
+			got, err := p.Posted(context.Background(), down)
+			if err != nil {
+				return asked(err)
+			}
+			a.list(got)
+			if len(got.Stale) == 0 {
+				return nil
+			}
+			return a.write(p, func() ([]job.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon posted --down with their numbers.")
+		},
+	}
+	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
+	return a.writes(c)
+}
+
+// list says what hangs where, one line each.
+func (a *app) list(p job.Posted) {
+	stale := map[int64]register.Stale{}
+	for _, s := range p.Stale {
+		stale[s.Copy.Number] = s
+	}
+	for _, c := range p.Copies {
+		line := fmt.Sprintf("%3d  %s: %s %s, %s, copy %d of %d", c.Number, c.Place, c.ID, c.Version, c.CheckWord, c.N, c.Of)
+		if s, ok := stale[c.Number]; ok && s.Gone {
+			line += "  OUT OF DATE: there is no such card any more"
+		} else if ok {
+			line += fmt.Sprintf("  OUT OF DATE: now %s, %s", s.Now.Version, s.Now.CheckWord)
+		}
+		fmt.Fprintln(a.Out, line)
+	}
+	fmt.Fprintf(a.Out, "%s posted, %d out of date\n", counted(len(p.Copies), "copy", "copies"), len(p.Stale))
+}
+
+// post notes in the register that the card was hung up.
+func (a *app) post(p *job.Press, r job.CardRequest) error {
+	done, err := p.Post(context.Background(), r)
+	if err != nil {
+		return asked(err)
+	}
+	fmt.Fprintf(a.Out, "posted as number %d at %s\n", done.Copy.Number, done.Copy.Place)
+	for _, c := range done.Replaced {
+		fmt.Fprintf(a.Out, "take down number %d: %s %s, %s\n", c.Number, c.ID, c.Version, c.CheckWord)
+	}
+	for _, c := range done.Beside {
+		fmt.Fprintf(a.Out, "also noted at %s: number %d, %s %s, %s\n", c.Place, c.Number, c.ID, c.Version, c.Size)
+	}
+	return nil
+}
+
+// asked turns what the register refuses into a mistake of the command line;
+// other faults are the machine's.
+func asked(err error) error {
+	var e *register.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	switch e.Rule {
+	case register.Input, register.NotPosted, register.NotBegun, register.UsedUp, register.NotTaken, register.Before:
+		return &lineError{e.Error(), e.Hint()}
+	}
+	return err
+}
