@@ -127,3 +127,24 @@ func TestDocumentedFinding(t *testing.T) {
 		t.Errorf("README.md does not show\n%s\n%s", two[0], two[1])
 	}
 }
+
+// TestEveryCommandDocumented: README.md names every command, and each has an
+// example in its help.
+func TestEveryCommandDocumented(t *testing.T) {
+	data, err := os.ReadFile("../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := commands(&app{Streams: Streams{Getenv: func(string) string { return "" }}}).Commands()
+	if len(all) < 10 {
+		t.Fatalf("only %d commands", len(all))
+	}
+	for _, c := range all {
+		if !strings.Contains(string(data), "| `chablon "+c.Name()) {
+			t.Errorf("README.md does not name %s", c.Name())
+		}
+		if !strings.Contains(c.Example, "chablon "+c.Name()) || c.Short == "" {
+			t.Errorf("the help of %s has no example", c.Name())
+		}
+	}
+}
