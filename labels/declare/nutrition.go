@@ -78,7 +78,7 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 	per100 := func(key string) unit.Mass { return (100 * unit.Gram).Mul(sums[key], w.facts.Finished) }
 	kj, kcal, err := w.market.Nutrition.Energy(w.eaten(per100))
 	if err != nil {
-		w.found.Errorf(w.product.Pos, "nutrition", "complete the market's factors", "%v", err)
+		w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule of this market", "%v", err)
 		return nil
 	}
 	out := &Nutrition{Portion: portion.V}

@@ -172,6 +172,7 @@ type Pack struct {
 	Sale      Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
 	Gas       diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
 	Portion   diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
+	Each      diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
 	Price     diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
 }
 

@@ -27,17 +27,24 @@ type Row struct {
 }
 
 // net says the net quantity, in both systems of units where the market wants
-// that, and how many pieces there are.
+// that, and how many pieces there are; of several equal packs in one the
+// quantity of each and their number (Reg. (EU) 1169/2011 Annex IX point 3).
 func (t *teller) net() Said {
 	pack := t.facts.Pack
-	text := t.Mass(pack.Net.V)
+	text, n := t.Mass(pack.Net.V), int64(pack.Pieces.V)
+	if pack.Each.Set() {
+		if unit.CmpProducts(int64(pack.Each.V), n, int64(pack.Net.V), 1) != 0 {
+			t.found.Errorf(pack.Each.Pos, "net", "see that pieces × each is net", "%d pieces of %s are not %s", n, pack.Each.V, pack.Net.V)
+		}
+		text = t.words("net.multi", pack.Net.Pos, map[string]string{"count": t.Plain(n, 0), "mass": t.Mass(pack.Each.V)})
+	}
 	if has(t.facts.Market.Net.Systems, "us") {
 		text = t.words("net.both", pack.Net.Pos, map[string]string{"us": t.avoirdupois(pack.Net.V, pack.Net.Pos), "metric": text})
 	}
 	if pack.Average.V {
 		text += noBreak + "℮"
 	}
-	if n := int64(pack.Pieces.V); n > 1 {
+	if n > 1 && !pack.Each.Set() {
 		text += noBreak + "(" + t.count("count.pieces", n, pack.Pieces.Pos) + ")"
 	}
 	return Said{Role: "net", Text: text, Src: pack.Net.Pos}

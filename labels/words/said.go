@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -144,7 +145,7 @@ func (t *teller) words(key string, pos diag.Pos, slots map[string]string) string
 	t.used[key] = true
 	s, err := t.Fill(key, slots)
 	if err != nil {
-		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		t.found.Errorf(pos, "words", t.remedy(), "%v", err)
 		return "?"
 	}
 	return s
@@ -155,7 +156,7 @@ func (t *teller) phrase(key string, pos diag.Pos, slots map[string]phrase) phras
 	t.used[key] = true
 	p, err := t.say(key, slots)
 	if err != nil {
-		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		t.found.Errorf(pos, "words", t.remedy(), "%v", err)
 		return plain("?")
 	}
 	return p
@@ -166,10 +167,25 @@ func (t *teller) count(key string, n int64, pos diag.Pos) string {
 	t.used[key+"."+forms[t.form(n)]] = true
 	s, err := t.Count(key, n)
 	if err != nil {
-		t.found.Errorf(pos, "words", "complete the language file", "%v", err)
+		t.found.Errorf(pos, "words", t.remedy(), "%v", err)
 		return "?"
 	}
 	return s
+}
+
+// remedy says what to do about words that are missing: where the market has
+// words of its own, they are there in some languages only.
+func (t *teller) remedy() string {
+	var in []string
+	for _, pair := range Markets() {
+		if code, ok := strings.CutPrefix(pair, t.facts.Market.Code+" "); ok {
+			in = append(in, code)
+		}
+	}
+	if t.market == "" && len(in) > 0 {
+		return fmt.Sprintf("labels for %s can be said in %s only; take other languages out", t.facts.Market.Code, strings.Join(in, ", "))
+	}
+	return "complete the language file"
 }
 
 // unchecked are the keys used that were written from memory, in file order.

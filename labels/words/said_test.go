@@ -121,6 +121,9 @@ func TestParticularsInWords(t *testing.T) {
 		{"net", "eu", "en", nil, net, "100~g", "Annex IX"},
 		{"e-mark", "eu", "en", func(p *shop.Product) { p.Packs[0].Average = at(true) }, net, "100~g~℮", "Directive 76/211/EEC Annex I 3.3"},
 		{"pieces", "eu", "pl", func(p *shop.Product) { p.Packs[0].Pieces = at(unit.Count(12)) }, net, "100~g~(12 sztuk)", "Annex IX 4"},
+		{"packs in a pack", "eu", "en", func(p *shop.Product) {
+			p.Packs[0].Pieces, p.Packs[0].Net, p.Packs[0].Each = at(unit.Count(6)), at(240*unit.Gram), at(40*unit.Gram)
+		}, net, "6 × 40~g", "Annex IX 3"},
 		{"both systems", "us", "en", func(p *shop.Product) { p.Packs[0].Net = at(340_194 * unit.Milligram) }, net, "Net Wt 11.99~oz (340.194~g)", "21 CFR 101.7; 12 oz are 340.19428 g"},
 		{"pounds", "us", "en", func(p *shop.Product) { p.Packs[0].Net = at(680_400 * unit.Milligram) }, net, "Net Wt 1~lb 8~oz (680.4~g)", "1.5 lb are 680.388555 g"},
 		{"a pound", "us", "en", func(p *shop.Product) { p.Packs[0].Net = at(453_592_370 * unit.Microgram) }, net, "Net Wt 1~lb (453.59237~g)", "NIST Handbook 44, Appendix C"},
@@ -238,7 +241,7 @@ func TestMarketWithoutWords(t *testing.T) {
 	s := larder()
 	p := s.sells("food", line("flour", 97), line("sugar", 2), line("salt", 1))
 	_, found := s.tell(t, p, "us", "de")
-	if found.Errors() == 0 || found.All()[0].Rule != "words" {
+	if found.Errors() == 0 || found.All()[0].Rule != "words" || !strings.Contains(found.All()[0].Hint, "in en only") {
 		t.Errorf("the closing phrase in German: %v", found.All())
 	}
 }
@@ -309,6 +312,16 @@ func TestPackedOnThePremises(t *testing.T) {
 	}
 	if _, found = s.tell(t, p, "us", "en"); found.Errors() == 0 {
 		t.Errorf("what the United States ask of such food is not known, but nothing was found")
+	}
+}
+
+// Six packs of 40 g are 240 g: Regulation (EU) No 1169/2011 Annex IX 3.
+func TestPacksInAPackAddUp(t *testing.T) {
+	s := larder()
+	p := s.sells("food", line("sugar", 60))
+	p.Packs[0].Pieces, p.Packs[0].Each = at(unit.Count(6)), at(40*unit.Gram)
+	if _, found := s.tell(t, p, "eu", "en"); found.Errors() != 1 || found.All()[0].Rule != "net" {
+		t.Errorf("6 × 40 g in 100 g: %v", found.All())
 	}
 }
 
