@@ -190,10 +190,10 @@ func (w *work) lists(whole *food) {
 }
 
 // unlisted reports whether a food needs no list (Reg. (EU) 1169/2011 Art. 19),
-// and that the kitchen says why.
+// and that the kitchen says why. In an assortment every food has its list.
 func (w *work) unlisted(f *food) bool {
 	p := f.product
-	if p.List.V != "none" {
+	if p.List.V != "none" || len(w.components) > 0 {
 		return false
 	}
 	switch {

@@ -167,6 +167,12 @@ func TestAssortment(t *testing.T) {
 	if got, want := english(f.Lists[1].Title), "drop"; got != want {
 		t.Errorf("title %q, want %q", got, want)
 	}
+	k.product("nibbles", "almonds 9", "", "list: none\nno-list: single-ingredient")
+	k["products/tin.yaml"] = body("{use: biscuit, pieces: 3}, {use: nibbles, pieces: 2}")
+	f, found = of(t, k, "tin", "eu")
+	if got, want := show(f), "flour [wheat], butter [milk] / almonds [almonds]"; got != want || rules(found) != "" {
+		t.Errorf("a food without a list among others: got %s (%s), want %s", got, rules(found), want)
+	}
 	k["products/tin.yaml"] = body("{use: biscuit, pieces: 3}, {use: sugar, take: 5 g}")
 	if _, found = of(t, k, "tin", "eu"); rules(found) != "assortment" {
 		t.Errorf("sugar among finished products: found %q, want assortment", rules(found))

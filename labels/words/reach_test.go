@@ -398,6 +398,29 @@ func TestEmphasisInsideACompound(t *testing.T) {
 	}
 }
 
+// The last net: facts whose list was lost, whatever lost it, do not pass.
+func TestFactsWithoutTheirList(t *testing.T) {
+	s := newScene()
+	s.buys(bought("i", "milk"), bought("j"))
+	p := s.sells("food", line("i", 1), line("j", 9))
+	eu, _ := market.Get("eu")
+	each(t, func(t *testing.T, l *words.Lang) {
+		for _, lose := range []func(*declare.Facts){
+			func(f *declare.Facts) { f.Lists[0].Parts = f.Lists[0].Parts[:1] },
+			func(f *declare.Facts) { f.Lists[0].Parts[1].Show = nil },
+			func(f *declare.Facts) { f.Contains = append(f.Contains, "celery") },
+		} {
+			var found diag.List
+			f := declare.Of(s.Shop, p, &p.Packs[0], eu, unit.Date{Year: 2026, Month: 3, Day: 17}, &found)
+			lose(f)
+			words.Tell(f, s.Shop, l, &found)
+			if found.Errors() != 1 || found.All()[0].Rule != "allergen-lost" {
+				t.Errorf("found %v", found.All())
+			}
+		}
+	})
+}
+
 // A name that names what the specification does not is refused; so that
 // "hazelnut paste" with an empty contains never becomes a label.
 func TestNameWithoutAllergen(t *testing.T) {

@@ -72,6 +72,7 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 	if line := t.containsLine(); line.Text != "" {
 		out.Lists = append(out.Lists, line)
 	}
+	t.allSaid(out)
 	if len(f.May) > 0 {
 		out.May = t.may()
 	}
@@ -85,6 +86,24 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 	}
 	out.Unchecked = t.unchecked()
 	return out
+}
+
+// allSaid is the last net: every allergen that the food contains stands in bold
+// in a list or in the line, or, where there is neither, in the name.
+func (t *teller) allSaid(out *Label) {
+	bold := ""
+	for _, s := range out.Lists {
+		for _, r := range s.Strong {
+			bold += s.Text[r[0]:r[1]] + ", "
+		}
+	}
+	if len(out.Lists) == 0 {
+		bold = out.Name.Text
+	}
+	_, missing := t.Emphasis(bold, t.facts.Contains)
+	for _, id := range missing {
+		t.found.Errorf(t.facts.Product.Pos, "allergen-lost", "report this: nothing may be printed", "%s contains %s, but its %s label does not say so", t.facts.Product.ID, id, t.Name())
+	}
 }
 
 // onPremises leaves out what food packed where it is sold need not bear; a
