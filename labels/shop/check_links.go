@@ -52,11 +52,22 @@ func (c *checker) links() {
 
 func (c *checker) link(l Line, known []string) {
 	id := l.Use.V
-	if !l.Use.Set() || c.refused[id] || c.Ingredients[id] != nil || c.Formulas[id] != nil || c.Products[id] != nil {
+	if !c.loose(l) || c.refused[id] {
+		return
+	}
+	if len(c.IngredientIDs) == 0 {
+		c.wrong(diag.Pos{File: "ingredients"}, "use", "write a file for each ingredient, such as ingredients/butter.yaml", "there are no ingredients")
 		return
 	}
 	c.wrong(l.Use.Pos, "use", meant(id, known, fmt.Sprintf("write ingredients/%s.yaml or formulas/%s.yaml first", id, id)),
 		"there is no ingredient or formula %q", id)
+}
+
+// loose reports whether a line uses something that is not there.
+func (c *checker) loose(l Line) bool { return l.Use.Set() && !c.known(l.Use.V) }
+
+func (c *checker) known(id string) bool {
+	return c.Ingredients[id] != nil || c.Formulas[id] != nil || c.Products[id] != nil
 }
 
 func (c *checker) medium(f *Formula) {

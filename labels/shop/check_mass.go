@@ -93,7 +93,11 @@ func (c *checker) losses() {
 			}
 			m -= st.Off(m)
 		}
-		if h := p.Handling; h.Set() && (h.V < 0 || h.V >= unit.Whole) {
+		h := p.Handling
+		if h.Set() && h.V < 0 {
+			c.wrong(h.Pos, "loss", "take the minus sign out", "a handling loss cannot be %s", h.V)
+		}
+		if h.Set() && h.V >= unit.Whole {
 			c.wrong(h.Pos, "loss", "write what is lost in handling, such as 3 %", "a handling loss of %s leaves nothing", h.V)
 		}
 	})

@@ -33,7 +33,7 @@ func (c *checker) keep(k *Keep, id string) {
 	}
 	for _, l := range []diag.At[unit.Life]{k.Life, k.Opened} {
 		if l.Set() && l.V.Days <= 0 && l.V.Months <= 0 {
-			c.wrong(l.Pos, "keep", "the day of making is day 0; write 1 days for the day after", "%s keeps for no time at all", id)
+			c.wrong(l.Pos, "keep", "the day of making is day 0; write 1 day for the day after", "%s keeps for no time at all", id)
 		}
 	}
 	if k.Temp.Set() && cold {
@@ -112,10 +112,46 @@ func (c *checker) gtin(g Text, carton bool, first map[string]diag.Pos) {
 		return
 	}
 	first[full] = g.Pos
+}
+
+// ownNumbers: numbers begin with the shop's company prefix. Where none does,
+// the prefix is the likelier mistake.
+func (c *checker) ownNumbers() {
 	prefix := c.Profile.GS1Prefix
-	if prefix.Set() && gs1.ValidPrefix(prefix.V) == nil && len(g.V) != 8 && !strings.HasPrefix(full[1:], prefix.V) {
+	if !prefix.Set() || gs1.ValidPrefix(prefix.V) != nil {
+		return
+	}
+	var own, foreign []Text
+	for _, g := range c.numbers() {
+		switch full, err := gs1.Pad(g.V); {
+		case err != nil || len(g.V) == 8:
+		case strings.HasPrefix(full[1:], prefix.V):
+			own = append(own, g)
+		default:
+			foreign = append(foreign, g)
+		}
+	}
+	if len(own) == 0 && len(foreign) > 1 {
+		c.caution(prefix.Pos, "gtin", "copy the prefix again", "none of the numbers of the products begins with the company prefix %s; %q does not", prefix.V, foreign[0].V)
+		return
+	}
+	for _, g := range foreign {
 		c.caution(g.Pos, "gtin", "see whether the number is your own", "%q does not begin with the shop's company prefix %s", g.V, prefix.V)
 	}
+}
+
+// numbers gives all GTINs of the shop.
+func (c *checker) numbers() []Text {
+	var all []Text
+	c.products(func(p *Product) {
+		for _, k := range p.Packs {
+			all = append(all, k.GTIN)
+		}
+		if p.Carton != nil {
+			all = append(all, p.Carton.GTIN)
+		}
+	})
+	return slices.DeleteFunc(all, func(g Text) bool { return !g.Set() })
 }
 
 // gtinFault says what is wrong with a number that is not a GTIN.

@@ -44,6 +44,7 @@ func (c *checker) allergenIDs(ids []Text, known []string) {
 	for n, id := range ids {
 		switch {
 		case !slices.Contains(known, id.V):
+			c.unsound[id.Pos.File] = true
 			c.wrong(id.Pos, "allergen", allergenHint(id.V, known), "%q is not an allergen that is declared", id.V)
 		case has(ids[:n], id.V):
 			c.caution(id.Pos, "allergen", "take one of the two out", "%s is named twice", id.V)
@@ -91,6 +92,9 @@ func (c *checker) innerAllergens() {
 			return
 		}
 		inside := map[string]bool{}
+		if c.unsound[i.Pos.File] {
+			return
+		}
 		inners(i.MadeOf, func(in Inner) {
 			for _, a := range in.Contains {
 				inside[a.V] = true

@@ -49,6 +49,14 @@ func (s sheet) refs() []string {
 	return refs
 }
 
+// twice reports whether two steps bear one name; then nobody can say which of
+// them another step needs.
+func (s sheet) twice() bool {
+	ids := slices.DeleteFunc(s.ids(), func(id string) bool { return id == "" })
+	slices.Sort(ids)
+	return len(slices.Compact(slices.Clone(ids))) < len(ids)
+}
+
 // stepIDs: each step of a sheet has a name of its own.
 func (c *checker) stepIDs() {
 	c.sheets(func(s sheet) {
@@ -69,6 +77,9 @@ func (c *checker) stepIDs() {
 // stepNeeds: needs name steps of the same sheet, and lead in no circle.
 func (c *checker) stepNeeds() {
 	c.sheets(func(s sheet) {
+		if s.twice() {
+			return
+		}
 		ids := s.ids()
 		for _, st := range s.steps {
 			for _, n := range st.Needs {
@@ -118,15 +129,21 @@ func (c *checker) stepCircle(s sheet) {
 	}
 }
 
-// stepUses: every line goes in at one step, and steps use only lines.
+// stepUses: every line goes in at one step, and steps use only lines. A line
+// that uses nothing known and a step that uses no line are one mistake most of
+// the time, and reported once.
 func (c *checker) stepUses() {
 	c.sheets(func(s sheet) {
 		refs, used := s.refs(), map[string]diag.Pos{}
+		loose := slices.ContainsFunc(s.lines, c.loose) || s.medium.Set() && !c.known(s.medium.V)
+		astray := false
 		for _, st := range s.steps {
 			for _, u := range st.Uses {
 				at, twice := used[u.V]
 				switch {
+				case !slices.Contains(refs, u.V) && loose && c.known(u.V):
 				case !slices.Contains(refs, u.V) && c.whole(s.pos):
+					astray = true
 					c.wrong(u.Pos, "uses", meant(u.V, refs, "lines here are "+list(refs)), "%s has no line %q", s.name, u.V)
 				case twice:
 					c.wrong(u.Pos, "uses", "write two lines, one of them with another name under as", "%q goes in twice, first at %s; it would be weighed twice", u.V, at)
@@ -135,7 +152,7 @@ func (c *checker) stepUses() {
 				}
 			}
 		}
-		if len(s.steps) > 0 && c.whole(s.pos) {
+		if len(s.steps) > 0 && c.whole(s.pos) && !astray {
 			c.unused(s, used)
 		}
 	})
@@ -143,11 +160,11 @@ func (c *checker) stepUses() {
 
 func (c *checker) unused(s sheet, used map[string]diag.Pos) {
 	for _, l := range s.lines {
-		if _, ok := used[l.Ref()]; !ok && l.Use.Set() {
+		if _, ok := used[l.Ref()]; !ok && l.Use.Set() && !c.loose(l) {
 			c.caution(l.Use.Pos, "uses", "name it under uses: of the step where it goes in", "no step of %s uses %s", s.name, l.Ref())
 		}
 	}
-	if _, ok := used[s.medium.V]; !ok && s.medium.Set() {
+	if _, ok := used[s.medium.V]; !ok && c.known(s.medium.V) {
 		c.caution(s.medium.Pos, "uses", "name it under uses: of the step that cooks in it", "no step of %s uses %s", s.name, s.medium.V)
 	}
 }

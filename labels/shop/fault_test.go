@@ -217,6 +217,14 @@ var faults = []struct {
 	{"malformed amount", "unit", syrup, []edit{{syrup, "300 g", "300"}}},
 	{"malformed key", "unknown-key", tart, []edit{{tart, "    net:", "    nett:"}}},
 	{"missing key", "missing-key", tart, []edit{{tart, "    net: 190 g\n", ""}}},
+	{"misspelt in a line, right in a step", "use", dough, []edit{{dough, "use: flour", "use: floor"}}},
+	{"right in a line, misspelt in a step", "uses", dough, []edit{{dough, "[flour, butter, egg]", "[floor, butter, egg]"}}},
+	{"medium misspelt, right in a step", "use", apples, []edit{{apples, "use: syrup", "use: sirup"}}},
+	{"step twice, and needed", "step", tart, []edit{{tart, "id: bake", "id: fill"}}},
+	{"misspelt allergen of an inner ingredient", "allergen", dark, []edit{{dark, "contains: [soybeans]", "contains: [soya]"}}},
+	{"handling negative", "loss", tart, []edit{{tart, "4 %", "-4 %"}}},
+	{"prefix of another firm", "!gtin", profile, []edit{{profile, `"9520001"`, `"9520002"`}}},
+	{"pieces without end", "count", march, []edit{{march, "pieces: 48", "pieces: 999999999"}}},
 	{"malformed name of a file", "id", "ingredients/Dark.yaml", []edit{{dark, "", ""}, {"ingredients/Dark.yaml", "", "x"}}},
 }
 

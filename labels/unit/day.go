@@ -1,6 +1,7 @@
 package unit
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -66,9 +67,13 @@ type Date struct {
 
 // ParseDate reads "2026-03-17"; a day that does not exist is an error.
 func ParseDate(s string) (Date, error) {
+	const hint = `write year, month and day like "2026-03-17"`
 	t, err := time.Parse("2006-01-02", strings.TrimSpace(s))
+	if fault := new(time.ParseError); errors.As(err, &fault) && fault.Message == "" {
+		return Date{}, bad("date", s, hint, " is not written like a date")
+	}
 	if err != nil {
-		return Date{}, bad("date", s, `write year, month and day like "2026-03-17"`, " is not a day that exists")
+		return Date{}, bad("date", s, hint, " is not a day that exists")
 	}
 	return DateOf(t), nil
 }

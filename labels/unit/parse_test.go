@@ -120,6 +120,7 @@ func TestParseErrors(t *testing.T) {
 		{"1_000", new(unit.Count), "number", `"1_000" is not a whole number: write it like "24"`},
 		{"0x10", new(unit.Count), "number", `"0x10" is not a whole number: write it like "24"`},
 		{"2000000000", new(unit.Count), "number", `"2000000000" is too many: write a smaller number`},
+		{"19.01.2026", new(unit.Date), "date", `"19.01.2026" is not written like a date: write year, month and day like "2026-03-17"`},
 		{"2026-02-30", new(unit.Date), "date", `"2026-02-30" is not a day that exists: write year, month and day like "2026-03-17"`},
 		{"2500 °C", new(unit.Temp), "number", `"2500 °C" is not a temperature that a kitchen has: see whether the unit is right`},
 		{"soon", new(unit.Life), "unit", `"soon" is not a shelf life: write it like "2 days" or "6 months"`},
