@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"chablon/labels/diag"
@@ -23,7 +24,7 @@ func (c *checker) temps() {
 			if st.Limit != nil {
 				c.sane(st, AtLimit, st.Limit.Reach)
 				c.held(st)
-				c.cooled(st)
+				c.cooled(s, st)
 			}
 		}
 	})
@@ -89,44 +90,62 @@ func (c *checker) held(st *Step) {
 	}
 }
 
-// cooled holds the limit of a cooling step against the markets of the shop.
-func (c *checker) cooled(st *Step) {
+// cooled holds the limit of a cooling step against the markets of the shop:
+// how cold and how soon in the end, and by the first stage where there is one.
+func (c *checker) cooled(s sheet, st *Step) {
 	m := st.Limit
-	if st.Kind.V != "cool" && st.Kind.V != "chill" || !m.Reach.Set() || !m.Within.Set() || m.Reach.V.Kind == unit.AtLeast {
+	if !cools(st) {
 		return
 	}
 	for _, code := range c.Profile.Markets {
-		l, ok := Cooled(code.V, c.Profile.Country.V)
-		if !ok {
-			continue
+		first, whole, ok := Cooling(code.V, c.Profile.Country.V)
+		done := func(l market.Limit) bool {
+			return slices.ContainsFunc(s.steps, func(o Step) bool { return cools(&o) && inTime(o.Limit, l) })
 		}
-		bound := l.To.C
-		if m.Reach.V.InF {
-			bound = l.To.F
-		}
-		if m.Reach.V.Hi > bound || m.Within.V > l.Within {
-			c.outside(st, m.Reach.Pos, true, fmt.Sprintf("write reach: ≤ %s and within: %s, or less", degrees(l.To.C), l.Within),
-				"step %s cools to %s within %s; %s asks for %s within %s (%s)", st.ID.V, bothScales(m.Reach.V), m.Within.V, code.V, degrees(l.To.C), l.Within, l.Cite)
+		switch {
+		case !ok || inTime(m, first) && done(whole):
+		case !inTime(m, whole):
+			c.outside(st, m.Reach.Pos, true, fmt.Sprintf("write reach: ≤ %s and within: %s, or less", inC(whole.To.C), whole.Within),
+				"step %s cools to %s within %s; %s asks for %s within %s (%s)", st.ID.V, bothScales(m.Reach.V), m.Within.V, code.V, degrees(whole.To.C), whole.Within, whole.Cite)
+		case !done(first):
+			c.outside(st, m.Reach.Pos, false, fmt.Sprintf("write a step before it with a limit of ≤ %s within: %s, or shorten this one to %s", inC(first.To.C), first.Within, first.Within),
+				"step %s does not tell the first stage of cooling: %s asks for %s within %s (%s)", st.ID.V, code.V, degrees(first.To.C), first.Within, first.Cite)
 		}
 	}
 }
 
-// Cooled gives the market's limit for the whole of cooling hot food; false
-// where it names no figures, which does not mean that none are asked for. Of
-// limits of member states only those of the kitchen's own country count.
-func Cooled(code, country string) (market.Limit, bool) {
-	m, ok := market.Get(code)
-	if !ok {
-		return market.Limit{}, false
+// cools reports whether a step has a limit of cooling.
+func cools(st *Step) bool {
+	m := st.Limit
+	return (st.Kind.V == "cool" || st.Kind.V == "chill") && m != nil && m.Reach.Set() && m.Within.Set() && m.Reach.V.Kind != unit.AtLeast
+}
+
+// inTime reports whether a limit is as cold and as soon as a rule asks, in the
+// unit that it is written in.
+func inTime(m *Limit, l market.Limit) bool { return l.Met(m.Reach.V.Hi, m.Reach.V.InF, m.Within.V) }
+
+// Cooling gives the market's limits for cooling hot food: the first stage and
+// the whole, which are the same where there is one only; false where it names
+// no figures, which does not mean that none are asked for. Of limits of member
+// states only those of the kitchen's own country count.
+func Cooling(code, country string) (first, whole market.Limit, ok bool) {
+	m, known := market.Get(code)
+	if !known {
+		return first, whole, false
 	}
-	var whole market.Limit
-	found := false
 	for _, l := range m.Limits(market.Cooling) {
-		if inForce(l, country) && l.From != nil && l.To != nil && (!found || l.To.C < whole.To.C) {
-			whole, found = l, true
+		if !inForce(l, country) || l.From == nil || l.To == nil {
+			continue
 		}
+		if !ok || l.To.C > first.To.C {
+			first = l
+		}
+		if !ok || l.To.C < whole.To.C {
+			whole = l
+		}
+		ok = true
 	}
-	return whole, found
+	return first, whole, ok
 }
 
 // inForce reports whether a limit holds in the country: those of member states

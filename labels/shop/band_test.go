@@ -1,0 +1,220 @@
+package shop_test
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+func aim(t testing.TB, s string) unit.Target {
+	t.Helper()
+	x, err := unit.ParseTarget(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+// Temperatures inside and outside of the usual ranges, each with the source of
+// the range; the edges belong to it. Ranges without a source are common
+// practice.
+func TestSanity(t *testing.T) {
+	for _, c := range []struct {
+		kind, of string
+		part     shop.Part
+		target   string
+		ok, must bool
+		source   string
+	}{
+		{"bake", "", shop.AtSet, "165 °C", true, false, ""},
+		{"bake", "", shop.AtSet, "165 °F", false, true, "common practice"}, // 73.9 °C
+		{"bake", "sweet-pastry", shop.AtSet, "165 °F", false, true, "common practice"},
+		{"bake", "choux", shop.AtSet, "240 °C", false, false, "textbooks"},
+		{"bake", "choux", shop.AtSet, "220 °C", true, false, ""},
+		{"bake", "", shop.AtCore, "150 °C", false, true, "common practice"},
+		{"boil", "pastry-cream", shop.AtLimit, "≥ 93 °C", true, false, ""},
+		{"boil", "pastry-cream", shop.AtLimit, "≥ 82 °C", false, false, "Figoni"},
+		{"cook", "custard", shop.AtReach, "82 to 85 °C", true, false, ""},
+		{"cook", "custard", shop.AtReach, "87 °C", false, false, "Migoya"},
+		{"boil", "syrup", shop.AtReach, "121 °C", true, false, ""},
+		{"cook", "caramel", shop.AtReach, "180 °C", true, false, ""},
+		{"cook", "caramel", shop.AtReach, "206 °C", false, true, "McGee"},
+		{"cook", "soft-caramel", shop.AtReach, "113 °C", true, false, ""},
+		{"cook", "soft-caramel", shop.AtReach, "111 ± 1 °C", false, false, "moisture"},
+		{"boil", "marshmallow", shop.AtReach, "112 to 122 °C", true, false, ""},
+		{"cool", "marshmallow", shop.AtReach, "≤ 100 °C", true, false, ""},
+		{"cool", "marshmallow", shop.AtReach, "≤ 105 °C", false, true, "Greweling"},
+		{"temper", "dark-chocolate", shop.AtReach, "28.5 °C", true, false, ""},
+		{"temper", "dark-chocolate", shop.AtReach, "31.5 ± 0.5 °C", true, false, ""},
+		{"temper", "dark-chocolate", shop.AtReach, "34 °C", false, false, "Greweling"},
+		{"temper", "milk-chocolate", shop.AtReach, "31.5 °C", false, false, "Greweling"},
+		{"melt", "white-chocolate", shop.AtReach, "55 °C", false, false, "Greweling"},
+		{"temper", "", shop.AtReach, "122 °C", false, true, "common practice"}, // 50 °C = 122 °F
+		{"fill", "ganache", shop.AtReach, "≤ 34 °C", true, false, ""},
+		{"fill", "ganache", shop.AtReach, "38 °C", false, false, "Greweling"},
+		{"rest", "laminated-dough", shop.AtReach, "30 °C", false, false, "textbooks"},
+		{"mix", "lean-dough", shop.AtReach, "24 to 26 °C", true, false, ""},
+		{"mix", "", shop.AtReach, "400 °C", true, false, ""}, // no range is known
+		{"freeze", "", shop.AtReach, "≤ -18 °C", true, false, ""},
+		{"freeze", "", shop.AtReach, "≤ 18 °C", false, false, "common practice"},
+		{"cook", "egg", shop.AtLimit, "64.4 °C", true, false, ""},
+		{"cook", "egg", shop.AtLimit, "60 °C", false, true, "1983"},
+	} {
+		b, ok := shop.Sanity(c.kind, c.of, c.part, aim(t, c.target))
+		if ok != c.ok || b.Must != c.must || !strings.Contains(b.Source, c.source) {
+			t.Errorf("%s of %q, %s %s: %v, must %v, %q", c.kind, c.of, c.part, c.target, ok, b.Must, b.Source)
+		}
+	}
+}
+
+// Every band is a range with words and a source, of a kind and a work that can
+// be written; and every work that can be written has a band.
+func TestBands(t *testing.T) {
+	field, _ := reflect.TypeFor[shop.Step]().FieldByName("Kind")
+	kinds := strings.Split(field.Tag.Get("one"), "|")
+	field, _ = reflect.TypeFor[shop.Step]().FieldByName("Of")
+	if got := strings.Split(field.Tag.Get("one"), "|"); !slices.Equal(got, shop.Ofs()) {
+		t.Errorf("the key of takes %v, the list has %v", got, shop.Ofs())
+	}
+	seen := map[string]bool{}
+	for _, b := range shop.Bands() {
+		seen[b.Of] = true
+		if b.Lo >= b.Hi || b.What == "" || b.Source == "" || len(b.Kinds) == 0 {
+			t.Errorf("%+v is no band", b)
+		}
+		if b.Of != "" && !slices.Contains(shop.Ofs(), b.Of) {
+			t.Errorf("nobody can write of: %s", b.Of)
+		}
+		for _, k := range b.Kinds {
+			if !slices.Contains(kinds, k) {
+				t.Errorf("nobody can write kind: %s", k)
+			}
+		}
+	}
+	for _, of := range shop.Ofs() {
+		if !seen[of] {
+			t.Errorf("no band for %s", of)
+		}
+	}
+}
+
+// A target inside of another that is sane is sane too, and one that is made
+// wider never becomes sane.
+func TestSanityIsMonotone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := rapid.SampledFrom(shop.Bands()).Draw(t, "band")
+		lo := rapid.Int64Range(-50, 300).Draw(t, "lo")
+		hi := rapid.Int64Range(lo, 320).Draw(t, "hi")
+		in := rapid.Int64Range(lo, hi).Draw(t, "in")
+		wide := unit.Target{Kind: unit.Between, Lo: unit.Celsius(lo), Hi: unit.Celsius(hi)}
+		one := unit.Target{Lo: unit.Celsius(in), Hi: unit.Celsius(in)}
+		_, wideOK := shop.Sanity(b.Kinds[0], b.Of, b.Part, wide)
+		_, oneOK := shop.Sanity(b.Kinds[0], b.Of, b.Part, one)
+		if wideOK && !oneOK {
+			t.Fatalf("%s is sane, %s in it is not", wide, one)
+		}
+	})
+}
+
+// kitchenFaults are planted one at a time; each must be found once, by its
+// rule, with these words, and nothing else with it.
+var kitchenFaults = []struct {
+	name, rule string // with a ! in front: a caution; none: nothing is found
+	edits      []edit
+	words      string
+}{
+	{"oven typed in the wrong unit", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}},
+		"165 °F (73.9 °C) at step bake: an oven that bakes is usually at 80 °C (176 °F) to 300 °C (572 °F)"},
+	{"the other unit is proposed", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}}, "did you mean 165 °C?"},
+	{"oven far too hot", "temperature", []edit{{tart, "set: 170 °C", "set: 350 °C"}}, "did you mean 350 °F?"},
+	{"a reason leaves a caution", "!temperature", []edit{{tart, "set: 170 °C", "set: 70 °C\n    because: dried overnight"}}, "dried overnight"},
+	{"outside of what is usual", "!temperature", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread"}, {tart, "set: 170 °C", "set: 190 °C"}}, "150 °C (302 °F) to 170 °C (338 °F)"},
+	{"outside, with a reason", "", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread\n    because: thick pieces"}, {tart, "set: 170 °C", "set: 190 °C"}}, ""},
+	{"no time to hold", "!temperature", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C"}}, "for 2 min"},
+	{"held long enough", "", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C\n      hold: 2 min"}}, ""},
+	{"no time to hold egg", "temperature", []edit{{apples, "kind: cool", "kind: cook\n    of: egg"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 65 °C"}}, "1983"},
+	// Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all.
+	{"cooling slower than the market asks", "temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "within: 2 h", "within: 7 h"}}, "5 °C (41 °F) within 6 h"},
+	{"cooling warmer than the market asks", "temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "≤ 5 °C", "≤ 8 °C"}}, "3-501.14"},
+	{"only the end of cooling is told", "!temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "within: 2 h", "within: 6 h"}}, "21 °C (69.8 °F) within 2 h"},
+	{"cooling as the market asks, in °F", "", []edit{{profile, "[eu]", "[us]"}, {apples, "≤ 5 °C", "≤ 41 °F"}}, ""},
+	{"cooling in two stages", "", []edit{{profile, "[eu]", "[us]"}, {apples, "≤ 5 °C", "≤ 41 °F"}, {apples, "within: 2 h", "within: 6 h"},
+		{apples, "  - id: cool\n", "  - id: ice\n    kind: cool\n    needs: [cook]\n    do: {en: Ice., fr: Glace.}\n    hands: 1 min\n" +
+			"    limit: {reach: ≤ 70 °F, within: 2 h, measure: {en: p, fr: s}, if-not: {en: d, fr: j}}\n  - id: cool\n"}}, ""},
+	{"cooling slower, with a reason", "!temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "within: 2 h", "within: 7 h"}, {apples, "kind: cool", "kind: cool\n    because: approved plan 7"}}, "approved plan 7"},
+	{"cooling where the market has no figure", "", []edit{{apples, "≤ 5 °C", "≤ 8 °C"}}, ""},
+	// Order of 21 December 2009, from memory: 63 to 10 °C in 2 h; 4 and 3 °C.
+	{"cooling in a country with its own figure", "temperature", []edit{{profile, "markets: [eu]", "markets: [eu]\ncountry: FR"}, {apples, "within: 2 h", "within: 3 h"},
+		{tart, "≤ 5 °C", "≤ 3 °C"}, {dough, "≤ 5 °C", "≤ 3 °C"}, {tin, "≤ 5 °C", "≤ 3 °C"}}, "10 °C (50 °F) within 2 h"},
+	{"a store warmer than the market asks", "!keep", []edit{{profile, "[eu]", "[us]"}, {tart, "≤ 5 °C", "≤ 7 °C"}}, "3-501.16"},
+	{"no such tool", "tool", []edit{{tart, "kind: finish", "kind: finish\n    uses-tool: [ovn]"}}, `did you mean "oven"?`},
+	{"a tool without words", "translation", []edit{{profile, "scales:", "tools:\n  mixer:\n    name: {en: mixer}\nscales:"}}, `no text in "fr"`},
+	{"no tools at all", "count", []edit{{profile, "scales:", "tools:\n  mixer:\n    name: {en: mixer, fr: batteur}\n    there-are: 0\nscales:"}}, "cannot be 0"},
+	{"a bowl the wrong way round", "bowl", []edit{{dough, "steps:", "bowl:\n  name: {en: b, fr: b}\n  least: 3 kg\n  most: 2 kg\nsteps:"}}, "above the largest"},
+	{"a bowl that does not split", "!bowl", []edit{{dough, "steps:", "bowl:\n  name: {en: b, fr: b}\n  least: 1.5 kg\n  most: 2 kg\nsteps:"}}, "more than half"},
+	{"a base that is no line", "base", []edit{{dough, "steps:", "base: [flower]\nsteps:"}}, `no line "flower"`},
+	{"a look below once", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: 0.5"}}, "less than once"},
+	{"a factor that is none", "number", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: x3"}}, ""},
+	{"a strength that cannot be", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    strength: {bloom: 2000, rule: root}"}, {flour, "contains", "traits: {bloom: \"220\"}\ncontains"}}, "50 to 325"},
+	{"gelatine of unknown strength", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    strength: {bloom: 200, rule: root}"}}, "how strong"},
+	{"an ask of a formula", "asks", []edit{{tart, "take: 40 g", "take: 40 g\n        asks: {fat: 3 %}"}}, "no ingredient"},
+	{"an ask of nothing", "asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: some}"}}, "compared"},
+	{"a trait that is not told", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 %}"}}, "does not say"},
+	{"a trait out of tolerance", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 ± 0.04 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "asks for 0.5 ± 0.04 %"},
+	{"a trait in tolerance", "", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 ± 0.05 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, ""},
+	{"a trait that is enough", "", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: ≥ 0.5 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, ""},
+	{"a trait that is too much", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.4 to 0.5 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
+	{"a trait in another unit", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.55}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
+	{"a kitchen in space", "range", []edit{{profile, "scales:", "altitude: 9000 m\nscales:"}}, "9000 m"},
+	{"water that does not boil", "range", []edit{{profile, "scales:", "water-boils: 60 °C\nscales:"}}, "does not boil"},
+	{"a line on fire", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    at: 400 °C"}}, "400 °C"},
+	{"a reading that cannot be", "range", []edit{{tart, "set: 170 °C", "set: 170 °C\n    readings: [{on: 2026-03-01, after: 900 °C}]"}}, "not possible"},
+	{"a pack of nothing", "mass", []edit{{flour, "contains", "pack: 0 g\ncontains"}}, "a pack"},
+}
+
+func TestKitchenFaults(t *testing.T) {
+	for _, f := range kitchenFaults {
+		t.Run(f.name, func(t *testing.T) {
+			in := small(t)
+			for _, e := range f.edits {
+				e.apply(t, in)
+			}
+			var found diag.List
+			shop.Load(in, &found)
+			rule, caution := strings.CutPrefix(f.rule, "!")
+			all := found.All()
+			if f.rule == "" {
+				all = append(all, diag.Diag{})
+			}
+			if len(all) != 1 {
+				t.Fatalf("%d findings: %v", found.Len(), found.All())
+			}
+			d := all[0]
+			if d.Rule != rule || d.Warning != caution || !strings.Contains(d.String(), f.words) || f.rule != "" && d.Hint == "" {
+				t.Errorf("want [%s], caution %v, with %q:\n%s", rule, caution, f.words, d)
+			}
+		})
+	}
+}
+
+func TestRatio(t *testing.T) {
+	for text, want := range map[string]string{"3": "3", "2.5": "2.5", "2.5 ×": "2.5", "0.000001": "0.000001"} {
+		var r shop.Ratio
+		if err := r.UnmarshalText([]byte(text)); err != nil || r.String() != want {
+			t.Errorf("%q: %s, %v", text, r, err)
+		}
+	}
+	for _, bad := range []string{"", "x", "-3", "3 %", "2,5", "0.0000001", "3 times"} {
+		var r shop.Ratio
+		if err := r.UnmarshalText([]byte(bad)); err == nil {
+			t.Errorf("%q was read as %s", bad, r)
+		}
+	}
+}
