@@ -81,6 +81,9 @@ type Overflow struct {
 }
 
 func (e *Overflow) Error() string {
+	if e.Have <= 0 {
+		return fmt.Sprintf("it needs %.2f mm and no room is left", e.Need.MM())
+	}
 	return fmt.Sprintf("it needs %.2f mm and there are %.2f mm", e.Need.MM(), e.Have.MM())
 }
 

@@ -207,3 +207,20 @@ func TestWidth(t *testing.T) {
 		}
 	}
 }
+
+func TestOverflowSays(t *testing.T) {
+	tests := []struct {
+		have unit.Length
+		want string
+	}{
+		{unit.MM, "it needs 2.50 mm and there are 1.00 mm"},
+		{0, "it needs 2.50 mm and no room is left"},
+		{-3 * unit.MM, "it needs 2.50 mm and no room is left"}, // nobody has −3 mm
+	}
+	for _, c := range tests {
+		e := &Overflow{Need: 2500 * unit.UM, Have: c.have}
+		if e.Error() != c.want {
+			t.Errorf("%s of room: %q, want %q", c.have, e.Error(), c.want)
+		}
+	}
+}

@@ -71,6 +71,7 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	p.glyphs()
+	p.stocks()
 	return p, nil
 }
 
