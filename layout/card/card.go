@@ -36,9 +36,11 @@ type Card struct {
 
 	Contains     []string // allergen ids on this card, in the order of the law
 	Pack         *shop.Pack
-	Copy, Copies int    // 0 of 0 leaves the count out
-	Place        string // where it hangs; empty for a line to write on
-	Code         bool   // adds a QR code of the check word, which wants the printer's dots
+	Copy, Copies int       // 0 of 0 leaves the count out
+	Place        string    // where it hangs; empty for a line to write on
+	Code         bool      // adds a QR code of the check word, which wants the printer's dots
+	Ready        unit.Span // time of day at which all is to be ready; 0 leaves clock times out
+	Baker        bool      // shows amounts as shares of the base of their formula too
 }
 
 // Compose sets the card. What is missing, and what cannot be set, is added to

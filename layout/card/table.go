@@ -117,16 +117,6 @@ func (t *teller) fillColumn(rows []tableRow, column []scale.Amount, parts []scal
 	}
 }
 
-func (w *lister) table(t *table) {
-	w.told(t.Of)
-	w.text(t.Sizes...)
-	for _, r := range t.Rows {
-		w.text(r.Letter)
-		w.told(r.Name)
-		w.text(r.Amounts...)
-	}
-}
-
 // tableCols is where the columns of the table stand.
 type tableCols struct {
 	name  span

@@ -78,7 +78,7 @@ func (a *app) card() *cobra.Command {
 		Use:     "card FORMULA-or-PRODUCT",
 		Short:   "Print the bench card of a formula or product",
 		Long:    "Prints the card that hangs above the bench, for a number of pieces, a mass, or\nas much as one ingredient allows.",
-		Example: "  chablon card pear-hazelnut-tartlet --pieces 48\n  chablon card sweet-pastry --mass \"2 kg\" --paper card-a5\n  chablon card passion-caramel-bar --have \"passion-puree=1.2 kg\" --languages en,fr",
+		Example: "  chablon card pear-hazelnut-tartlet --pieces 48\n  chablon card sweet-pastry --mass \"2 kg\" --paper card-a5\n  chablon card pear-hazelnut-tartlet --pieces 48 --sizes 24,48,96 --ready 09:00\n  chablon card passion-caramel-bar --have \"passion-puree=1.2 kg\" --languages en,fr",
 		Args:    exactlyOne("formula or product"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			p, err := a.open(a.shop)
@@ -106,6 +106,9 @@ func (a *app) card() *cobra.Command {
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the shop's when left out")
 	c.Flags().StringVar(&copies, "copy", "1/1", "which copy of how many, such as 2/3")
 	c.Flags().StringVar(&r.Place, "place", "", "where this copy hangs")
+	c.Flags().Var(list{&r.Sizes}, "sizes", "up to three batch sizes to show side by side, such as 24,48,96")
+	c.Flags().Var(clock{&r.Ready}, "ready", "time of day at which all is to be ready, such as 09:00: shows when to start")
+	c.Flags().BoolVar(&r.Baker, "baker", false, "show amounts as a percentage of the base of their formula too")
 	c.Flags().BoolVar(&post, "post", false, "note in the shop's register that this copy was hung up at its place")
 	return a.ids(a.fromShop(a.writes(c)), (*job.Press).CardIDs)
 }

@@ -7,6 +7,7 @@ import (
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/gs1"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -14,6 +15,7 @@ import (
 	"chablon/layout/page"
 	"chablon/layout/pdf"
 	"chablon/layout/preflight"
+	"chablon/layout/stock"
 )
 
 // CardRequest asks for the bench card of a formula or a product. At most one of
@@ -29,7 +31,9 @@ type CardRequest struct {
 	Languages    []string
 	Copy, Copies int // 0 means 1 of 1
 	Place        string
-	Sizes        []unit.Count // other batch sizes to show
+	Sizes        []unit.Count // other batch sizes of a product to show
+	Ready        unit.Span    // time of day at which all is to be ready; 0 for none
+	Baker        bool         // shows amounts as shares of the base too
 }
 
 // Card makes the bench card of a formula or a product.
@@ -48,7 +52,7 @@ func (p *Press) Card(r CardRequest) ([]Paper, error) {
 // lookUpCard finds everything that the request names and scales the batch.
 func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 	c = card.Card{Shop: p.Shop, Product: p.Shop.Products[r.ID], Formula: p.Shop.Formulas[r.ID],
-		Copy: max(1, r.Copy), Copies: max(1, r.Copies), Place: r.Place}
+		Copy: max(1, r.Copy), Copies: max(1, r.Copies), Place: r.Place, Ready: r.Ready, Baker: r.Baker}
 	if c.Product == nil && c.Formula == nil {
 		return c, &UnknownError{What: "formula or product", Name: r.ID, Known: p.CardIDs()}
 	}
@@ -66,14 +70,47 @@ func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 		return c, &UnknownError{What: "card stock", Name: c.Stock.ID, Say: "a card is printed on a stock whose id begins with card-"}
 	}
 	c.Dots = printer.Dots.V
+	c.Code = coded(c.Stock, c.Dots)
 	if p.Found.Errors() > 0 {
 		return c, nil // the shop's files are not sound enough to scale
 	}
 	if c.Batch, err = p.batch(r, c); err != nil {
 		return c, &UnknownError{What: "batch of " + r.ID + " like this:", Name: err.Error()}
 	}
+	if c.Sizes, err = p.sizes(r, c); err != nil {
+		return c, err
+	}
+	if c.Product != nil && len(c.Product.Packs) > 0 {
+		c.Pack = &c.Product.Packs[0]
+	}
 	c.Contains = p.containsOf(c)
 	return c, nil
+}
+
+// coded tells whether a card bears a code: where the printer's dots are known
+// and the paper is A5 or larger.
+func coded(s *stock.Stock, dots unit.Dots) bool {
+	w, h := s.Size()
+	return dots.N > 0 && min(w, h) >= 148*unit.MM
+}
+
+// sizes scales the other batch sizes that are shown on the card of a product.
+func (p *Press) sizes(r CardRequest, c card.Card) ([]*scale.Batch, error) {
+	var out []*scale.Batch
+	if c.Product == nil && len(r.Sizes) > 0 {
+		return nil, &UnknownError{What: "number of pieces of a formula", Name: r.ID, Say: "batch sizes are for the card of a product"}
+	}
+	if len(r.Sizes) > 3 {
+		return nil, &UnknownError{What: "room for so many batch sizes on the card of", Name: r.ID, Say: "leave three"}
+	}
+	for _, n := range r.Sizes {
+		b, err := scale.Pieces(p.Shop, c.Product, n)
+		if err != nil {
+			return nil, &UnknownError{What: "batch of " + r.ID + " like this:", Name: err.Error()}
+		}
+		out = append(out, b)
+	}
+	return out, nil
 }
 
 // batch scales what the card is about.
@@ -121,7 +158,7 @@ func (p *Press) containsOf(c card.Card) []string {
 func (p *Press) composeCard(c card.Card) []*page.Page {
 	pages := card.Compose(c, p.faces, p.Found)
 	for _, pg := range pages {
-		preflight.Label(preflight.Sheet{What: "the card of " + cardID(c), Src: cardAt(c),
+		preflight.Label(preflight.Sheet{What: "the card of " + cardID(c), Src: cardAt(c), Use: gs1.Retail,
 			Safe: pg.Area().Inset(c.Stock.Safe.V), Heights: card.Heights(c.Stock)}, pg.All(), p.Found)
 	}
 	return pages
