@@ -11,6 +11,7 @@ import (
 	"chablon/labels/heat"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/samples"
 )
 
 // food writes shares in tenths of per cent: water, protein, fat, carbohydrate,
@@ -300,4 +301,26 @@ func ExampleMean() {
 	t, _ := heat.Mean(cream, chocolate)
 	fmt.Println(t)
 	// Output: 54.2 °C
+}
+
+// The demo's crisp: couverture and cocoa butter molten to 42 °C, wafer flakes
+// at 20 °C. By hand, with about 1.85 kJ/(kg K) for the first and 1.7 for the
+// second: (140 × 1.85 × 42 + 111 × 1.7 × 20) ÷ (140 × 1.85 + 111 × 1.7) = 32.7 °C.
+func TestDemo(t *testing.T) {
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	heat.Check(sh, &found)
+	for _, d := range found.All() {
+		t.Errorf("%s", d)
+	}
+	fc, ok := heat.Step(sh, sh.Formulas["white-crisp"], "C2")
+	if !ok || fc.Mixed < tenths(317) || fc.Mixed > tenths(337) {
+		t.Errorf("the crisp: %s, %v, want about 32.7 °C", fc.Mixed, ok)
+	}
+	if fc.Below || fc.Cool <= 0 {
+		t.Errorf("%s must cool to %s", fc.Mixed, fc.Asked)
+	}
+	if n := len(sh.FormulaIDs); n == 0 {
+		t.Error("no formulas")
+	}
 }
