@@ -241,19 +241,17 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 		} else if flag("additive") {
 			holder.Class, holder.Number = at("preservative"), at("E 1105")
 		}
-		aid := flag("aid")
 		s := newScene()
 		grams := rapid.SampledFrom([]int{0, 1, 5, 30, 500}).Draw(t, "grams")
-		food := hide(s, place, holder, grams, func(l *shop.Line) {
-			if aid {
-				l.Aid = at(true)
-			}
-		})
+		food := hide(s, place, holder, grams, use(holder, flag))
 		if flag("direct") && (in == "eu" || in == "gb") {
 			food.Packs[0].Sale = at("direct")
 		}
 		for _, id := range slices.Sorted(maps.Keys(s.Products)) {
 			choose(s.Products[id], flag)
+		}
+		if flag("join") && food.List.V == "" && place == "line" && m.List.Mixture.Set() && grams <= 5 && !holder.Class.Set() && !holder.AddedWater.V {
+			food.Join = []shop.Join{{Pos: food.Pos, As: at("spices"), Of: []shop.Text{at("holder")}, Name: neutral("spices")}}
 		}
 		if strings.HasPrefix(place, "inner") && flag("open") {
 			food.Open = []shop.Text{at("holder")}
@@ -272,6 +270,19 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 			t.Fatalf("%s wants a line beside the list: %s", in, text(label.Lists))
 		}
 	})
+}
+
+// use draws how an ingredient is used: as a processing aid, as what evaporates
+// to nothing, as water, as dried food that is brought back.
+func use(i *shop.Ingredient, flag func(string) bool) func(*shop.Line) {
+	aid, gone, water, dried := flag("aid"), flag("volatile"), flag("water"), flag("dried")
+	i.Volatile, i.AddedWater, i.Fresh = at(gone), at(water), at(800*unit.Gram)
+	return func(l *shop.Line) {
+		l.Aid, l.Reconstituted = at(aid), at(dried)
+		if gone {
+			l.Left = at(shop.Portion{})
+		}
+	}
 }
 
 // choose makes some of the kitchen's choices about a list.

@@ -2,8 +2,9 @@
 //
 // One small text file per language (lang/xx.txt) holds the words that the law
 // or the trade uses, templates with named slots, plural forms, allergen names
-// with their stems, month names and number signs. Nothing falls back to
-// another language: a missing word is an error that names the file.
+// with their stems, month names and number signs; a market whose law sets words
+// of its own has one too (market/us.txt). Nothing falls back to another
+// language: a missing word is an error that names the file.
 //
 // Quantities are printed by the rules of the SI (a no-break space before the
 // unit and before %, digits in groups of three by thin spaces from five digits
