@@ -31,6 +31,22 @@ func (d Dough) Water() unit.Temp {
 	return t
 }
 
+// WaterFrom gives what a card can print of it before anything is measured:
+// the number from which room, flour and, where there is one, preferment are
+// taken off to give the water, and how many are taken off. False where the
+// formula wants no temperature.
+func WaterFrom(f *shop.Formula) (from unit.Temp, off int, ok bool) {
+	w := f.Dough
+	if w == nil || !w.Wanted.Set() {
+		return 0, 0, false
+	}
+	off = 2
+	if w.Preferment.Set() {
+		off = 3
+	}
+	return Dough{Wanted: w.Wanted.V, Others: make([]unit.Temp, off), Friction: w.Friction.V}.Water(), off, true
+}
+
 // Friction is by how much a mixer warmed a dough, from a test mix.
 func Friction(dough, water unit.Temp, others ...unit.Temp) unit.TempDiff {
 	d := dough * unit.Temp(len(others)+1)

@@ -54,6 +54,23 @@ func TestDoughWater(t *testing.T) {
 	}
 }
 
+// 3 × 24 − 6 = 66: less 22 for flour and 21 for the room, 23 °C of water; with
+// a preferment 4 × 24 − 6 = 90.
+func TestWaterFrom(t *testing.T) {
+	f := &shop.Formula{}
+	if _, _, ok := scale.WaterFrom(f); ok {
+		t.Error("no dough wants no water")
+	}
+	f.Dough = &shop.Warmth{Wanted: at(unit.Celsius(24)), Friction: at(6 * unit.DegC)}
+	if from, off, ok := scale.WaterFrom(f); !ok || off != 2 || from != unit.Celsius(66) {
+		t.Errorf("from %s, %d off", from, off)
+	}
+	f.Dough.Preferment = at("levain")
+	if from, off, _ := scale.WaterFrom(f); off != 3 || from != unit.Celsius(90) {
+		t.Errorf("with a preferment: from %s, %d off", from, off)
+	}
+}
+
 func ExampleDough_Water() {
 	d := scale.Dough{Wanted: unit.Celsius(24), Others: []unit.Temp{unit.Celsius(22), unit.Celsius(21)}, Friction: 6 * unit.DegC}
 	fmt.Println(d.Water())

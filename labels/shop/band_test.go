@@ -1,6 +1,8 @@
 package shop_test
 
 import (
+	"encoding/json"
+	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -160,6 +162,10 @@ var kitchenFaults = []struct {
 	{"a bowl the wrong way round", "bowl", []edit{{dough, "steps:", "bowl:\n  name: {en: b, fr: b}\n  least: 3 kg\n  most: 2 kg\nsteps:"}}, "above the largest"},
 	{"a bowl that does not split", "!bowl", []edit{{dough, "steps:", "bowl:\n  name: {en: b, fr: b}\n  least: 1.5 kg\n  most: 2 kg\nsteps:"}}, "more than half"},
 	{"a base that is no line", "base", []edit{{dough, "steps:", "base: [flower]\nsteps:"}}, `no line "flower"`},
+	{"a dough in the oven", "range", []edit{{dough, "steps:", "dough: {wanted: 75 °C, friction: 6 °C}\nsteps:"}}, "75 °C (167 °F)"},
+	{"a dough in °F", "", []edit{{dough, "steps:", "dough: {wanted: 75 °F, friction: 8 °F}\nsteps:"}}, ""},
+	{"a friction that is a temperature", "range", []edit{{dough, "steps:", "dough: {wanted: 24 °C, friction: 60 °C}\nsteps:"}}, "60 °C"},
+	{"a preferment that is no line", "base", []edit{{dough, "steps:", "dough: {wanted: 24 °C, friction: 6 °C, preferment: floor}\nsteps:"}}, `did you mean "flour"?`},
 	{"a look below once", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: 0.5"}}, "less than once"},
 	{"a factor that is none", "number", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: x3"}}, ""},
 	{"a strength that cannot be", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    strength: {bloom: 2000, rule: root}"}, {flour, "contains", "traits: {bloom: \"220\"}\ncontains"}}, "50 to 325"},
@@ -202,6 +208,37 @@ func TestKitchenFaults(t *testing.T) {
 			}
 		})
 	}
+}
+
+func ExampleSanity() {
+	oven, _ := unit.ParseTarget("165 °F")
+	band, ok := shop.Sanity("bake", "", shop.AtSet, oven)
+	fmt.Println(ok, band.What, band.Lo, "to", band.Hi)
+	// Output: false an oven that bakes 80 °C to 300 °C
+}
+
+// Whatever is asked of an ingredient, the check neither fails nor finds
+// anything but what it is about.
+func FuzzAsks(f *testing.F) {
+	for _, s := range []string{"35 ± 1 %", "≥ 60 %", "≤ 5", "33 to 37 %", "40", "", "± ±", "1e9 %", "99999999999999999999 %"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		quoted, err := json.Marshal(s)
+		if err != nil {
+			t.Skip()
+		}
+		in := small(t)
+		edit{dough, "take: 500 g", "take: 500 g\n    review-above: " + string(quoted) + "\n    asks: {ash: " + string(quoted) + "}"}.apply(t, in)
+		edit{flour, "contains", "traits: {ash: " + string(quoted) + "}\ncontains"}.apply(t, in)
+		var found diag.List
+		shop.Load(in, &found)
+		for _, d := range found.All() {
+			if !d.Pos.Known() {
+				t.Errorf("%q: %s", s, d)
+			}
+		}
+	})
 }
 
 func TestRatio(t *testing.T) {

@@ -81,6 +81,30 @@ func (c *checker) bases() {
 	})
 }
 
+// doughs: a dough is wanted at a temperature that it can have, and its
+// preferment is one of its lines.
+func (c *checker) doughs() {
+	c.formulas(func(f *Formula) {
+		d := f.Dough
+		if d == nil {
+			return
+		}
+		if w := d.Wanted; w.Set() && (w.V < 0 || w.V > unit.Celsius(45)) {
+			c.wrong(w.Pos, "range", "look at the figure and its unit", "a dough is not wanted at %s", degrees(w.V))
+		}
+		if k := d.Friction; k.Set() && (k.V < 0 || k.V > 40*unit.DegC) {
+			c.wrong(k.Pos, "range", "write by how much the dough gets warmer, such as 6 °C", "mixing does not warm a dough by %s", k.V)
+		}
+		var refs []string
+		for _, l := range f.Lines {
+			refs = append(refs, l.Ref())
+		}
+		if p := d.Preferment; p.Set() && !slices.Contains(refs, p.V) && c.whole(f.Pos) {
+			c.wrong(p.Pos, "base", meant(p.V, refs, "lines here are "+list(refs)), "%s has no line %q", f.ID, p.V)
+		}
+	})
+}
+
 // reviews: a line that does not grow in proportion says from where on.
 func (c *checker) reviews() {
 	c.sheets(func(s sheet) {

@@ -20,6 +20,7 @@ type Formula struct {
 	Steps    []Step             `key:"steps" help:"What is done."`
 	Keep     *Keep              `key:"keep" help:"How the finished formula is kept before use."`
 	Base     []Text             `key:"base" help:"Lines that together are 100 % where shares are given: all the flour, or the chocolate."`
+	Dough    *Warmth            `key:"dough" help:"For yeast doughs: what the temperature of the water follows from."`
 	Bowl     *Bowl              `key:"bowl" help:"What it is made in, where that sets how much is made at once."`
 }
 

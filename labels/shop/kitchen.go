@@ -32,6 +32,14 @@ type Strength struct {
 	Rule  Text         `key:"rule" must:"yes" one:"root|linear" help:"root: amount × √(from ÷ to); linear: amount × from ÷ to. Both are in use, and they differ."`
 }
 
+// Warmth is how warm a dough is wanted and how much the mixer warms it.
+type Warmth struct {
+	Pos        diag.Pos
+	Wanted     diag.At[unit.Temp]     `key:"wanted" must:"yes" help:"Temperature of the dough out of the mixer, such as 24 °C."`
+	Friction   diag.At[unit.TempDiff] `key:"friction" must:"yes" help:"By how much mixing warms it, as a difference such as 6 °C; found by a test mix."`
+	Preferment Text                   `key:"preferment" help:"Line of the preferment, where one goes in."`
+}
+
 // Reading is what the kitchen itself once measured at a step. It makes the
 // forecast of the next mix better.
 type Reading struct {

@@ -75,6 +75,12 @@ func (Temp) Pattern() string { return temps.pattern() }
 // Example is a temperature as it is written.
 func (Temp) Example() string { return temps.example }
 
+// Pattern is the regular expression of a difference of temperatures.
+func (TempDiff) Pattern() string { return temps.pattern() }
+
+// Example is a difference of temperatures as it is written.
+func (TempDiff) Example() string { return "6 °C" }
+
 // Pattern is the regular expression of a temperature target.
 func (Target) Pattern() string {
 	n, u := temps.number(), temps.unit()

@@ -87,6 +87,20 @@ func (t Temp) String() string { return format(int64(t), int64(DegC)) + " °C" }
 // String gives kelvins as degrees Celsius: "3 °C".
 func (d TempDiff) String() string { return format(int64(d), int64(DegC)) + " °C" }
 
+// UnmarshalText reads a difference with its unit: "6 °C" or "10.8 °F", which
+// are the same.
+func (d *TempDiff) UnmarshalText(b []byte) error {
+	v, err := temps.parse(string(b))
+	if err != nil {
+		return err
+	}
+	if t := Temp(v); !thinkable(t) {
+		return bad("number", string(b), "see whether the unit is right", " is not a difference that a kitchen has")
+	}
+	*d = TempDiff(v)
+	return nil
+}
+
 // TargetKind says how a temperature is meant.
 type TargetKind int
 

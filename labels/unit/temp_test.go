@@ -184,3 +184,20 @@ func TestTargetMid(t *testing.T) {
 		}
 	}
 }
+
+// A difference of 6 °C is one of 10.8 °F; the zero of the scales has no part
+// in it (SI Brochure, 9th edition, 2.3.1).
+func TestParseTempDiff(t *testing.T) {
+	for text, want := range map[string]unit.TempDiff{"6 °C": 6 * unit.DegC, "10.8 °F": 6 * unit.DegC, "-1 °C": -unit.DegC, "0 °F": 0} {
+		var d unit.TempDiff
+		if err := d.UnmarshalText([]byte(text)); err != nil || d != want {
+			t.Errorf("%s: %d, %v, want %d", text, d, err, want)
+		}
+	}
+	for _, text := range []string{"6", "6 K", "", "99999 °C", "6,5 °C"} {
+		var d unit.TempDiff
+		if err := d.UnmarshalText([]byte(text)); err == nil || d != 0 {
+			t.Errorf("%q was read as %d", text, d)
+		}
+	}
+}
