@@ -132,30 +132,36 @@ func (c *composer) words(p *flow.Pen, r page.Rect, q text.Para, st flow.Style) (
 type way struct {
 	table bool // the nutrition declaration as a table, not as lines
 	over  bool // the facts over the bar code, not beside it
+	airy  bool // white between blocks that belong together less
 }
 
 // ways lists the arrangements to try, the best first; those in one group are
 // equally good. Reg. (EU) 1169/2011 Art. 34(2): a table if space permits,
 // lines otherwise.
 func (c *composer) ways() [][]way {
-	lines := []way{{}, {over: true}}
+	lines := []way{{airy: true}, {}, {over: true, airy: true}, {over: true}}
 	if c.code == nil {
-		lines = lines[:1]
+		lines = lines[:2]
 	}
 	if len(c.Told) == 0 || c.Told[0].Table == nil {
 		return [][]way{lines}
 	}
 	var tables []way
 	for _, w := range lines {
-		tables = append(tables, way{table: true, over: w.over})
+		w.table = true
+		tables = append(tables, w)
 	}
 	return [][]way{tables, lines}
 }
 
+// house is the least x-height where the law of a market gives no number
+// ("easily legible"): the smaller one of Reg. (EU) 1169/2011 Art. 13(3).
+const house = 900 * unit.UM
+
 // least is the smallest size of the face that the market allows for every
 // particular on this pack.
 func (c *composer) least() unit.Length {
-	var x unit.Length
+	x := house
 	for _, role := range []page.Role{"", page.List, page.Name} {
 		x = max(x, c.Facts.Market.XHeightOf(string(role), c.Pack.Face.V).Least)
 	}

@@ -74,6 +74,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 	for _, lang := range l.langs {
 		l.told = append(l.told, words.Tell(l.facts, p.Shop, lang, p.Found))
 	}
+	p.speaks(l)
 	if p.Found.Errors() > 0 {
 		return l, nil // the page would only repeat it
 	}
@@ -179,6 +180,29 @@ func (p *Press) rules(l *label) preflight.Sheet {
 	}
 }
 
+// showsDay reports whether a date shows day and month at least.
+func showsDay(d declare.Date) bool {
+	return d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear)
+}
+
+// speaks finds languages that the market asks for and the label lacks.
+func (p *Press) speaks(l *label) {
+	var have []string
+	for _, lang := range l.langs {
+		have = append(have, lang.Code())
+	}
+	lacking := l.market.Languages.Lacking(have)
+	if len(lacking) == 0 {
+		return
+	}
+	how := "one of "
+	if l.market.Languages.Join == market.Each {
+		how = ""
+	}
+	p.Found.Errorf(l.pack.Pos, "language", "name them under languages of the pack, or with --languages",
+		"a label for %s must speak %s%s (%s)", code(l.market), how, strings.Join(lacking, ", "), l.market.Languages.Cite)
+}
+
 // marketPack is the pack as the market's rules see it.
 func marketPack(l *label) market.Pack {
 	sale := market.Prepacked
@@ -187,7 +211,7 @@ func marketPack(l *label) market.Pack {
 	}
 	return market.Pack{
 		Sale: sale, Face: l.pack.Face.V, Net: market.Quantity{Mass: l.pack.Net.V},
-		UseBy: l.facts.Date.Kind == "use-by", DayMonth: l.facts.Date.Kind != "none",
+		UseBy: l.facts.Date.Kind == "use-by", DayMonth: showsDay(l.facts.Date),
 		Local: l.pack.Nutrition.V == "exempt-small-maker",
 	}
 }
