@@ -1,0 +1,485 @@
+package tub
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+	"chablon/layout/preflight"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// demo reads the demo shop and the faces.
+func demo(t testing.TB) (*shop.Shop, *text.Faces) {
+	t.Helper()
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	faces, err := text.Load()
+	if err != nil || found.Errors() > 0 {
+		t.Fatal(err, found.All())
+	}
+	return sh, faces
+}
+
+// of is a tub of a demo formula, made on 16 March 2026, the day before.
+func of(sh *shop.Shop, id, stockID string, codes ...string) Tub {
+	s, _ := stock.Get(stockID)
+	t := Tub{Shop: sh, Formula: sh.Formulas[id], Mass: 1385600 * unit.Milligram, Batch: "L26075A", N: 1, Of: 2,
+		Made: unit.Date{Year: 2026, Month: 3, Day: 16}, Stock: s, Dots: unit.Dots{N: 12, Per: unit.MM}}
+	for _, c := range codes {
+		l, _ := words.Get(c)
+		t.Langs = append(t.Langs, l)
+	}
+	return t
+}
+
+// bare is words without white space, as they stand on a page broken anywhere.
+func bare(s string) string { return strings.Join(strings.Fields(s), "") }
+
+func letters(items []page.Item) string {
+	var b strings.Builder
+	for _, it := range items {
+		if it.Run != nil {
+			b.WriteString(it.Run.Text)
+		}
+	}
+	return bare(b.String())
+}
+
+func Example() {
+	faces, err := text.Load()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	t := of(sh, "sweet-pastry", "roll-100x60", "en")
+	art := Set(t, faces, &found)
+	end, _ := t.UseBy()
+	fmt.Println(found.Len(), len(Sheets([]*page.Art{art, art}, t.Stock, shop.Printer{})), end)
+	for _, it := range art.Items {
+		if it.Role == page.Date || it.Role == page.Allergens || it.Role == page.Statement {
+			fmt.Println(it.Role, strings.TrimSpace(it.Run.Text))
+		}
+	}
+	// Output:
+	// 0 2 2026-03-19
+	// date 19.03.2026
+	// date 16.03.2026
+	// date :
+	// allergens Contains
+	// allergens wheat, eggs, milk, almonds
+	// statement RAW – not ready to eat
+}
+
+// A4 with eight labels and the larger roll take every demo formula in one and
+// in two languages; the small roll takes what fits in one.
+func TestDemo(t *testing.T) {
+	sh, faces := demo(t)
+	fits := map[string]int{}
+	for _, id := range sh.FormulaIDs {
+		for _, st := range []string{"roll-100x60", "roll-40x30", "a4-8", "roll-100x100"} {
+			for _, codes := range [][]string{{"en"}, {"fr"}, {"de"}, {"en", "fr"}, {"de", "fr"}, {"fr", "en"}} {
+				t.Run(fmt.Sprint(id, st, codes), func(t *testing.T) {
+					var found diag.List
+					k := of(sh, id, st, codes...)
+					art := Set(k, faces, &found)
+					if art == nil {
+						refused(t, &found)
+						return
+					}
+					fits[fmt.Sprint(st, len(codes))]++
+					checked(t, k, art)
+				})
+			}
+		}
+	}
+	want := map[string]int{"roll-100x601": 36, "roll-100x602": 36, "roll-100x1001": 36, "roll-100x1002": 36, "a4-81": 36, "a4-82": 36, "roll-40x301": 20}
+	for k, n := range want {
+		if fits[k] < n {
+			t.Errorf("%s: %d labels fit, want %d", k, fits[k], n)
+		}
+	}
+}
+
+// reporter is a test, or a try of a random one.
+type reporter interface {
+	Helper()
+	Error(...any)
+	Errorf(string, ...any)
+}
+
+func refused(t reporter, found *diag.List) {
+	t.Helper()
+	if found.Errors() != 1 || found.All()[0].Rule != "does-not-fit" || found.All()[0].Hint == "" {
+		t.Errorf("refused for another reason: %v", found.All())
+	}
+}
+
+// checked holds a label against preflight, the reading distance and what must
+// stand on it.
+func checked(t reporter, k Tub, art *page.Art) {
+	t.Helper()
+	var found diag.List
+	end, _ := k.UseBy()
+	preflight.Label(preflight.Sheet{What: "the tub label", Src: k.Formula.Pos, Safe: art.Area().Inset(k.Stock.Safe.V),
+		Heights: Heights(k.Stock), Today: k.Made, Date: end}, art.Items, &found)
+	if found.Len() > 0 {
+		t.Error(found.All())
+	}
+	w, _ := k.Stock.Size()
+	// The rule of the FAA, a two-hundredth of the distance: 0.4 m for a small
+	// label, 0.5 m for another. The distances are common practice.
+	least := 2500 * unit.UM
+	if w == 40*unit.MM {
+		least = 2 * unit.MM
+	}
+	for _, it := range art.Items {
+		if it.Run != nil && it.Run.CapHeight < least {
+			t.Errorf("%q is %s high", it.Run.Text, it.Run.CapHeight)
+		}
+	}
+	all := letters(art.Items)
+	for _, s := range musts(k) {
+		if !strings.Contains(all, bare(s)) {
+			t.Errorf("%q is not on the label: %s", s, all)
+		}
+	}
+}
+
+// musts is what every label says.
+func musts(k Tub) []string {
+	end, _ := k.UseBy()
+	out := []string{k.Batch, k.Langs[0].Date(k.Made, words.Day), k.Langs[0].Date(end, words.Day)}
+	if k.Formula.Keep.Temp.Set() {
+		out = append(out, k.Langs[0].Temp(k.Formula.Keep.Temp.V, true))
+	}
+	contains, may := k.allergens()
+	for _, l := range k.Langs {
+		name, _ := k.Formula.Name.Get(l.Code())
+		out = append(out, name.V)
+		for _, ids := range [][]string{contains, may} {
+			var names []string
+			for _, id := range ids {
+				l, _ := l.For(strings.ToLower(k.Shop.Profile.Markets[0].V))
+				n, _, _ := l.Allergen(id)
+				names = append(names, n)
+			}
+			out = append(out, l.Join(names))
+		}
+		raw, _ := l.Word("tub.raw")
+		if Raw(k.Shop, k.Formula) {
+			out = append(out, raw)
+		}
+		if none, _ := l.Word("tub.no-allergens"); len(contains) == 0 {
+			out = append(out, none)
+		}
+	}
+	return out
+}
+
+// The height of what must not be missed at 0.5 m is that of 20 minutes of arc
+// (NUREG-0700, 1.3.1-4: H = 6.283 × D × MA ÷ 21600), 2.91 mm.
+func TestHeights(t *testing.T) {
+	sh, faces := demo(t)
+	for st, want := range map[string]float64{"roll-100x60": 6.283 * 500 * 20 / 21600, "roll-40x30": 6.283 * 400 * 20 / 21600} {
+		var found diag.List
+		art := Set(of(sh, "craquelin", st, "en"), faces, &found)
+		if art == nil {
+			t.Fatal(found.All())
+		}
+		for _, it := range art.Items {
+			switch it.Role {
+			case page.Name, page.Allergens, page.Batch, page.Statement:
+				if got := it.Run.CapHeight.MM(); got < want-0.001 {
+					t.Errorf("%s: %q is %.3f mm high, want %.3f", st, it.Run.Text, got, want)
+				}
+			}
+		}
+	}
+}
+
+// The lists were drawn up by hand from the specifications of the demo shop.
+// Nothing is too little to count: the lemon juice of the syrup brings
+// sulphites, and the almonds of the pastry what their supplier cannot keep out.
+func TestAllergens(t *testing.T) {
+	sh, _ := demo(t)
+	for id, want := range map[string][2]string{
+		"sweet-pastry":           {"wheat eggs milk almonds", "hazelnuts pistachio nuts"},
+		"hazelnut-frangipane":    {"eggs milk hazelnuts", "almonds"},
+		"poached-pear":           {"sulphites", ""},
+		"white-crisp":            {"wheat barley soybeans milk", "almonds hazelnuts"},
+		"rye-shortbread":         {"wheat rye milk celery sulphites", "mustard"},
+		"pistachio-diplomat":     {"eggs milk pistachio nuts", "peanuts almonds hazelnuts"},
+		"passion-caramel":        {"milk", ""},
+		"marshmallow":            {"sulphites", ""},
+		"pistachio-pastry-cream": {"eggs milk pistachio nuts", "peanuts almonds hazelnuts"},
+		"choux-paste":            {"wheat eggs milk", ""},
+		"craquelin":              {"wheat milk", ""},
+		"pear-syrup":             {"sulphites", ""},
+	} {
+		contains, may := Allergens(sh, sh.Formulas[id])
+		if got := [2]string{strings.Join(contains, " "), strings.Join(may, " ")}; got != want {
+			t.Errorf("%s: %q, want %q", id, got, want)
+		}
+	}
+}
+
+// What may take an ingredient's place may be in the tub, what the kitchen
+// cannot keep out too, and what the caller knows is added; what is contained
+// is not said twice.
+func TestMoreAllergens(t *testing.T) {
+	sh, _ := demo(t)
+	f := *sh.Formulas["sweet-pastry"]
+	f.Lines = slices.Clone(f.Lines)
+	f.Lines[3].Or.V = "pistachio-paste"
+	sh.Formulas[f.ID] = &f
+	sh.Profile.CrossContact = []shop.Text{{V: "sesame"}, {V: "milk"}}
+	k := of(sh, f.ID, "roll-100x60", "en")
+	k.Contains, k.May = []string{"hazelnuts"}, []string{"lupin", "eggs"}
+	contains, may := k.allergens()
+	if got := strings.Join(contains, " "); got != "wheat eggs milk almonds hazelnuts" {
+		t.Errorf("contains %s", got)
+	}
+	if got := strings.Join(may, " "); got != "peanuts pistachio nuts sesame lupin" {
+		t.Errorf("may contain %s", got)
+	}
+}
+
+// Raw egg without a limit of heat behind it is raw; with one, nobody here knows
+// whether the tub is ready to eat. Pooled eggs: 68 °C (FDA Food Code
+// 3-401.11(A)(2)).
+func TestRaw(t *testing.T) {
+	sh, _ := demo(t)
+	var got []string
+	for _, id := range sh.FormulaIDs {
+		if Raw(sh, sh.Formulas[id]) {
+			got = append(got, id)
+		}
+	}
+	if want := "choux-paste hazelnut-frangipane sweet-pastry"; strings.Join(got, " ") != want {
+		t.Errorf("raw: %v, want %s", got, want)
+	}
+	cream := sh.Formulas["pistachio-pastry-cream"]
+	limit := cream.Steps[0].Limit
+	for _, c := range []struct {
+		name   string
+		change func(*shop.Limit) *shop.Limit
+		want   bool
+	}{
+		{"as written", func(l *shop.Limit) *shop.Limit { return l }, false},
+		{"no limit", func(*shop.Limit) *shop.Limit { return nil }, true},
+		{"68 °C", func(l *shop.Limit) *shop.Limit { l.Reach.V.Lo = unit.Celsius(68); return l }, false},
+		{"67 °C", func(l *shop.Limit) *shop.Limit { l.Reach.V.Lo = unit.Celsius(67); return l }, true},
+		{"at most", func(l *shop.Limit) *shop.Limit {
+			l.Reach.V.Kind, l.Reach.V.Hi = unit.AtMost, unit.Celsius(93)
+			return l
+		}, true},
+	} {
+		l := *limit
+		cream.Steps[0].Limit = c.change(&l)
+		// The diplomat is made of it and has no step of heat.
+		for _, id := range []string{"pistachio-pastry-cream", "pistachio-diplomat"} {
+			if got := Raw(sh, sh.Formulas[id]); got != c.want {
+				t.Errorf("%s, %s: raw %v", id, c.name, got)
+			}
+		}
+	}
+}
+
+// The day of making is day 0; a part that must be used sooner ends it sooner.
+func TestUseBy(t *testing.T) {
+	sh, _ := demo(t)
+	k := of(sh, "sweet-pastry", "roll-100x60", "en")
+	for _, c := range []struct {
+		until unit.Date
+		want  string
+	}{{unit.Date{}, "2026-03-19"}, {unit.Date{Year: 2026, Month: 3, Day: 18}, "2026-03-18"}, {unit.Date{Year: 2026, Month: 4, Day: 1}, "2026-03-19"}} {
+		k.Until = c.until
+		if got, ok := k.UseBy(); !ok || got.String() != c.want {
+			t.Errorf("until %s: %s, want %s", c.until, got, c.want)
+		}
+	}
+	k.Formula = &shop.Formula{}
+	if _, ok := k.UseBy(); ok {
+		t.Error("a formula without a life has a last day")
+	}
+}
+
+func TestFaults(t *testing.T) {
+	sh, faces := demo(t)
+	change := func(do func(*shop.Formula)) func(*Tub) {
+		return func(k *Tub) { f := *k.Formula; do(&f); k.Formula = &f }
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*Tub)
+		rule   string
+	}{
+		{"no life", change(func(f *shop.Formula) { f.Keep = nil }), "keep"},
+		{"no batch", func(k *Tub) { k.Batch = " " }, "batch"},
+		{"over before it was made", func(k *Tub) { k.Until = unit.Date{Year: 2026, Month: 3, Day: 15} }, "past"},
+		{"no translation", change(func(f *shop.Formula) { f.Name = f.Name[:1] }), "translation"},
+		{"a language without cards", func(k *Tub) { k.Langs[1], _ = words.Get("pl") }, "words"},
+		{"three languages", func(k *Tub) { k.Langs = append(k.Langs, k.Langs[0]) }, "languages"},
+		{"no language", func(k *Tub) { k.Langs = nil }, "languages"},
+		{"an allergen that nobody knows", func(k *Tub) { k.Contains = []string{"rice"} }, "words"},
+		{"a letter that no face has", change(func(f *shop.Formula) { f.Name = slices.Clone(f.Name); f.Name[0].V.V = "餅" }), "glyph"},
+		{"too much", func(k *Tub) {
+			k.May = strings.Fields("sesame lupin molluscs peanuts walnuts cashews celery mustard rye oats fish crustaceans barley soybeans")
+		}, "does-not-fit"},
+	} {
+		var found diag.List
+		k := of(sh, "sweet-pastry", "roll-100x60", "en", "fr")
+		c.change(&k)
+		pages := Compose(k, faces, &found)
+		if pages != nil || found.Errors() == 0 || found.All()[0].Rule != c.rule || found.All()[0].Hint == "" {
+			t.Errorf("%s: %d pages, %v", c.name, len(pages), found.All())
+		}
+	}
+}
+
+// A food without allergens says so; an unknown mass is written by hand; a
+// frozen tub asks when it was thawed.
+func TestWrittenByHand(t *testing.T) {
+	sh, faces := demo(t)
+	f := *sh.Formulas["craquelin"]
+	f.Lines = slices.DeleteFunc(slices.Clone(f.Lines), func(l shop.Line) bool { return l.Use.V != "brown-sugar" })
+	k := of(sh, "craquelin", "roll-100x60", "en")
+	k.Formula, k.Mass, k.Of = &f, 0, 0
+	var found diag.List
+	art := Set(k, faces, &found)
+	if art == nil {
+		t.Fatal(found.All())
+	}
+	checked(t, k, art)
+	all := letters(art.Items)
+	for s, want := range map[string]bool{"No allergen known in it": true, "Contains": false, "thawed": true, "ready to eat": true, "tub 1": false, "1386": false} {
+		if strings.Contains(all, bare(s)) != want {
+			t.Errorf("%q on the label: %v", s, !want)
+		}
+	}
+}
+
+// Mass as a kitchen scale shows it.
+func TestMass(t *testing.T) {
+	sh, _ := demo(t)
+	for m, want := range map[unit.Mass]string{1385600 * unit.Milligram: "1386\u00a0g", 74240 * unit.Milligram: "74.2\u00a0g",
+		9_999_400 * unit.Milligram: "9999\u00a0g", 12_345 * unit.Gram: "12.35\u00a0kg"} {
+		k := of(sh, "craquelin", "roll-100x60", "en")
+		k.Mass = m
+		if got := (&teller{Tub: k}).mass().Spans[0].Text; got != want {
+			t.Errorf("%s: %q, want %q", m, got, want)
+		}
+	}
+}
+
+// Whatever names, batches and allergens there are, a label bears them all,
+// apart from each other and large enough, or it is refused with one finding.
+func TestAnything(t *testing.T) {
+	sh, faces := demo(t)
+	sh.Profile.Markets = []shop.Text{{V: "CA"}} // which knows pine nuts, but not in German
+	rapid.Check(t, func(r *rapid.T) {
+		codes := rapid.SampledFrom([][]string{{"en"}, {"de", "fr"}, {"fr", "en"}}).Draw(r, "languages")
+		k := of(sh, rapid.SampledFrom(sh.FormulaIDs).Draw(r, "formula"),
+			rapid.SampledFrom([]string{"roll-100x60", "roll-40x30", "a4-8", "roll-100x100"}).Draw(r, "stock"), codes...)
+		ids := slices.DeleteFunc(market.AllergenIDs(), func(id string) bool { return id == "pine nuts" && codes[0] == "de" })
+		f := *k.Formula
+		f.Name = nil
+		for _, c := range codes {
+			s := strings.Join(rapid.SliceOfN(rapid.StringMatching(`[A-ZÄÉa-zäéßgjp]{1,14}`), 1, 6).Draw(r, "name"), " ")
+			f.Name = append(f.Name, shop.Words{{Key: shop.Text{V: c}, V: shop.Text{V: s}}}...)
+		}
+		k.Formula = &f
+		k.Batch = rapid.StringMatching(`[A-Z0-9]{1,20}`).Draw(r, "batch")
+		k.Mass = unit.Mass(rapid.Int64Range(0, 40_000).Draw(r, "grams")) * unit.Gram
+		k.Contains = rapid.SliceOfN(rapid.SampledFrom(ids), 0, 6).Draw(r, "contains")
+		k.May = rapid.SliceOfN(rapid.SampledFrom(ids), 0, 6).Draw(r, "may")
+		var found diag.List
+		if art := Set(k, faces, &found); art != nil {
+			checked(r, k, art)
+		} else {
+			refused(r, &found)
+		}
+	})
+}
+
+func TestGolden(t *testing.T) {
+	sh, faces := demo(t)
+	for _, c := range []struct {
+		id, stock string
+		codes     []string
+	}{
+		{"sweet-pastry", "roll-100x60", []string{"en", "fr"}},
+		{"pistachio-diplomat", "roll-40x30", []string{"en"}},
+		{"craquelin", "a4-8", []string{"de"}},
+		{"rye-shortbread", "roll-100x60", []string{"de", "fr"}},
+	} {
+		var found diag.List
+		pages := Compose(of(sh, c.id, c.stock, c.codes...), faces, &found)
+		if pages == nil {
+			t.Fatal(found.All())
+		}
+		got := []byte(pages[0].Dump())
+		name := filepath.Join("testdata", c.id+".dump")
+		if *update {
+			if err := os.WriteFile(name, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("the label differs from %s; look at it, then run with -update\n%s", name, got)
+		}
+	}
+}
+
+// Nine labels take two sheets of eight, each at its place on whole dots, and
+// two runs give the same file.
+func TestSheets(t *testing.T) {
+	sh, faces := demo(t)
+	var files [2]bytes.Buffer
+	for i := range files {
+		var found diag.List
+		k := of(sh, "sweet-pastry", "a4-8", "en")
+		art := Set(k, faces, &found)
+		pages := Sheets(slices.Repeat([]*page.Art{art}, 9), k.Stock, shop.Printer{Dots: diag.At[unit.Dots]{V: k.Dots}, Right: diag.At[unit.Length]{V: 700 * unit.UM}})
+		if len(pages) != 2 || len(pages[0].Placed) != 8 || len(pages[1].Placed) != 1 {
+			t.Fatalf("%d pages", len(pages))
+		}
+		preflight.Placed(preflight.Sheet{What: "the tub label"}, pages[0], &found)
+		for j, p := range pages[0].Placed {
+			if d := p.X - k.Stock.Place(j).X - 700*unit.UM; d < -k.Dots.At(1) || d > k.Dots.At(1) || k.Dots.Snap(p.Y) != p.Y {
+				t.Errorf("label %d lies at %s, %s", j, p.X, p.Y)
+			}
+		}
+		if err := pdf.Write(&files[i], pdf.Doc{Title: "Tubs", Lang: "en", Arts: []*page.Art{art}, Pages: slices.Values(pages)}); err != nil || found.Len() > 0 {
+			t.Fatal(err, found.All())
+		}
+	}
+	if !bytes.Equal(files[0].Bytes(), files[1].Bytes()) {
+		t.Error("the same labels give two files")
+	}
+}
