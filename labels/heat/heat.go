@@ -173,6 +173,24 @@ func Mean(lumps ...Lump) (unit.Temp, bool) {
 	return tenth(heat / per), true
 }
 
+// WaterFor gives the temperature that water must have so that a dough comes
+// out as warm as wanted, from the masses and specific heats of all that goes
+// in: T = ((wanted − friction) Σ m c − Σ m c T of the others) ÷ m c of the
+// water. It is finer than adding temperatures up where a dough is very stiff or
+// very soft. False without water.
+func WaterFor(wanted unit.Temp, friction unit.TempDiff, water unit.Mass, others ...Lump) (unit.Temp, bool) {
+	own := float64(water) * Of(Food{Water: unit.Whole}, wanted).KJ()
+	if own <= 0 {
+		return 0, false
+	}
+	goal := (wanted - unit.Temp(friction)).C()
+	heat := goal * own
+	for _, l := range others {
+		heat += float64(l.Mass) * l.Capacity.KJ() * (goal - l.Temp.C())
+	}
+	return tenth(heat / own), true
+}
+
 // Loss is which share of its way to the temperature of the room a mix goes
 // before it is measured: what a bowl and a while of standing take.
 type Loss = unit.Share

@@ -112,6 +112,30 @@ func TestMix(t *testing.T) {
 	}
 }
 
+// Flour of 22 °C at 1.8 kJ/(kg K), 60 % water, dough wanted at 24 °C, friction
+// 6 °C: by hand (18 × (1.8 + 0.6 × 4.13) − 1.8 × 22) ÷ (0.6 × 4.13) = 15.1 °C.
+// What it gives, mixed, is the goal again.
+func TestWaterFor(t *testing.T) {
+	flour := heat.Lump{Mass: unit.Kilogram, Capacity: 1_800_000, Temp: unit.Celsius(22)}
+	got, ok := heat.WaterFor(unit.Celsius(24), 6*unit.DegC, 600*unit.Gram, flour)
+	if !ok || got != tenths(151) {
+		t.Errorf("water of %s, want 15.1 °C", got)
+	}
+	if _, ok := heat.WaterFor(unit.Celsius(24), 0, 0, flour); ok {
+		t.Error("no water has a temperature")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		goal := unit.Celsius(rapid.Int64Range(10, 40).Draw(t, "goal"))
+		flour.Temp = unit.Celsius(rapid.Int64Range(0, 35).Draw(t, "flour"))
+		g := unit.Mass(rapid.Int64Range(500, 2000).Draw(t, "water")) * unit.Gram
+		w, _ := heat.WaterFor(goal, 0, g, flour)
+		water := heat.Lump{Mass: g, Capacity: heat.Of(food(1000, 0, 0, 0, 0), goal), Temp: w}
+		if back, _ := heat.Mean(water, flour); back-goal > 90 || goal-back > 90 {
+			t.Fatalf("%s of water and flour of %s come to %s, want %s", w, flour.Temp, back, goal)
+		}
+	})
+}
+
 // A mix is never colder than its coldest part nor warmer than its warmest, and
 // more of the warm part never makes it colder.
 func TestMixBetween(t *testing.T) {

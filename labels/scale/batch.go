@@ -68,7 +68,7 @@ func (t *tally) batch(sh *shop.Shop, p *shop.Product, n unit.Count) *Batch {
 			b.Parts = append(b.Parts, Part{l, q, unit.Count(ceil(times(t.times, l.Counted())))})
 			continue
 		}
-		b.Lines = append(b.Lines, amount(sh, l, times(t.times, l.Taken())))
+		b.Lines = append(b.Lines, amount(sh, l, portioned(t.times, l)))
 	}
 	column(sh, b.Lines)
 	return b
@@ -115,7 +115,7 @@ func havePieces(sh *shop.Shop, p *shop.Product, ing *shop.Ingredient, have unit.
 	one := t.of(ing)
 	for _, l := range p.Lines() {
 		if l.Use.V == ing.ID {
-			one.Add(one, times(t.times, l.Taken()))
+			one.Add(one, portioned(t.times, l))
 		}
 	}
 	if one.Sign() <= 0 {

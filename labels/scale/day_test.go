@@ -1,15 +1,18 @@
 package scale_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"chablon/labels/diag"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/samples"
 )
 
 func demoDay(t *testing.T) (*shop.Shop, *scale.Day) {
@@ -246,17 +249,41 @@ func TestClashesHold(t *testing.T) {
 	})
 }
 
-// On the demo day three products want the one oven when all are to be ready
-// together; what clashes is told with its job and step.
+// All ready at 9:00, three products of the demo day want the one oven: the
+// biscuits from 6:56 to 7:20 (A7, 24 min, 124 min before the end), the buns
+// from 6:40 on and the tartlets from 6:58 on (by hand from their steps).
 func TestDayClashes(t *testing.T) {
 	sh, d := demoDay(t)
-	got := scale.Clashes(sh, d.Jobs(9*unit.Hour)...)
-	for _, c := range got {
-		if c.Tool == "oven" && len(c.Tasks) < 2 || c.From >= c.To {
-			t.Errorf("%+v", c)
+	var got []string
+	for _, c := range scale.Clashes(sh, d.Jobs(9*unit.Hour)...) {
+		line := fmt.Sprintf("%s %s to %s:", c.Tool, c.From, c.To)
+		for _, h := range c.Tasks {
+			line += " " + d.Works[h.Job].Tasks[h.Task].Step.ID.V
 		}
+		got = append(got, line)
 	}
-	if again := scale.Clashes(sh, d.Jobs(9*unit.Hour)...); len(again) != len(got) {
-		t.Errorf("%d clashes, then %d", len(got), len(again))
+	want := []string{"oven 6 h 56 min to 6 h 58 min: A7 B4", "oven 6 h 58 min to 7 h 20 min: D2 A7 B4"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%s", strings.Join(got, "\n"))
 	}
+}
+
+// Needs come in front: what a formula is made of is begun no later than the
+// formula, and the marshmallow, which sets overnight, first of all.
+func ExamplePlanDay() {
+	var found diag.List
+	sh := shop.Load(samples.Demo(), &found)
+	plan, _ := sh.PlanFor(unit.Date{Year: 2026, Month: 3, Day: 17})
+	day, err := scale.PlanDay(sh, plan)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range day.Prep[:3] {
+		fmt.Println(p.Formula.ID, p.Out.Round(unit.Gram), p.Lead)
+	}
+	// Output:
+	// marshmallow 952 g 16 h
+	// passion-caramel 1052 g 6 h 20 min
+	// sweet-pastry 1386 g 5 h 47 min
 }

@@ -344,3 +344,30 @@ func TestBalanceBounds(t *testing.T) {
 		}
 	})
 }
+
+// What is lost in portioning and what is rejected are chained, never added:
+// 24 × 28 g ÷ (1 − 3 %) ÷ (1 − 2 %) = 706.9 g (W. Gisslen, Professional
+// Baking, on yield; the figures by hand). The declaration does not change.
+func TestPortioned(t *testing.T) {
+	sh := demo(t)
+	p := sh.Products["pear-hazelnut-tartlet"]
+	before := scale.Expand(sh, p)
+	p.Handling.V = 2 * unit.Percent
+	p.MakeUp[0].Add[0].Handling = at(3 * unit.Percent)
+	p.MakeUp[1].Add[0].Handling = at(10 * unit.Percent)
+	b, err := scale.Pieces(sh, p, 24)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m, _ := b.Make(sh.Formulas["sweet-pastry"]); !near(m.Out, "706.9") {
+		t.Errorf("%s of pastry, want 706.9 g", m.Out)
+	}
+	if jam := b.Lines[len(b.Lines)-1]; !near(jam.Exact, "40.82") { // 24 × 1.5 ÷ 0.98 ÷ 0.9
+		t.Errorf("%s of jam, want 40.82 g", jam.Exact)
+	}
+	for i, c := range scale.Expand(sh, p) {
+		if c.Mass != before[i].Mass {
+			t.Errorf("%s in a piece: %s, was %s", c.Ingredient.ID, c.Mass, before[i].Mass)
+		}
+	}
+}

@@ -51,7 +51,7 @@ func (t *tally) product(p *shop.Product, n *big.Rat) error {
 	}
 	for _, l := range p.Lines() {
 		if f := t.shop.Formulas[l.Use.V]; f != nil {
-			if err := t.add(f, times(t.times, l.Taken()), use{line: l, whose: p}); err != nil {
+			if err := t.add(f, portioned(t.times, l), use{line: l, whose: p}); err != nil {
 				return err
 			}
 		}

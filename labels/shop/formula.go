@@ -36,6 +36,7 @@ type Line struct {
 	Review   diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
 	Strength *Strength           `key:"strength" help:"For gelatine: the strength that the amount was weighed for."`
 	Asks     read.Dict[Text]     `key:"asks" help:"Traits that the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
+	Handling diag.At[unit.Share] `key:"handling" help:"In a make-up: share of this line that is lost as it is portioned, such as trimmings; more is made to make up for it."`
 	AtUse
 }
 
