@@ -15,10 +15,12 @@ type Col struct {
 	Align Align
 }
 
-// Row is one row; a Rule is drawn above it. Cells may be fewer than columns.
+// Row is one row; a Rule is drawn above it, and its first cell is moved in by
+// Indent. Cells may be fewer than columns.
 type Row struct {
-	Cells []text.Para
-	Rule  bool
+	Cells  []text.Para
+	Rule   bool
+	Indent unit.Length
 }
 
 // Table is rows of words in columns. Gap lies between columns, Pad above and
@@ -108,10 +110,14 @@ func (p *Pen) row(t Table, row Row, xs, ws []unit.Length, figs []Figures, y unit
 	for i, cell := range row.Cells {
 		var h unit.Length
 		var err error
+		place := page.Rect{X: xs[i], Y: y, W: ws[i], H: endless}
+		if i == 0 {
+			place.X, place.W = place.X+row.Indent, place.W-row.Indent
+		}
 		if st.Align = t.Cols[i].Align; st.Align == Decimal {
-			h, err = p.decimalCell(page.Rect{X: xs[i], Y: y, W: ws[i]}, cell, st, figs[i])
+			h, err = p.decimalCell(place, cell, st, figs[i])
 		} else {
-			h, err = p.Para(page.Rect{X: xs[i], Y: y, W: ws[i], H: endless}, cell, st)
+			h, err = p.Para(place, cell, st)
 		}
 		if err != nil {
 			return 0, err

@@ -65,7 +65,7 @@ func (c *composer) below(t *try, how way) (unit.Length, error) {
 		high = max(high, h)
 		rest.X, rest.W = rest.X+w+t.size, rest.W-w-t.size
 	}
-	h, err := c.facts(in, *facts)
+	h, err := c.facts(in, *facts, how)
 	if err != nil {
 		return 0, err
 	}
@@ -91,36 +91,63 @@ func (c *composer) settle(t, in *try, top unit.Length) (err error) {
 	return err
 }
 
-// facts sets net quantity, date, storage, batch and operator: the first two
-// lines beside the net quantity where there is room, else all below each other.
-func (c *composer) facts(t *try, room page.Rect) (unit.Length, error) {
+// facts sets net quantity, date, storage, batch and operator: date and batch
+// beside the net quantity where there is room, else all below each other.
+func (c *composer) facts(t *try, room page.Rect, how way) (unit.Length, error) {
 	if room.W < 6*t.size {
 		return 0, &flow.Overflow{Need: 6 * t.size, Have: room.W, Src: c.Pack.Pos}
 	}
 	d := &column{composer: c, try: t, room: room, top: room.Y}
-	net := flow.Style{Size: c.netSize(t.size)}
-	small := flow.Style{Size: t.size, Leading: leading(t.size)}
-	wide := c.faces.Bold.Width(c.netPara().Spans[0].Text, net.Size) + t.size
-	if 2*wide < room.W && !c.several() {
-		side := &column{composer: c, try: t, room: room, top: room.Y}
-		side.room.X, side.room.W = room.X+wide, room.W-wide
-		side.put(para(c.Told[0].Date), flow.Style{Size: t.size, Leading: small.Leading})
-		side.take(c.batch(t, side.room))
-		d.put(c.netPara(), net)
-		d.to(side)
-		d.put(para(c.Told[0].Keep), small)
-	} else {
-		d.put(c.netPara(), net)
-		if c.several() {
-			d.put(para(c.pieces()), small) // date and storage stand with their language
-		} else {
-			d.put(para(c.Told[0].Date), flow.Style{Size: t.size * 5 / 4})
-			d.put(para(c.Told[0].Keep), small)
-		}
-		d.take(c.batch(t, d.room))
+	if how.airy {
+		d.air = gap(t.size)
 	}
-	d.put(para(c.Told[0].Operator), small)
+	net := c.faces.Bold.Width(c.mass(c.Told[0]), c.netSize(t.size)) + t.size
+	if 2*net < room.W && !c.several() {
+		c.beside(d, net)
+	} else {
+		c.down(d)
+	}
+	d.put(para(c.Told[0].Operator), c.small(t.size))
 	return d.room.Y - d.top, d.err
+}
+
+// beside sets the net quantity, and next to it, from w on, date and batch.
+func (c *composer) beside(d *column, w unit.Length) {
+	small := c.small(d.size)
+	side := &column{composer: c, try: d.try, room: d.room, top: d.room.Y}
+	side.room.X, side.room.W = side.room.X+w, side.room.W-w
+	side.put(para(c.Told[0].Date), small)
+	side.take(c.batch(d.try, side.room))
+	left := &column{composer: c, try: d.try, room: d.room, top: d.room.Y}
+	left.room.W = w
+	c.net(left)
+	d.to(left)
+	d.to(side)
+	d.put(para(c.Told[0].Keep), small)
+}
+
+// down sets them below each other. Where there are several languages, date and
+// storage stand with their language.
+func (c *composer) down(d *column) {
+	c.net(d)
+	d.gap()
+	if !c.several() {
+		d.put(para(c.Told[0].Date), flow.Style{Size: d.size * 5 / 4})
+		d.put(para(c.Told[0].Keep), c.small(d.size))
+		d.gap()
+	}
+	d.take(c.batch(d.try, d.room))
+}
+
+// net sets the net quantity, and how many pieces that is on a line below.
+func (c *composer) net(d *column) {
+	d.put(flow.Strong(page.Net, c.Told[0].Net.Src, c.mass(c.Told[0])), flow.Style{Size: c.netSize(d.size)})
+	d.put(para(c.pieces()), c.small(d.size))
+}
+
+// small is the style of all that is said in running words.
+func (c *composer) small(size unit.Length) flow.Style {
+	return flow.Style{Size: size, Leading: leading(size)}
 }
 
 // column is a place that is filled from its top; after an error nothing more
@@ -130,8 +157,11 @@ type column struct {
 	*try
 	room page.Rect
 	top  unit.Length
+	air  unit.Length // white that a gap takes
 	err  error
 }
+
+func (d *column) gap() { d.take(min(d.air, max(0, d.room.H)), nil) }
 
 func (d *column) put(q text.Para, st flow.Style) {
 	if d.err == nil {
@@ -168,26 +198,26 @@ func (c *composer) netSize(size unit.Length) unit.Length {
 	return f.SizeForCap(least)
 }
 
-// netPara is the net quantity. In one language its pieces follow it, on a
-// second line if need be.
-func (c *composer) netPara() text.Para {
-	n := c.Told[0].Net
-	mass, rest, ok := strings.Cut(n.Text, pieces)
-	if ok && !c.several() {
-		mass += " (" + strings.ReplaceAll(rest, " ", "\u00a0")
-	}
-	return flow.Strong(page.Net, n.Src, mass)
-}
+// counted reports whether the net quantity ends with a number of pieces.
+func (c *composer) counted() bool { return c.Pack.Pieces.V > 1 && !c.Pack.Each.Set() }
 
 // pieces is what stands between a net quantity and its pieces.
 const pieces = "\u00a0("
 
-// pieces says in all languages how many pieces there are.
+// mass is the net quantity of one language without its pieces.
+func (c *composer) mass(t *words.Label) string {
+	if i := strings.LastIndex(t.Net.Text, pieces); i >= 0 && c.counted() {
+		return t.Net.Text[:i]
+	}
+	return t.Net.Text
+}
+
+// pieces says in all languages how many pieces there are, or nothing.
 func (c *composer) pieces() words.Said {
 	var all []string
 	for _, t := range c.Told {
-		if _, n, ok := strings.Cut(t.Net.Text, pieces); ok {
-			all = append(all, strings.TrimSuffix(n, ")"))
+		if n := strings.TrimPrefix(t.Net.Text, c.mass(t)); n != "" {
+			all = append(all, strings.TrimSuffix(strings.TrimPrefix(n, pieces), ")"))
 		}
 	}
 	return words.Said{Role: string(page.Note), Text: strings.Join(all, " / "), Src: c.Pack.Pieces.Pos}

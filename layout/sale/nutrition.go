@@ -22,10 +22,13 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 	t := flow.Table{Style: flow.Style{Size: size, Leading: leading(size)}, Gap: size / 2, Thick: 150 * unit.UM, Src: c.Pack.Nutrition.Pos}
 	var left, right unit.Length
 	for _, r := range rows(c.Told) {
-		cells := []text.Para{c.cell(r.Name, false), c.cell(r.Value, false)}
-		left = max(left, c.faces.Regular.Width(r.Name, size))
+		row := flow.Row{Cells: []text.Para{c.cell(r.Name, false), c.cell(r.Value, false)}}
+		if r.Sub {
+			row.Indent = size / 2
+		}
+		left = max(left, row.Indent+c.faces.Regular.Width(r.Name, size))
 		right = max(right, c.faces.Regular.Width(r.Value, size))
-		t.Rows = append(t.Rows, flow.Row{Cells: cells})
+		t.Rows = append(t.Rows, row)
 	}
 	t.Rows[0].Rule = true
 	heading := c.heading(" ")
@@ -37,6 +40,7 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 	if err != nil {
 		return 0, 0, err
 	}
+	used += size / 8 // the rule keeps off the letters that reach below their line
 	h, err = p.Table(page.Rect{X: room.X, Y: room.Y + used, W: w, H: room.H - used}, t)
 	return w, used + h, err
 }

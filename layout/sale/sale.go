@@ -88,12 +88,12 @@ type try struct {
 	size   unit.Length
 }
 
-// best is the arrangement among equals that fits with the largest letters, or
-// nil.
+// best is the first arrangement that fits, or a later one whose letters are
+// larger by more than a twentieth; nil where none fits.
 func (c *composer) best(among []way) *try {
 	var best *try
 	for _, how := range among {
-		if t := c.largest(how); t != nil && (best == nil || t.size > best.size) {
+		if t := c.largest(how); t != nil && (best == nil || t.size > best.size*21/20) {
 			best = t
 		}
 	}
@@ -135,13 +135,16 @@ type way struct {
 	airy  bool // white between blocks that belong together less
 }
 
-// ways lists the arrangements to try, the best first; those in one group are
-// equally good. Reg. (EU) 1169/2011 Art. 34(2): a table if space permits,
-// lines otherwise.
+// ways lists the arrangements to try, the best first; an earlier group is taken
+// whenever it fits. Reg. (EU) 1169/2011 Art. 34(2): a table if space permits,
+// lines otherwise. Words of several languages side by side make a table wide,
+// so it has more room when the facts stand over the bar code.
 func (c *composer) ways() [][]way {
 	lines := []way{{airy: true}, {}, {over: true, airy: true}, {over: true}}
 	if c.code == nil {
 		lines = lines[:2]
+	} else if c.several() {
+		lines = append(lines[2:], lines[:2]...)
 	}
 	if len(c.Told) == 0 || c.Told[0].Table == nil {
 		return [][]way{lines}
