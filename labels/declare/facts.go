@@ -171,6 +171,7 @@ func (w *work) lists(whole *food) {
 	var contains []string
 	for _, f := range foods {
 		f.sulphites()
+		f.unnamedSulphites()
 		f.openings()
 		contains = union(contains, f.contains())
 		if w.unlisted(f) {
