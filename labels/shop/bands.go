@@ -5,6 +5,7 @@ import "chablon/labels/unit"
 // Works whose temperatures the bands below are about.
 const (
 	practice  = "common practice, no source"
+	foodCode  = "Food Code 3-401.11(B), whose lowest is 54 °C, from memory; upper end common practice"
 	mcGee     = "H. McGee, On Food and Cooking (sugar and chocolate tables)"
 	figoni    = "P. Figoni, How Baking Works"
 	migoya    = "F. Migoya, Frozen Desserts; The Elements of Dessert"
@@ -56,6 +57,9 @@ func anyBands() []Band {
 		band("", hob, AtSet, 30, 210, "work on the hob", practice).must(),
 		band("", hob, AtReach, 0, 205, "work on the hob; above it sugar burns", mcGee).must(),
 		band("", works("temper"), AtReach, 20, 58, "tempering", practice).must(),
+		band("", works("cook", "boil", "bake", "poach"), AtLimit, 54, 130, "a limit that makes food safe by heat", foodCode).must(),
+		band("", works("cool", "chill"), AtLimit, -5, 25, "a limit of cooling", practice).must(),
+		band("", works("freeze"), AtLimit, -45, 0, "a limit of freezing", practice).must(),
 		band("", works("chill"), AtReach, -5, 15, "chilling", practice),
 		band("", works("freeze"), AtReach, -45, 0, "freezing", practice),
 		band("", works("bake", "cook", "boil", "poach", "toast"), AtCore, 30, 105, "the core of food, which holds water and hardly passes its boiling point", practice).must(),

@@ -16,6 +16,7 @@ func (c *checker) temps() {
 	c.sheets(func(s sheet) {
 		for i := range s.steps {
 			st := &s.steps[i]
+			c.ranged(st)
 			for _, t := range st.Reach {
 				c.sane(st, AtReach, t)
 			}
@@ -28,6 +29,20 @@ func (c *checker) temps() {
 			}
 		}
 	})
+}
+
+// ranged: where a step says what it works on, there is something to hold its
+// temperatures against; otherwise the cook would trust a check that is none.
+func (c *checker) ranged(st *Step) {
+	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && !st.Set.Set() && !st.Core.Set() && st.Limit == nil {
+		return
+	}
+	for _, p := range []Part{AtSet, AtReach, AtCore, AtLimit} {
+		if _, own := BandsFor(st.Kind.V, st.Of.V, p); len(own) > 0 {
+			return
+		}
+	}
+	c.caution(st.Of.Pos, "of", "look at kind: and of:, or take of: out", "no usual temperature is known here for %s of %s; nothing is checked", st.Kind.V, st.Of.V)
 }
 
 func (c *checker) sane(st *Step, part Part, t diag.At[unit.Target]) {
@@ -73,9 +88,9 @@ func (c *checker) held(st *Step) {
 	if !m.Reach.Set() {
 		return
 	}
-	any, own := BandsFor(st.Kind.V, st.Of.V, AtLimit)
+	_, own := BandsFor(st.Kind.V, st.Of.V, AtLimit)
 	var short *Band
-	for _, b := range append(any, own...) {
+	for _, b := range own {
 		if !b.holds(m.Reach.V) {
 			continue
 		}

@@ -136,6 +136,13 @@ func (c *checker) reviews() {
 			}
 		}
 	})
+	c.products(func(p *Product) {
+		for _, l := range p.Lines() {
+			if l.Review.Set() {
+				c.wrong(l.Review.Pos, "review", "write it at the line of the formula", "a make-up is for one piece, which does not grow")
+			}
+		}
+	})
 }
 
 // heights: the height and the boiling point of a kitchen are possible.
