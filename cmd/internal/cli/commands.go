@@ -118,7 +118,7 @@ func (a *app) label() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "label PRODUCT",
 		Short:   "Print the sale labels of a product",
-		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label rye-shortbread-tin --count 9 --first-place 3 --skip 5",
+		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Args:    exactlyOne("product"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			p, err := a.open(a.shop)

@@ -148,3 +148,39 @@ func TestEveryCommandDocumented(t *testing.T) {
 		}
 	}
 }
+
+// TestHelpExamples runs the examples of every command's help, in the order of
+// the commands, in a folder with the shops that they name.
+func TestHelpExamples(t *testing.T) {
+	root, err := filepath.Abs("../../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	run := func(line string) {
+		var out, errs bytes.Buffer
+		line = strings.ReplaceAll(line, "samples/quoin-and-crumb", filepath.Join(root, "samples/quoin-and-crumb"))
+		s := Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}
+		if got := Main(s, append(words(line), "--today", "2026-03-17")); got != Fine {
+			t.Errorf("%s: status %d: %s", line, got, errs.String())
+		}
+	}
+	run("new my-shop")
+	run("new shop-last-week")
+	ran := 0
+	for _, c := range commands(&app{}).Commands() {
+		if c.Example == "" {
+			t.Errorf("%s has no example", c.Name())
+		}
+		for _, line := range strings.Split(c.Example, "\n") {
+			args, ok := strings.CutPrefix(strings.TrimSpace(line), "chablon ")
+			if ok && c.Name() != "new" {
+				run(args)
+				ran++
+			}
+		}
+	}
+	if ran < 10 {
+		t.Errorf("only %d examples were run", ran)
+	}
+}

@@ -136,17 +136,21 @@ func (l *label) bounds() error {
 	case l.Count > 1_000_000:
 		return &UnknownError{What: "run of so many labels", Name: fmt.Sprint(l.Count), Say: "print at most 1000000 in one run"}
 	case int(l.FirstPlace) > places:
-		return &UnknownError{What: "place on " + l.stock.ID, Name: fmt.Sprint(l.FirstPlace), Say: fmt.Sprintf("it has %d places", places)}
+		return l.noPlace(int(l.FirstPlace))
 	}
 	for _, s := range l.Skip {
 		if s < 1 || s > places {
-			return &UnknownError{What: "place on " + l.stock.ID, Name: fmt.Sprint(s), Say: fmt.Sprintf("it has %d places", places)}
+			return l.noPlace(s)
 		}
 	}
 	if len(l.places()) == 0 {
 		return &UnknownError{What: "free place on the first sheet of", Name: l.stock.ID, Say: "skip fewer places"}
 	}
 	return nil
+}
+
+func (l *label) noPlace(n int) error {
+	return &UnknownError{What: "place", Name: fmt.Sprint(n), Say: fmt.Sprintf("%s has the places 1 to %d", l.stock.ID, l.stock.Places())}
 }
 
 // stock finds a stock and the printer that is loaded with it.
