@@ -51,7 +51,7 @@ func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
 	if found.Errors() > before {
 		return nil
 	}
-	s := &sheet{Card: c, said: said, faces: faces, z: sizesAt(c.Stock, faces), found: found}
+	s := &sheet{Card: c, said: said, faces: faces, z: sizesAt(c.Stock, faces), found: found, copies: copies{}}
 	s.pen = flow.Pen{Faces: faces, Dots: c.Dots}
 	s.measure()
 	pages := s.pages()

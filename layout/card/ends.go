@@ -9,30 +9,43 @@ import (
 	"chablon/layout/symbol"
 )
 
-// notices are the blocks after the last step: keep and label, cautions, and
-// where else to look.
-func (s *sheet) notices() []flow.Block {
-	_, src := s.id()
-	var all []flow.Block
-	if len(s.said.Keep) > 0 {
-		all = append(all, s.block(src, true, func(h *hand) unit.Length {
-			h.Rule(0, s.z.pad, s.area.W, s.z.thick)
-			y := s.z.pad + s.z.thick + s.z.pad
-			for _, t := range s.said.Keep {
-				y += h.told(0, y, s.area.W, page.Keep, t, s.z.strong())
-			}
-			return y + s.z.pad
-		}))
+// keepBlock stands under the last step: how it is kept, and which label it
+// gets.
+func (s *sheet) keepBlock() []flow.Block {
+	if len(s.said.Keep) == 0 {
+		return nil
 	}
+	_, src := s.id()
+	return []flow.Block{s.block(src, false, func(h *hand) unit.Length {
+		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
+		y := s.z.pad + s.z.thick + s.z.pad
+		for _, t := range s.said.Keep {
+			y += h.told(0, y, s.area.W, page.Keep, t, s.z.strong())
+		}
+		return y + s.z.pad
+	})}
+}
+
+// notes are what has no place in the order of the steps: cautions, where else
+// to look, and the code.
+func (s *sheet) notes() []note {
+	var all []note
 	for _, t := range s.said.Cautions {
-		all = append(all, s.notice(t, flow.Warning))
+		all = append(all, note{blocks: []flow.Block{s.notice(t, flow.Warning)}})
 	}
 	rules := s.said.Rules
 	if s.Code {
 		rules = rules[:len(rules)-1] // the last stands beside the code
 	}
-	for _, t := range rules {
-		all = append(all, s.notice(t, flow.Arrow))
+	var where []flow.Block
+	for i, t := range rules {
+		b := s.notice(t, flow.Arrow)
+		b.Tied = i+1 < len(rules)
+		where = append(where, b)
+	}
+	all = append(all, note{blocks: where})
+	if s.Code {
+		all = append(all, note{blocks: s.code()})
 	}
 	return all
 }
@@ -58,9 +71,6 @@ func (s *sheet) notice(t told, icon flow.Icon) flow.Block {
 // day, batch and check word, so that a phone shows what to compare with the
 // list of current cards.
 func (s *sheet) code() []flow.Block {
-	if !s.Code {
-		return nil
-	}
 	id, src := s.id()
 	data := strings.Join([]string{id, s.said.Version, s.said.Issued, plainASCII(s.said.Size.first()), s.said.Word}, " ")
 	return []flow.Block{s.block(src, false, func(h *hand) unit.Length {

@@ -14,8 +14,39 @@ import (
 // that a section reads as what stands where. After a fault it sets nothing.
 type hand struct {
 	*flow.Pen
-	z   sizes
-	err error
+	z      sizes
+	copies copies
+	err    error
+}
+
+// copies are words made ready for setting; the same words are tried in more
+// than one column before they are set.
+type copies map[copyKey]*text.Copy
+
+type copyKey struct {
+	words string
+	bold  bool
+	role  page.Role
+	src   diag.Pos
+}
+
+// under is a hand that sets on another pen.
+func (h *hand) under(p *flow.Pen) *hand { return &hand{Pen: p, z: h.z, copies: h.copies} }
+
+// ready prepares a paragraph, each only once.
+func (h *hand) ready(p text.Para) (*text.Copy, error) {
+	if len(p.Spans) != 1 {
+		return h.Faces.Prepare(p)
+	}
+	k := copyKey{p.Spans[0].Text, p.Spans[0].Bold, p.Role, p.Src}
+	if c := h.copies[k]; c != nil {
+		return c, nil
+	}
+	c, err := h.Faces.Prepare(p)
+	if err == nil && h.copies != nil {
+		h.copies[k] = c
+	}
+	return c, err
 }
 
 // look is how words are set.
@@ -65,7 +96,12 @@ func (h *hand) para(x, y, w unit.Length, p text.Para, l look) unit.Length {
 	if h.err != nil {
 		return 0
 	}
-	used, err := h.Para(page.Rect{X: x, Y: y, W: w, H: tall}, p, l.style())
+	c, err := h.ready(p)
+	if err != nil {
+		h.failed(err)
+		return 0
+	}
+	used, err := h.Copy(page.Rect{X: x, Y: y, W: w, H: tall}, c, l.style())
 	if err != nil {
 		h.failed(err)
 	}
@@ -115,11 +151,7 @@ func (h *hand) line(x, base unit.Length, role page.Role, src diag.Pos, s string,
 
 // width is that of words on one line.
 func (h *hand) width(s string, l look) unit.Length {
-	w, err := h.Width(l.para(page.Note, diag.Pos{}, s), l.size)
-	if err != nil {
-		h.failed(err)
-	}
-	return w
+	return h.Faces.Of(l.bold).Width(s, text.Whole(l.size))
 }
 
 // ring draws a small circle: the mark of the small scale.

@@ -32,7 +32,7 @@ func (t *teller) lanes(out *content) {
 		m := &t.Batch.Makes[i]
 		f := m.Formula
 		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
-			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.readable(m.Out) })}
+			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.made(t.Batch, m) })}
 		l.puts = t.puts(m.Lines)
 		if m.Medium != nil {
 			p := t.put(*m.Medium)
@@ -55,6 +55,30 @@ func (t *teller) lanes(out *content) {
 		out.Lanes = append(out.Lanes, l)
 	}
 	t.letters(out)
+}
+
+// made is how much a formula makes, said as it is weighed where it is used, so
+// that the two agree whatever the rounding; where nothing weighs it, readable.
+func (t *teller) made(b *scale.Batch, m *scale.Make) string {
+	var sum, step unit.Mass
+	add := func(a *scale.Amount) {
+		if a != nil && a.Formula == m.Formula {
+			sum += a.Shown
+			if step == 0 || a.Step < step {
+				step = a.Step
+			}
+		}
+	}
+	for _, a := range b.Amounts() {
+		add(a)
+	}
+	for i := range b.Makes {
+		add(b.Makes[i].Medium)
+	}
+	if sum == 0 || max(sum-m.Out, m.Out-sum) > m.Out/100 {
+		return t.readable(m.Out)
+	}
+	return t.grams(sum, step)
 }
 
 // letters gives each lane its letter, and each amount of a formula the letter
@@ -106,7 +130,9 @@ func (t *teller) deposit(m *scale.Make) told {
 	if sum == 0 {
 		return told{}
 	}
-	return numbered(t.Langs[0].Mass(sum)+noBreak+t.word("card.per-piece").joined(), m.Formula.Pos)
+	each := numbered(t.Langs[0].Mass(sum), m.Formula.Pos)
+	words := t.word("card.per-piece")
+	return told{append([]string{each.In[0] + noBreak + words.In[0]}, words.In[1:]...), m.Formula.Pos}
 }
 
 // keep says how a formula or product is kept, and for how long.

@@ -13,7 +13,7 @@ import (
 // counts, lines to write on. It returns the height.
 func (s *sheet) limit(h *hand, r page.Rect, l *limit) unit.Length {
 	used, err := h.Boxed(r, s.z.pad, s.z.thick, func(p *flow.Pen, r page.Rect) (unit.Length, error) {
-		in := &hand{Pen: p, z: s.z}
+		in := h.under(p)
 		y := r.Y
 		y += s.limitHead(in, r.X, y, r.W, l)
 		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
@@ -53,20 +53,31 @@ func (s *sheet) limitHead(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	return h.groups(x, y, w, s.z.gap, all)
 }
 
-// pair is a word and what it stands for, in each language.
+// pair is a word and what it stands for, in each language; on one line where
+// it has room.
 func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Length {
-	var used unit.Length
+	var all []text.Para
+	var wide unit.Length
 	for i, lang := range s.Langs {
 		word, err := lang.Word(key)
 		if err != nil {
 			h.failed(err)
 		}
-		para := text.Para{Role: page.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}}
+		all = append(all, text.Para{Role: page.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
+		wide += h.width(word+": ", s.z.strong()) + h.width(t.In[i], s.z.plain()) + s.z.gap
+	}
+	if len(all) == 2 && wide < w {
+		half := h.width(all[0].Spans[0].Text, s.z.strong()) + h.width(t.In[0], s.z.plain()) + s.z.gap
+		h.para(x+half, y, w-half, all[1], look{size: s.z.body, gray: soft})
+		return h.para(x, y, half, all[0], s.z.plain())
+	}
+	var used unit.Length
+	for i, p := range all {
 		l := s.z.plain()
 		if i > 0 {
 			l.gray = soft
 		}
-		used += h.para(x, y+used, w, para, l)
+		used += h.para(x, y+used, w, p, l)
 	}
 	return used
 }

@@ -1,6 +1,8 @@
 package card
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
@@ -41,7 +43,11 @@ func (t *teller) put(a scale.Amount) put {
 	l := t.Langs[0]
 	if a.Halves > 0 && a.Ingredient.Piece != nil {
 		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
-		p.Hints = append(p.Hints, numbered("≈"+noBreak+halves(l, a.Halves)+noBreak+"×"+noBreak+piece.joined(), p.Src))
+		hint := "≈" + noBreak + halves(l, a.Halves) + noBreak + "×"
+		if !slices.Equal(piece.In, p.Name.In) { // "egg ≈ 2½ ×", but "vanilla ≈ 1½ × pod"
+			hint += noBreak + piece.joined()
+		}
+		p.Hints = append(p.Hints, numbered(hint, p.Src))
 	}
 	if a.Buy > 0 {
 		buy := t.grams(a.Buy, a.Step)

@@ -31,15 +31,24 @@ func (s *sheet) laneHead(r row) flow.Block {
 }
 
 // laneRight sets how much a lane makes at the right end, before it how much of
-// it a piece takes, and returns where the two begin.
+// it a piece takes, and returns where the two begin. Where the name wants the
+// room, that is said in the first language alone; the facts have it in both.
 func (s *sheet) laneRight(h *hand, base unit.Length, l lane) unit.Length {
 	strong, note := s.z.strong(), s.z.faint()
 	x := s.area.W - s.z.pad - h.width(l.Makes.first(), strong)
 	h.line(x, base, page.Amount, l.Src, l.Makes.first(), strong)
-	if !l.Deposit.empty() {
-		x -= s.z.gap + h.width(l.Deposit.joined(), note)
-		h.line(x, base, page.Note, l.Src, l.Deposit.joined(), note)
+	if l.Deposit.empty() {
+		return x
 	}
+	words := l.Deposit.joined()
+	if len(l.Name.In) > 1 {
+		name := s.cols.do.X + h.width(l.Name.first(), strong) + s.z.gap + h.width(l.Name.In[1], note)
+		if name+2*s.z.gap+h.width(words, note) > x {
+			words = l.Deposit.first()
+		}
+	}
+	x -= s.z.gap + h.width(words, note)
+	h.line(x, base, page.Note, l.Src, words, note)
 	return x
 }
 
@@ -58,7 +67,7 @@ func (s *sheet) laneName(h *hand, c span, base unit.Length, name told) unit.Leng
 
 // tinted fills a band across the card and sets words upon it.
 func (s *sheet) tinted(h *hand, y unit.Length, set func(*hand) unit.Length) {
-	in := &hand{Pen: h.Fresh(), z: h.z}
+	in := h.under(h.Fresh())
 	high := set(in)
 	h.Tint(page.Rect{X: 0, Y: y, W: s.area.W, H: high}, tint)
 	h.Items = append(h.Items, in.Items...)
@@ -69,83 +78,6 @@ func (s *sheet) tinted(h *hand, y unit.Length, set func(*hand) unit.Length) {
 
 // tint is a grey of 9 % black; words want at most 15 %.
 const tint = 232
-
-// stepRow is one step: its number, what is done, what goes in, when to stop,
-// and its limit in a box.
-func (s *sheet) stepRow(st *step) flow.Block {
-	return s.block(st.Src, false, func(h *hand) unit.Length {
-		h.Rule(0, 0, s.area.W, s.z.hair)
-		c := s.cols
-		base := s.z.pad + h.up(s.z.key)
-		if st.No > 0 {
-			h.line(c.no.X, base, page.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
-		}
-		low := max(base+h.lead(s.z.key)-h.up(s.z.key), s.doAndPut(h, base, st), s.stopping(h, c.stop, base, st))
-		if st.Limit != nil {
-			low += s.z.pad
-			low += s.limit(h, page.Rect{X: c.do.X, Y: low, W: s.area.W - c.do.X, H: tall}, st.Limit)
-		}
-		return low + s.z.pad
-	})
-}
-
-// doAndPut sets what is done beside what goes in, or above it on a narrow
-// paper, and returns where both end.
-func (s *sheet) doAndPut(h *hand, base unit.Length, st *step) unit.Length {
-	c, puts := s.cols, len(st.Puts)+len(st.Later) > 0
-	y := base - h.up(s.z.read)
-	switch {
-	case !puts && c.stacked:
-		return s.keeping(h, c.do, s.doing(h, c.do, y, st), st)
-	case !puts:
-		wide := span{c.do.X, c.put.X + c.put.W - c.do.X}
-		return s.keeping(h, wide, s.doing(h, wide, y, st), st)
-	case c.stacked:
-		y = s.putting(h, c.put, s.doing(h, c.do, y, st)+s.z.pad, st)
-		return s.keeping(h, c.do, y, st)
-	}
-	left := s.keeping(h, c.do, s.doing(h, c.do, y, st), st)
-	return max(left, s.putting(h, c.put, base-h.up(s.z.body), st))
-}
-
-// doing sets what is done and with what; it returns where it ends.
-func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
-	y += h.told(c.X, y, c.W, page.Step, st.Do, s.z.text())
-	if !st.Tool.empty() {
-		y += s.z.pad / 2
-		for i, t := range st.Tool.In {
-			l := s.z.note()
-			if i > 0 {
-				l.gray = soft
-			}
-			y += h.words(c.X, y, c.W, page.Step, st.Tool.Src, "– "+t, l)
-		}
-	}
-	if len(st.Cautions) > 0 {
-		var all []group
-		for _, t := range st.Cautions {
-			all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), page.Note, t.Src, look{size: s.z.small, bold: true})})
-		}
-		y += s.z.pad/2 + h.groups(c.X, y+s.z.pad/2, c.W, s.z.gap, all)
-	}
-	return y
-}
-
-// keeping sets how the formula is kept, after its last step.
-func (s *sheet) keeping(h *hand, c span, y unit.Length, st *step) unit.Length {
-	if st.Keep.empty() {
-		return y
-	}
-	y += s.z.pad / 2
-	for i, t := range st.Keep.In {
-		l := s.z.note()
-		if i > 0 {
-			l.gray = soft
-		}
-		y += h.words(c.X, y, c.W, page.Keep, st.Keep.Src, t, l)
-	}
-	return y
-}
 
 // putting sets the amounts of a step, and below the last of its lane the sum,
 // so that the column adds up; it returns where they end.
@@ -192,10 +124,10 @@ func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
 	right := c.X + c.W - s.ringW
 	room := c.W - s.ringW - s.figs.W() - s.z.gap/2
 	base := y + h.up(s.z.body)
-	try := &hand{Pen: h.Fresh(), z: h.z}
+	try := h.under(h.Fresh())
 	used := s.names(try, span{c.X, room}, c.W, base, p)
 	if try.err != nil { // a long word: the figure goes below it
-		try = &hand{Pen: h.Fresh(), z: h.z}
+		try = h.under(h.Fresh())
 		used = s.names(try, c, c.W, base, p)
 		base += used
 		used += h.lead(s.z.body)

@@ -24,6 +24,7 @@ func (s *sheet) timeline() []flow.Block {
 		tied := i+1 < len(w.Lanes)
 		blocks = append(blocks, s.block(src, tied, func(h *hand) unit.Length { return s.laneBars(h, axis, w, l) }))
 	}
+	blocks[len(blocks)-1].H += s.z.pad
 	return blocks
 }
 

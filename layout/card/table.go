@@ -1,6 +1,8 @@
 package card
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
@@ -39,8 +41,15 @@ func (t *teller) sizeTable(out *content) {
 		}
 		tb.Sizes = append(tb.Sizes, t.sizeOf(b))
 	}
+	heads := map[string][]string{}
 	for i := range out.Lanes {
-		tb.Rows = append(tb.Rows, t.tableLane(&out.Lanes[i], i, all)...)
+		rows := t.tableLane(&out.Lanes[i], i, all)
+		heads[rows[0].Letter] = rows[0].Amounts
+		for j, r := range rows {
+			if j == 0 || r.Letter == "" || r.Aside || !slices.Equal(r.Amounts, heads[r.Letter]) {
+				tb.Rows = append(tb.Rows, r) // else the head of its lane has said it
+			}
+		}
 	}
 	for _, r := range tb.Rows {
 		if len(r.Amounts) != len(all) {
@@ -93,7 +102,7 @@ func (t *teller) tableLane(l *lane, at int, all []*scale.Batch) []tableRow {
 			head.Amounts = append(head.Amounts, t.sizeOf(b))
 		} else if at < len(b.Makes) {
 			m := b.Makes[at]
-			head.Amounts = append(head.Amounts, t.readable(m.Out))
+			head.Amounts = append(head.Amounts, t.made(b, &m))
 			column = m.Lines
 			if m.Medium != nil {
 				column = append(column[:len(column):len(column)], *m.Medium)
@@ -124,20 +133,19 @@ type tableCols struct {
 	figs  []flow.Figures
 }
 
-// tableParts set the table of batch sizes, the chosen one boxed. The lines of a
-// lane stay together where they are few; the head of the table is the one part
-// that is tied to all that follows on its page.
-func (s *sheet) tableParts() []part {
+// tableBlocks set the table of batch sizes, the chosen one boxed. The lines of a
+// lane stay together where they are few.
+func (s *sheet) tableBlocks() []flow.Block {
 	t := s.said.Table
 	if t == nil {
 		return nil
 	}
 	c := s.tableCols(t)
-	out := []part{{s.tableHead(), isNotice}}
+	var out []flow.Block
 	for i, r := range t.Rows {
 		last := i+1 == len(t.Rows)
 		set := func(h *hand) unit.Length { return s.tableRow(h, t, c, r, last) }
-		out = append(out, part{s.block(r.Src, !last && !t.Rows[i+1].Lane && (r.Lane || t.few(i)), set), isSize})
+		out = append(out, s.block(r.Src, !last && !t.Rows[i+1].Lane && (r.Lane || t.few(i)), set))
 	}
 	return out
 }

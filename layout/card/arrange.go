@@ -1,0 +1,150 @@
+package card
+
+import (
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// arrangement is one way to share out the width of the paper to a step. Of
+// those that a step can have, the lowest is taken.
+type arrangement struct {
+	do, stop span
+	puts     bool // ingredients stand beside what is done, or below it
+	low      bool // looks and keeping stand across the card, under all
+}
+
+// arrangements lists the ways to set a step; the first is the usual one. A
+// step that nothing goes into gives the room of the ingredients to what is
+// done, or to when to stop.
+func (s *sheet) arrangements(st *step) []arrangement {
+	c := s.cols
+	usual := arrangement{do: c.do, stop: c.stop, puts: true}
+	if len(st.Puts)+len(st.Later) > 0 || c.stacked {
+		if st.Look.empty() && st.Keep.empty() {
+			return []arrangement{usual}
+		}
+		return []arrangement{usual, {do: c.do, stop: c.stop, puts: true, low: true}}
+	}
+	wide := span{c.do.X, c.put.X + c.put.W - c.do.X}
+	late := span{c.put.X, c.stop.X + c.stop.W - c.put.X}
+	return []arrangement{{do: wide, stop: c.stop}, {do: c.do, stop: late}, {do: wide, stop: c.stop, low: true}, {do: c.do, stop: late, low: true}}
+}
+
+// stepRow is one step: its number, what is done, what goes in, when to stop,
+// and its limit in a box.
+func (s *sheet) stepRow(st *step) flow.Block {
+	var best flow.Block
+	for i, a := range s.arrangements(st) {
+		b := s.block(st.Src, false, func(h *hand) unit.Length { return s.arranged(h, st, a) })
+		if i == 0 || b.H+s.z.small/4 < best.H {
+			best = b
+		}
+	}
+	return best
+}
+
+// arranged sets a step in one of its arrangements.
+func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
+	h.Rule(0, 0, s.area.W, s.z.hair)
+	base := s.z.pad + h.up(s.z.key)
+	if st.No > 0 {
+		h.line(s.cols.no.X, base, page.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
+	}
+	low := max(base+h.lead(s.z.key)-h.up(s.z.key), s.doAndPut(h, base, st, a), s.stopping(h, base, st, a))
+	if a.low {
+		low += h.groups(a.do.X, low+s.z.pad/2, s.area.W-a.do.X, s.z.gap, s.lowWords(st)) + s.z.pad/2
+	}
+	if st.Limit != nil {
+		low += s.z.pad
+		low += s.limit(h, page.Rect{X: s.cols.do.X, Y: low, W: s.area.W - s.cols.do.X, H: tall}, st.Limit)
+	}
+	return low + s.z.pad
+}
+
+// lowWords are what stands under a step across the card: how it looks when it
+// is done, and how it is kept.
+func (s *sheet) lowWords(st *step) []group {
+	var all []group
+	for _, t := range []struct {
+		said told
+		role page.Role
+	}{{st.Look, page.Step}, {st.Keep, page.Keep}} {
+		for i, w := range t.said.In {
+			all = append(all, group{say(w, t.role, t.said.Src, s.z.of(i))})
+		}
+	}
+	return all
+}
+
+// of is the look of a note in the first or in the second language.
+func (z sizes) of(language int) look {
+	if language > 0 {
+		return z.faint()
+	}
+	return z.note()
+}
+
+// doAndPut sets what is done beside what goes in, or above it on a narrow
+// paper, and returns where both end.
+func (s *sheet) doAndPut(h *hand, base unit.Length, st *step, a arrangement) unit.Length {
+	y := base - h.up(s.z.read)
+	keep := func(y unit.Length) unit.Length {
+		if a.low {
+			return y
+		}
+		return s.keeping(h, a.do, y, st)
+	}
+	y = s.doing(h, a.do, y, st)
+	switch {
+	case s.cols.stacked && len(st.Puts)+len(st.Later) > 0:
+		return keep(s.putting(h, s.cols.put, y+s.z.pad, st))
+	case s.cols.stacked || !a.puts:
+		return keep(y)
+	}
+	return max(keep(y), s.putting(h, s.cols.put, base-h.up(s.z.body), st))
+}
+
+// doing sets what is done, with what, and what to be careful about; it returns
+// where it ends.
+func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
+	y += s.verbs(h, c, y, st.Do)
+	var all []group
+	for i, t := range st.Tool.In {
+		all = append(all, group{say("– "+t, page.Step, st.Tool.Src, s.z.of(i))})
+	}
+	for _, t := range st.Cautions {
+		all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), page.Note, t.Src, look{size: s.z.small, bold: true})})
+	}
+	if len(all) > 0 {
+		y += s.z.pad/2 + h.groups(c.X, y+s.z.pad/2, c.W, s.z.gap, all)
+	}
+	return y
+}
+
+// verbs sets what is done, the second language behind the first where a line
+// holds both, else below.
+func (s *sheet) verbs(h *hand, c span, y unit.Length, do told) unit.Length {
+	l := s.z.text()
+	if len(do.In) == 2 && do.In[0] != do.In[1] {
+		first := h.width(do.In[0], l) + s.z.gap
+		if first+h.width(do.In[1], s.z.faint()) <= c.W {
+			h.line(c.X, y+h.up(l.size), page.Step, do.Src, do.In[0], l)
+			h.line(c.X+first, y+h.up(l.size), page.Step, do.Src, do.In[1], s.z.faint())
+			return h.lead(l.size)
+		}
+	}
+	return h.told(c.X, y, c.W, page.Step, do, l)
+}
+
+// keeping sets how the formula is kept, after its last step.
+func (s *sheet) keeping(h *hand, c span, y unit.Length, st *step) unit.Length {
+	if st.Keep.empty() {
+		return y
+	}
+	y += s.z.pad / 2
+	for i, t := range st.Keep.In {
+		y += h.words(c.X, y, c.W, page.Keep, st.Keep.Src, t, s.z.of(i))
+	}
+	return y
+}
