@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -32,12 +31,12 @@ func (a *app) save(papers []job.Paper, next string) error {
 		return err
 	}
 	bar := a.bar(papers)
+	err = f.SaveAll(papers, func() { _ = bar.Add(1) })
+	_ = bar.Clear()
+	if err != nil {
+		return err
+	}
 	for _, p := range papers {
-		tick := func() { _ = bar.Add(1) }
-		if err := f.Save(p.Name, func(w io.Writer) error { return p.Write(w, tick) }); err != nil {
-			return err
-		}
-		_ = bar.Clear()
 		fmt.Fprintf(a.Out, "%s  %s\n", f.Path(p.Name), p.About)
 	}
 	if next != "" {

@@ -37,6 +37,32 @@ func TestSaveLeavesNothingHalf(t *testing.T) {
 	}
 }
 
+// TestSaveAllOrNone: when one paper of a request cannot be written, none of
+// them is there afterwards.
+func TestSaveAllOrNone(t *testing.T) {
+	good := func(w io.Writer, tick func()) error { tick(); _, err := io.WriteString(w, "whole"); return err }
+	bad := func(io.Writer, func()) error { return errors.New("the disk is full") }
+	tests := []struct {
+		name  string
+		last  func(io.Writer, func()) error
+		files int
+	}{{"all can be written", good, 3}, {"the last cannot", bad, 0}}
+	for _, c := range tests {
+		dir, pages := t.TempDir(), 0
+		f, err := OpenFolder(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = f.SaveAll([]Paper{{Name: "a.pdf", write: good}, {Name: "b.pdf", write: good}, {Name: "c.pdf", write: c.last}}, func() { pages++ })
+		if (err == nil) != (c.files > 0) || pages < 2 {
+			t.Errorf("%s: %v, %d pages", c.name, err, pages)
+		}
+		if left, _ := os.ReadDir(dir); len(left) != c.files {
+			t.Errorf("%s: %d files, want %d", c.name, len(left), c.files)
+		}
+	}
+}
+
 // TestSaveStaysInFolder: no name leads out of the folder.
 func TestSaveStaysInFolder(t *testing.T) {
 	f, err := OpenFolder(t.TempDir())

@@ -238,8 +238,9 @@ func (p *Press) labelPapers(l *label) []Paper {
 	var out []Paper
 	for from := 0; from < l.pages(); from += pdf.MaxPages {
 		n := min(pdf.MaxPages, l.pages()-from)
-		file := name + ".pdf"
+		file, about := name+".pdf", about
 		if l.pages() > pdf.MaxPages {
+			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
 		out = append(out, Paper{Name: file, About: about, Pages: n, write: func(w io.Writer, tick func()) error {

@@ -27,22 +27,67 @@ func OpenFolder(dir string) (*Folder, error) {
 func (f *Folder) Path(name string) string { return filepath.Join(f.dir, name) }
 
 // Save writes one file. A name that would leave the folder is an error.
-func (f *Folder) Save(name string, write func(io.Writer) error) (err error) {
+func (f *Folder) Save(name string, write func(io.Writer) error) error {
+	temp, err := f.draft(name, write)
+	if err != nil {
+		return err
+	}
+	return f.name(temp, name)
+}
+
+// SaveAll writes the papers of one request. They get their names only when the
+// last of them is on the disk: the paper of a day is all there, or not at all.
+// tick is called for each page.
+func (f *Folder) SaveAll(papers []Paper, tick func()) (err error) {
+	var temps []string
+	defer func() {
+		if err != nil {
+			for _, t := range temps {
+				_ = os.Remove(t) // those that have their names already are gone from here
+			}
+		}
+	}()
+	for _, p := range papers {
+		temp, err := f.draft(p.Name, func(w io.Writer) error { return p.Write(w, tick) })
+		if err != nil {
+			return err
+		}
+		temps = append(temps, temp)
+	}
+	for i, p := range papers {
+		if err := f.name(temps[i], p.Name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// draft writes what will be the file called name beside its place.
+func (f *Folder) draft(name string, write func(io.Writer) error) (temp string, err error) {
 	if name != filepath.Base(name) || !fs.ValidPath(name) || strings.HasPrefix(name, ".") {
-		return fmt.Errorf("%q is not a plain file name", name)
+		return "", fmt.Errorf("%q is not a plain file name", name)
 	}
 	t, err := os.CreateTemp(f.dir, ".unfinished-*")
 	if err != nil {
-		return fmt.Errorf("cannot write in %s: %w", f.dir, err)
+		return "", fmt.Errorf("cannot write in %s: %w", f.dir, err)
 	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(fmt.Errorf("cannot write %s: %w", f.Path(name), err), os.Remove(t.Name()))
-		}
-	}()
 	b := bufio.NewWriterSize(t, 1<<16)
-	if err := errors.Join(write(b), b.Flush(), t.Chmod(0o644), t.Sync(), t.Close()); err != nil {
-		return err
+	err = write(b)
+	for _, then := range []func() error{b.Flush, func() error { return t.Chmod(0o644) }, t.Sync} {
+		if err == nil {
+			err = then()
+		}
 	}
-	return os.Rename(t.Name(), f.Path(name))
+	if err = errors.Join(err, t.Close()); err != nil {
+		return "", errors.Join(fmt.Errorf("cannot write %s: %w", f.Path(name), err), os.Remove(t.Name()))
+	}
+	return t.Name(), nil
+}
+
+// name gives a finished file its name.
+func (f *Folder) name(temp, name string) error {
+	if err := os.Rename(temp, f.Path(name)); err != nil {
+		return errors.Join(fmt.Errorf("cannot write %s: %w", f.Path(name), err), os.Remove(temp))
+	}
+	return nil
 }
