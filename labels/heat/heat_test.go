@@ -344,7 +344,7 @@ func TestDemo(t *testing.T) {
 	if fc.Below || fc.Cool <= 0 {
 		t.Errorf("%s must cool to %s", fc.Mixed, fc.Asked)
 	}
-	if n := len(sh.FormulaIDs); n == 0 {
-		t.Error("no formulas")
+	if fc.Readings != 1 || fc.Expected != unit.Celsius(31) {
+		t.Errorf("one reading of 31 °C: %s expected from %d", fc.Expected, fc.Readings)
 	}
 }

@@ -3,8 +3,11 @@
 // [Pieces], [Mass] and [Have] scale a product or a formula to a batch, with
 // every sub-formula, loss and cooking medium, rounded to the scales of the
 // bench. [Expand] takes a product apart into the ingredients that were bought,
-// for its declaration. [Order] puts the steps of a product into an order of
-// work with its critical path.
+// for its declaration. [PlanDay] works out a day: what is made once for all,
+// and what is bought. [Share] and [Trays] fill whole vessels, [Remedies] helps
+// where a scale is too coarse, [Balance] tells what a formula holds. [Order]
+// puts the steps of a product into an order of work with its critical path,
+// [Clashes] tells where jobs want the same tool.
 //
 // Amounts are computed as exact fractions; each is rounded once, to the
 // nanogram, when it is handed out. Losses are chained, never added: a yield is

@@ -133,11 +133,11 @@ var kitchenFaults = []struct {
 	words      string
 }{
 	{"oven typed in the wrong unit", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}},
-		"165 °F (73.9 °C) at step bake: an oven that bakes is usually at 80 °C (176 °F) to 300 °C (572 °F)"},
+		"165 °F (73.9 °C) at step bake: an oven that bakes is usually at 176 to 572 °F (80 to 300 °C); source: common practice"},
 	{"the other unit is proposed", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}}, "did you mean 165 °C?"},
 	{"oven far too hot", "temperature", []edit{{tart, "set: 170 °C", "set: 350 °C"}}, "did you mean 350 °F?"},
 	{"a reason leaves a caution", "!temperature", []edit{{tart, "set: 170 °C", "set: 70 °C\n    because: dried overnight"}}, "dried overnight"},
-	{"outside of what is usual", "!temperature", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread"}, {tart, "set: 170 °C", "set: 190 °C"}}, "150 °C (302 °F) to 170 °C (338 °F)"},
+	{"outside of what is usual", "!temperature", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread"}, {tart, "set: 170 °C", "set: 190 °C"}}, "150 to 170 °C (302 to 338 °F)"},
 	{"outside, with a reason", "", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread\n    because: thick pieces"}, {tart, "set: 170 °C", "set: 190 °C"}}, ""},
 	{"no time to hold", "!temperature", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C"}}, "for 2 min"},
 	{"held long enough", "", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C\n      hold: 2 min"}}, ""},

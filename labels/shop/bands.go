@@ -2,9 +2,10 @@ package shop
 
 import "chablon/labels/unit"
 
-// Works whose temperatures the bands below are about.
+// Sources of the bands. Those called textbooks were seen on trade pages that
+// quote them; they are good for quality, never for a limit.
 const (
-	practice  = "common practice, no source"
+	practice  = "common practice" // no source
 	foodCode  = "Food Code 3-401.11(B), whose lowest is 54 °C, from memory; upper end common practice"
 	mcGee     = "H. McGee, On Food and Cooking (sugar and chocolate tables)"
 	figoni    = "P. Figoni, How Baking Works"
@@ -62,7 +63,7 @@ func anyBands() []Band {
 		band("", works("freeze"), AtLimit, -45, 0, "a limit of freezing", practice).must(),
 		band("", works("chill"), AtReach, -5, 15, "chilling", practice),
 		band("", works("freeze"), AtReach, -45, 0, "freezing", practice),
-		band("", works("bake", "cook", "boil", "poach", "toast"), AtCore, 30, 105, "the core of food, which holds water and hardly passes its boiling point", practice).must(),
+		band("", works("bake", "cook", "boil", "poach"), AtCore, 30, 105, "the core of food, which holds water and hardly passes its boiling point", practice).must(),
 	}
 }
 

@@ -54,7 +54,7 @@ func (c *checker) sane(st *Step, part Part, t diag.At[unit.Target]) {
 		return
 	}
 	c.outside(st, t.Pos, b.Must, saneHint(st, part, t.V),
-		"%s at step %s: %s is usually at %s to %s (%s)", bothScales(t.V), st.ID.V, b.What, degrees(b.Lo), degrees(b.Hi), b.Source)
+		"%s at step %s: %s is usually at %s; source: %s", bothScales(t.V), st.ID.V, b.What, span(b.Lo, b.Hi, t.V.InF), b.Source)
 }
 
 // outside reports what must be kept as an error, or as a caution where a

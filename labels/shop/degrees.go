@@ -22,6 +22,12 @@ func inF(t unit.Temp) string { return tenths(t.F()) + " °F" }
 // degrees gives both scales: "74 °C (165.2 °F)".
 func degrees(t unit.Temp) string { return inC(t) + " (" + inF(t) + ")" }
 
+// span gives a range on both scales, the one that leads first.
+func span(lo, hi unit.Temp, leadsF bool) string {
+	b := unit.Target{Kind: unit.Between, Lo: lo, Hi: hi, InF: leadsF}
+	return bothScales(b)
+}
+
 // written gives a target on the scale it was written in.
 func written(t unit.Target) string { return on(t, t.InF) }
 
