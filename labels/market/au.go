@@ -76,11 +76,15 @@ func auAllergens() Allergens {
 	}
 }
 
-// auNutrition: no more than three significant figures.
+// auNutrition: no more than three significant figures; within that, as house
+// rule, tenths of a gram, whole milligrams and kilojoules. Polyols have factors
+// of their own there, each another; here they count as carbohydrate.
 func auNutrition(at func(string) Cite) Nutrition {
 	c := at("Standard 1.2.8, Schedule 12")
 	line := func(key, in, of string) Nutrient {
-		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: []Band{{Sig: 3}}, Cite: c}
+		fine := map[string]Band{"kJ": {To: 1000 * One, Step: One}, "g": {To: 100 * One, Step: One / 10, Digits: 1},
+			"mg": {To: One, Step: Milli}}[in]
+		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: []Band{fine, {Sig: 3}}, Cite: c}
 	}
 	f := at("Schedule 11")
 	return Nutrition{
@@ -90,7 +94,7 @@ func auNutrition(at func(string) Cite) Nutrition {
 			line("carbohydrate", "g", ""), line("sugars", "g", "carbohydrate"), line("sodium", "mg", ""),
 		},
 		Factors: []Factor{{"carbohydrate", 170, 0, f}, {"protein", 170, 0, f}, {"fat", 370, 0, f},
-			{"alcohol", 290, 0, f}, {"fibre", 80, 0, f}},
+			{"alcohol", 290, 0, f}, {"organic acids", 130, 0, f}, {"fibre", 80, 0, f}},
 		Cite: c,
 	}
 }

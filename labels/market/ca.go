@@ -76,32 +76,51 @@ func caNet() Net {
 	}
 }
 
-// caNutrition: rounding from memory; the percentages of the daily value and
-// the amounts of vitamins and minerals are left out.
+// caNutrition: rounding and daily values from memory, as amended in 2016. The
+// percentage of saturated fat is that of saturated and trans fat together.
 func caNutrition() Nutrition {
 	c := memory(fdr, "table to B.01.401")
-	line := func(key, in, of string, bands []Band) Nutrient {
-		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: bands, Cite: c}
+	values := memory(fdr, "B.01.401, Table of Daily Values")
+	line := func(key, in, of string, reference Amount, bands []Band) Nutrient {
+		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: bands, Reference: reference, Ref: values, Cite: c}
 	}
-	metal := func(key string) Nutrient { return line(key, "mg", "", nil) }
 	return Nutrition{
 		Per: []string{"portion"},
 		Nutrients: []Nutrient{
-			line("energy-kcal", "kcal", "", usEnergy()),
-			line("fat", "g", "", usFat()),
-			line("saturates", "g", "fat", usFat()),
-			line("trans", "g", "fat", caTrans()),
-			line("carbohydrate", "g", "", caWhole()),
-			line("fibre", "g", "carbohydrate", caWhole()),
-			line("sugars", "g", "carbohydrate", caWhole()),
-			line("protein", "g", "", caWhole()),
-			line("cholesterol", "mg", "", []Band{{To: 2 * Milli}, {Step: 5 * Milli}}),
-			line("sodium", "mg", "", usSodium()),
-			metal("potassium"), metal("calcium"), metal("iron"),
+			line("energy-kcal", "kcal", "", 0, usEnergy()),
+			line("fat", "g", "", 75*One, usFat()),
+			line("saturates", "g", "fat", 20*One, usFat()),
+			line("trans", "g", "fat", 0, caTrans()),
+			line("carbohydrate", "g", "", 0, caWhole()),
+			line("fibre", "g", "carbohydrate", 28*One, caWhole()),
+			line("sugars", "g", "carbohydrate", 100*One, caWhole()),
+			line("protein", "g", "", 0, caWhole()),
+			line("cholesterol", "mg", "", 0, []Band{{To: 2 * Milli}, {Step: 5 * Milli}}),
+			line("sodium", "mg", "", 2300*Milli, usSodium()),
+			line("potassium", "mg", "", 3400*Milli, caMineral()),
+			line("calcium", "mg", "", 1300*Milli, caMineral()),
+			line("iron", "mg", "", 18*Milli, caIron()),
 		},
-		Factors: []Factor{{"carbohydrate", 0, 40, c}, {"protein", 0, 40, c}, {"fat", 0, 90, c}},
-		Cite:    c,
+		Factors:      []Factor{{"carbohydrate", 0, 40, c}, {"protein", 0, 40, c}, {"fat", 0, 90, c}},
+		Percent:      []Band{{Step: One}},
+		ByDifference: true,
+		Micros:       []string{"potassium", "calcium", "iron"},
+		Together:     [2]string{"saturates", "trans"},
+		Cite:         c,
 	}
+}
+
+// caMineral: zero below 5 mg, then steps of 10 mg, from 50 mg of 25 mg, from
+// 250 mg of 50 mg.
+func caMineral() []Band {
+	return []Band{{To: 5 * Milli}, {To: 50 * Milli, Step: 10 * Milli}, {To: 250 * Milli, Step: 25 * Milli}, {Step: 50 * Milli}}
+}
+
+// caIron: zero below 0.05 mg, then steps of 0.1 mg, from 0.5 mg of 0.25 mg,
+// from 2.5 mg of 0.5 mg.
+func caIron() []Band {
+	return []Band{{To: Milli / 20}, {To: Milli / 2, Step: Milli / 10, Digits: 1}, {To: Milli * 5 / 2, Step: Milli / 4, Digits: 2},
+		{Step: Milli / 2, Digits: 1}}
 }
 
 // caTrans: zero below 0.2 g.

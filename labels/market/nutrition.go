@@ -29,7 +29,13 @@ type Nutrition struct {
 	Factors   []Factor
 	Exempt    []string // keys of foods that need none
 	Percent   []Band   // rounding of percentages of the reference, in One = 1 %
-	Cite               // of Per and Exempt
+	// ByDifference: carbohydrate is all that is neither protein, fat, water nor
+	// ash, so that fibre and organic acids count in.
+	ByDifference bool
+	Micros       []string  // lines whose percentage is rounded by [MicroPercent]
+	NoPercent    []string  // lines that have a reference, but declare no percentage
+	Together     [2]string // two lines with one percentage, behind the second, of their sum
+	Cite                   // of Per and Exempt
 }
 
 // Nutrient is one line of the declaration.
@@ -192,6 +198,27 @@ func (n Nutrition) OfReference(key string, v Amount) (Amount, bool) {
 		return 0, false
 	}
 	return Amount(unit.MulDiv(int64(v), int64(100*One), int64(x.Reference))), true
+}
+
+// PercentFor gives the percentage of the daily reference that a line declares,
+// rounded; of is the exact amount of each line. It reports false where none is
+// declared.
+func (n Nutrition) PercentFor(key string, of func(key string) Amount) (Rounded, bool) {
+	v, whole := of(key), key
+	switch key {
+	case n.Together[0]:
+		return Rounded{}, false
+	case n.Together[1]:
+		v, whole = v+of(n.Together[0]), n.Together[0]
+	}
+	share, ok := n.OfReference(whole, v)
+	switch {
+	case !ok || slices.Contains(n.NoPercent, key):
+		return Rounded{}, false
+	case slices.Contains(n.Micros, key):
+		return MicroPercent(share)
+	}
+	return n.RoundPercent(share)
 }
 
 // Salt is the salt equivalent of sodium: × 2.5 (Regulation (EU) No 1169/2011,

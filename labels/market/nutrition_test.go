@@ -105,7 +105,22 @@ func TestRound(t *testing.T) {
 		{"ca", "sugars", "0.49 g", "0 g", ca},
 		{"us", "sodium", "5 mg", "5 mg", us + "(4)"},
 		{"au", "energy-kj", "1986 kJ", "1990 kJ", "Standard 1.2.8 (from memory): three significant figures"},
-		{"au", "sodium", "4.567 mg", "4.57 mg", "Standard 1.2.8 (from memory)"},
+		{"au", "sodium", "4.567 mg", "5 mg", "Standard 1.2.8 (from memory); whole milligrams are a house rule"},
+		{"au", "sodium", "1234 mg", "1230 mg", "Standard 1.2.8 (from memory): three significant figures"},
+		{"au", "fat", "6.04 g", "6.0 g", "Standard 1.2.8 (from memory); tenths are a house rule"},
+		{"us", "vitamin-d", "0.25 µg", "0.3 µg", us + "(8)(iii): daily value below 25, so tenths (copy of the guidance)"},
+		{"us", "iron", "1.04 mg", "1.0 mg", us + "(8)(iii): the same"},
+		{"us", "calcium", "124 mg", "120 mg", us + "(8)(iii) (tens: from memory)"},
+		{"us", "potassium", "235 mg", "240 mg", us + "(8)(iii) (tens: from memory)"},
+		{"ca", "potassium", "4.9 mg", "0 mg", ca},
+		{"ca", "potassium", "44 mg", "40 mg", ca},
+		{"ca", "calcium", "62 mg", "50 mg", ca},
+		{"ca", "calcium", "240 mg", "250 mg", ca},
+		{"ca", "calcium", "274 mg", "250 mg", ca},
+		{"ca", "iron", "0.04 mg", "0 mg", ca},
+		{"ca", "iron", "0.44 mg", "0.4 mg", ca},
+		{"ca", "iron", "0.6 mg", "0.50 mg", ca},
+		{"ca", "iron", "2.8 mg", "3.0 mg", ca},
 	} {
 		got, ok := get(t, c.market).Nutrition.Round(c.key, amount(t, c.in))
 		if !ok || printed(got) != c.want {
@@ -133,7 +148,7 @@ func TestRoundUnknown(t *testing.T) {
 		market, key string
 		v           market.Amount
 	}{
-		{"us", "calcium", market.One}, {"us", "salt", market.One}, {"eu", "fat", -1},
+		{"codex", "fat", market.One}, {"us", "salt", market.One}, {"eu", "fat", -1},
 		{"codex", "fat", market.One}, {"eu", "", 0},
 	} {
 		if got, ok := get(t, c.market).Nutrition.Round(c.key, c.v); ok {
@@ -214,10 +229,10 @@ func TestFactors(t *testing.T) {
 		"organic acids 130 30, fibre 80 20, erythritol 0 0"
 	for code, want := range map[string]string{
 		"eu": annex, "gb": annex, "ie": annex, "ch": annex,
-		"us":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                             // 21 CFR 101.9(c)(1)(i)(B), from memory
-		"ca":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                             // from memory
-		"au":    "carbohydrate 170 0, protein 170 0, fat 370 0, alcohol 290 0, fibre 80 0",               // Schedule 11, from memory
-		"codex": "carbohydrate 170 40, protein 170 40, fat 370 90, alcohol 290 70, organic acids 130 30", // CXG 2-1985, from memory
+		"us":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                                    // 21 CFR 101.9(c)(1)(i)(B), from memory
+		"ca":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                                    // from memory
+		"au":    "carbohydrate 170 0, protein 170 0, fat 370 0, alcohol 290 0, organic acids 130 0, fibre 80 0", // Schedule 11, from memory
+		"codex": "carbohydrate 170 40, protein 170 40, fat 370 90, alcohol 290 70, organic acids 130 30",        // CXG 2-1985, from memory
 	} {
 		var got []string
 		for _, f := range get(t, code).Nutrition.Factors {
@@ -240,6 +255,43 @@ func TestDailyValues(t *testing.T) {
 	} {
 		if x, ok := n.Find(key); !ok || x.Reference != amount(t, want) || !x.Must {
 			t.Errorf("%s: %s, want %s", key, x.Reference, want)
+		}
+	}
+}
+
+// Percentages of the daily value: 21 CFR 101.9(c)(7)(ii), (8)(iii), (9) and
+// the Table of Daily Values of C.R.C., c. 870, both from memory but for the
+// steps of vitamins and minerals.
+func TestPercentFor(t *testing.T) {
+	for _, c := range []struct{ market, key, in, want string }{
+		{"us", "fat", "8 g", "10 %"},
+		{"us", "sodium", "160 mg", "7 %"},
+		{"us", "added-sugars", "10 g", "20 %"},
+		{"us", "vitamin-d", "2 µg", "10 %"},
+		{"us", "calcium", "260 mg", "20 %"},
+		{"us", "potassium", "240 mg", "6 %"}, // 5.1 % is nearer to 6 than to 4
+		{"us", "energy-kcal", "230 kcal", ""},
+		{"us", "protein", "3 g", ""},
+		{"us", "trans", "1 g", ""},
+		{"us", "sugars", "12 g", ""},
+		{"ca", "saturates", "1 g", ""},
+		{"ca", "trans", "0.4 g", "7 %"}, // with the same 1 g of saturated fat: 1.4 of 20 g
+		{"ca", "sugars", "22 g", "22 %"},
+		{"ca", "fibre", "2 g", "7 %"},
+		{"ca", "carbohydrate", "26 g", ""},
+		{"ca", "potassium", "225 mg", "6 %"},
+		{"eu", "salt", "0.4 g", "7 %"},
+		{"au", "fat", "8 g", ""},
+	} {
+		n := get(t, c.market).Nutrition
+		got, ok := n.PercentFor(c.key, func(key string) market.Amount {
+			if key == c.key {
+				return amount(t, c.in)
+			}
+			return market.One
+		})
+		if ok != (c.want != "") || ok && printed(got) != c.want {
+			t.Errorf("%s %s of %s: %q (%v), want %q", c.market, c.in, c.key, printed(got), ok, c.want)
 		}
 	}
 }

@@ -67,15 +67,18 @@ func usAllergens() Allergens {
 }
 
 // usNutrition is declared per serving; the rounding was read in the agency's
-// own table. How amounts of the four vitamins and minerals are rounded was not
-// found, only their percentages; so they have no bands.
+// own table. Amounts of vitamins and minerals go by their daily values: tenths
+// where that is below 25, tens of milligrams from 250 on; the first of these
+// was read in a copy of the agency's guidance.
 func usNutrition() Nutrition {
 	line := func(key, of string, bands []Band, reference Amount) Nutrient {
 		return Nutrient{key, "g", of, true, bands, reference * One, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
 	}
-	metal := func(key, in string, reference Amount) Nutrient {
-		return Nutrient{key, in, "", true, nil, reference, memory(cfr, "101.9(c)(8)(iv)"), memory(cfr, "101.9(c)(8)(iii)")}
+	metal := func(key, in string, reference, step Amount, digits int, c Cite) Nutrient {
+		return Nutrient{key, in, "", true, []Band{{Step: step, Digits: digits}}, reference, memory(cfr, "101.9(c)(8)(iv)"), c}
 	}
+	tenths := readOn(roundUS, "101.9(c)(8)(iii)").via("a copy of the guidance on rounding, beside its explanation")
+	tens := memory(cfr, "101.9(c)(8)(iii)")
 	mg := func(key string, bands []Band, reference Amount) Nutrient {
 		return Nutrient{key, "mg", "", true, bands, reference * Milli, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
 	}
@@ -93,16 +96,21 @@ func usNutrition() Nutrition {
 			line("sugars", "carbohydrate", usWhole(), 0),
 			{"added-sugars", "g", "sugars", true, usWhole(), 50 * One, memory(cfr, "101.9(c)(9)"), memory(cfr, "101.9(c)(6)(iii)")},
 			line("protein", "", usWhole(), 50),
-			metal("vitamin-d", "µg", 20*Micro), metal("calcium", "mg", 1300*Milli),
-			metal("iron", "mg", 18*Milli), metal("potassium", "mg", 4700*Milli),
+			metal("vitamin-d", "µg", 20*Micro, Micro/10, 1, tenths),
+			metal("calcium", "mg", 1300*Milli, 10*Milli, 0, tens),
+			metal("iron", "mg", 18*Milli, Milli/10, 1, tenths),
+			metal("potassium", "mg", 4700*Milli, 10*Milli, 0, tens),
 		},
 		Factors: []Factor{
 			{"carbohydrate", 0, 40, memory(cfr, "101.9(c)(1)(i)(B)")},
 			{"protein", 0, 40, memory(cfr, "101.9(c)(1)(i)(B)")},
 			{"fat", 0, 90, memory(cfr, "101.9(c)(1)(i)(B)")},
 		},
-		Percent: []Band{{Step: One}},
-		Cite:    readOn(cfr, "101.9"),
+		Percent:      []Band{{Step: One}},
+		ByDifference: true,
+		Micros:       []string{"vitamin-d", "calcium", "iron", "potassium"},
+		NoPercent:    []string{"energy-kcal", "protein"},
+		Cite:         readOn(cfr, "101.9"),
 	}
 }
 
