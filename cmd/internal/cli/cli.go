@@ -106,6 +106,7 @@ func commands(a *app) *cobra.Command {
 	root.AddCommand(a.check(), a.day(), a.card(), a.label(), a.carton(), a.ticket(), a.audit(), a.posted(), a.declare(), a.why(), a.diff(), a.approve(), a.fresh(), a.schema(), a.version())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
+		a.completeFlags(c)
 	}
 	return root
 }

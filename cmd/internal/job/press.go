@@ -20,6 +20,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
 )
@@ -105,6 +106,23 @@ func (p *Press) Title() string {
 
 // ProductIDs lists the products for completion.
 func (p *Press) ProductIDs() []string { return p.Shop.ProductIDs }
+
+// PackIDs lists the packs of a product for completion.
+func (p *Press) PackIDs(product string) []string {
+	if q := p.Shop.Products[product]; q != nil {
+		return q.PackIDs()
+	}
+	return nil
+}
+
+// StockIDs lists all stocks for completion.
+func StockIDs() []string { return stock.IDs() }
+
+// MarketCodes lists all markets for completion.
+func MarketCodes() []string { return market.Codes() }
+
+// LanguageCodes lists all languages for completion.
+func LanguageCodes() []string { return words.Codes() }
 
 // CardIDs lists everything that a card can be printed of.
 func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }

@@ -1,0 +1,53 @@
+package cli
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"chablon/cmd/internal/job"
+)
+
+// choices lists, for flags that name something known, what they may name.
+// The word before is the product, where there is one.
+func choices(flag string) func(p *job.Press, args []string) []string {
+	fixed := func(all []string) func(*job.Press, []string) []string {
+		return func(*job.Press, []string) []string { return all }
+	}
+	switch flag {
+	case "stock":
+		return fixed(job.StockIDs())
+	case "paper":
+		return fixed(slices.DeleteFunc(job.StockIDs(), func(id string) bool { return !strings.HasPrefix(id, "card-") }))
+	case "market":
+		return fixed(job.MarketCodes())
+	case "languages":
+		return fixed(job.LanguageCodes())
+	case "pack":
+		return func(p *job.Press, args []string) []string {
+			if len(args) == 0 {
+				return nil
+			}
+			return p.PackIDs(args[0])
+		}
+	}
+	return nil
+}
+
+// completeFlags lets the shell complete the flags of c.
+func (a *app) completeFlags(c *cobra.Command) {
+	for _, name := range flagNames(c) {
+		of := choices(name)
+		if of == nil {
+			continue
+		}
+		_ = c.RegisterFlagCompletionFunc(name, func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			p, err := a.open(a.shop)
+			if err != nil {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return of(p, args), cobra.ShellCompDirectiveNoFileComp
+		})
+	}
+}
