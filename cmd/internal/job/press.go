@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"chablon/labels/diag"
+	"chablon/labels/heat"
 	"chablon/labels/market"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -71,6 +72,7 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, faces: faces}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
+	heat.Check(p.Shop, p.Found)
 	p.glyphs()
 	p.stocks()
 	return p, nil
