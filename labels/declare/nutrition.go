@@ -3,10 +3,8 @@ package declare
 import (
 	"slices"
 
-	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/scale"
-	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -17,6 +15,7 @@ type Nutrition struct {
 	Rows     []Row
 	Portion  unit.Mass // 0 when only 100 g are declared
 	Portions int64     // whole portions in the pack
+	Pieces   int64     // pieces in a portion, where the market wants it in a measure of the household
 }
 
 // Row is one line of the declaration. Of names the line that it is part of.
@@ -31,107 +30,146 @@ type Row struct {
 	Percent *market.Rounded
 }
 
-// value is one figure of a supplier's composition.
-type value struct {
-	key string
-	of  func(*shop.Composition) diag.At[unit.Mass]
-	// needed: a missing figure is an error. The others are nothing in most
-	// food, and are left out of a specification that has none of them.
-	needed bool
-}
-
-// values lists what a composition may state. Carbohydrate includes polyols.
-func values() []value {
-	return []value{
-		{"fat", func(c *shop.Composition) diag.At[unit.Mass] { return c.Fat }, true},
-		{"saturates", func(c *shop.Composition) diag.At[unit.Mass] { return c.Saturates }, true},
-		{"carbohydrate", func(c *shop.Composition) diag.At[unit.Mass] { return c.Carbohydrate }, true},
-		{"sugars", func(c *shop.Composition) diag.At[unit.Mass] { return c.Sugars }, true},
-		{"polyols", func(c *shop.Composition) diag.At[unit.Mass] { return c.Polyols }, false},
-		{"fibre", func(c *shop.Composition) diag.At[unit.Mass] { return c.Fibre }, true},
-		{"protein", func(c *shop.Composition) diag.At[unit.Mass] { return c.Protein }, true},
-		{"salt", func(c *shop.Composition) diag.At[unit.Mass] { return c.Salt }, true},
-		{"alcohol", func(c *shop.Composition) diag.At[unit.Mass] { return c.Alcohol }, false},
-		{"organic-acids", func(c *shop.Composition) diag.At[unit.Mass] { return c.Acids }, false},
-	}
-}
-
 // nutrition computes the declaration; a missing figure is an error, never zero.
 func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
-	portion := w.facts.Pack.Portion
-	switch per := w.market.Nutrition.Per; {
-	case !slices.Contains(per, "100g"):
-		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "have the panel made elsewhere; where the maker is exempt, write nutrition: exempt-small-maker",
-			"%s wants the nutrition declared for a portion alone, which is not done here", w.market.Code)
-		return nil
-	case slices.Contains(per, "portion") && !portion.Set():
-		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition-portion", "write portion: such as 40 g", "%s wants the nutrition declared for a portion too", w.market.Code)
+	out, ok := w.portions()
+	if !ok {
 		return nil
 	}
-	sums := map[string]unit.Mass{}
-	for _, v := range values() {
-		for _, c := range parts {
-			sums[v.key] += w.share(v, c)
-		}
-	}
-	sums["sodium"] = sums["salt"].Mul(2, 5)
+	sums := w.amounts(parts)
 	per100 := func(key string) unit.Mass { return (100 * unit.Gram).Mul(sums[key], w.facts.Finished) }
 	kj, kcal, err := w.market.Nutrition.Energy(w.eaten(per100))
 	if err != nil {
 		w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule of this market", "%v", err)
 		return nil
 	}
-	out := &Nutrition{Portion: portion.V}
-	if portion.V > 0 {
-		out.Portions = int64(w.facts.Pack.Net.V / portion.V)
+	exact := func(key string) market.Amount {
+		switch key {
+		case "energy-kj":
+			return kj
+		case "energy-kcal":
+			return kcal
+		}
+		return market.Amount(per100(key))
 	}
 	for _, n := range w.market.Nutrition.Nutrients {
+		_, known := sums[n.Key]
+		known = known || n.Unit == "kJ" || n.Unit == "kcal"
 		if !n.Must {
 			continue
 		}
-		_, known := sums[n.Key]
-		exact := market.Amount(per100(n.Key))
-		switch n.Unit {
-		case "kJ":
-			exact, known = kj, true
-		case "kcal":
-			exact, known = kcal, true
-		}
-		shown, ok := w.market.Nutrition.Round(n.Key, exact)
+		shown, ok := w.market.Nutrition.Round(n.Key, exact(n.Key))
 		if !ok || !known {
 			w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule", "%s of %s cannot be computed or rounded for %s", n.Key, w.product.ID, w.market.Code)
 			continue
 		}
-		row := Row{Key: n.Key, Of: n.Of, Exact: exact, Shown: shown}
-		if portion.V > 0 {
-			w.portion(&row, exact, portion.V)
+		row := Row{Key: n.Key, Of: n.Of, Exact: exact(n.Key), Shown: shown}
+		if out.Portion > 0 {
+			w.portion(&row, exact, out.Portion)
 		}
 		out.Rows = append(out.Rows, row)
 	}
 	return out
 }
 
+// portions tells what a portion is. Where the market declares for nothing
+// else, portions must be whole pieces, and the pack whole portions (21 CFR
+// 101.9(b)(5), (7) and (8), C.R.C., c. 870, B.01.002A; both from memory).
+func (w *work) portions() (*Nutrition, bool) {
+	pack, per := w.facts.Pack, w.market.Nutrition.Per
+	portion := pack.Portion
+	out := &Nutrition{Portion: portion.V}
+	if portion.V > 0 {
+		out.Portions = int64(pack.Net.V / portion.V)
+	}
+	switch {
+	case !slices.Contains(per, "portion"):
+		return out, true
+	case !portion.Set() || portion.V <= 0:
+		w.found.Errorf(pack.Nutrition.Pos, "nutrition-portion", "write portion: such as 40 g; where the maker is exempt, write nutrition: exempt-small-maker",
+			"%s wants the nutrition declared for a portion", w.market.Code)
+		return nil, false
+	case slices.Contains(per, "100g"):
+		return out, true
+	}
+	out.Pieces = int64(portion.V.Mul(unit.Mass(pack.Pieces.V), max(1, pack.Net.V)))
+	whole := unit.CmpProducts(int64(pack.Net.V), out.Pieces, int64(portion.V), int64(pack.Pieces.V)) == 0
+	if out.Pieces < 1 || !whole || pack.Net.V%portion.V != 0 {
+		w.found.Errorf(portion.Pos, "nutrition-portion", "choose a portion of whole pieces that goes into the pack without a rest",
+			"%s wants portions that can be counted, but %s are not whole pieces, or the pack of %s is not whole portions", w.market.Code, portion.V, pack.Net.V)
+		return nil, false
+	}
+	w.decide("portion", w.product.ID, portion.V.String(), "", portion.Pos)
+	return out, true
+}
+
+// amounts adds up what the ingredients bring, by key. Sodium is that of the
+// salt. Where carbohydrate is counted by difference, fibre and organic acids
+// are part of it.
+func (w *work) amounts(parts []scale.Contribution) map[string]unit.Mass {
+	sums := map[string]unit.Mass{}
+	for _, v := range values() {
+		if v.asked && !w.asks(v.key) {
+			continue
+		}
+		for _, c := range parts {
+			sums[v.key] += w.share(v, c)
+		}
+	}
+	sums["sodium"] = sums["salt"].Mul(2, 5)
+	if w.market.Nutrition.ByDifference {
+		sums["carbohydrate"] += sums["fibre"] + sums["organic-acids"]
+	}
+	return sums
+}
+
+// asks reports whether the market declares a nutrient in any case.
+func (w *work) asks(key string) bool {
+	n, ok := w.market.Nutrition.Find(key)
+	return ok && n.Must
+}
+
 // portion adds the value for a portion and its share of the reference intake,
 // both from the exact value for 100 g (Reg. (EU) 1169/2011 Art. 32 and 33).
-func (w *work) portion(r *Row, exact market.Amount, portion unit.Mass) {
-	v := market.Amount(unit.MulDiv(int64(exact), int64(portion), int64(100*unit.Gram)))
-	if shown, ok := w.market.Nutrition.Round(r.Key, v); ok {
+func (w *work) portion(r *Row, exact func(string) market.Amount, portion unit.Mass) {
+	of := func(key string) market.Amount {
+		return market.Amount(unit.MulDiv(int64(exact(key)), int64(portion), int64(100*unit.Gram)))
+	}
+	if shown, ok := w.market.Nutrition.Round(r.Key, of(r.Key)); ok {
 		r.Portion = &shown
 	}
-	if share, ok := w.market.Nutrition.OfReference(r.Key, v); ok {
-		if percent, ok := w.market.Nutrition.RoundPercent(share); ok {
-			r.Percent = &percent
-		}
+	if percent, ok := w.market.Nutrition.PercentFor(r.Key, of); ok {
+		r.Percent = &percent
 	}
 }
 
-// eaten lists what carries energy in 100 g, as far as there is any of it.
+// eaten lists what carries energy in 100 g, as far as there is any of it. What
+// the market has no factor for counts as the carbohydrate that it is, so that
+// the energy is never too low.
 func (w *work) eaten(per100 func(string) unit.Mass) []market.Eaten {
-	all := []market.Eaten{
-		{Key: "carbohydrate", Mass: per100("carbohydrate") - per100("polyols")}, {Key: "polyols", Mass: per100("polyols")},
-		{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")},
-		{Key: "organic acids", Mass: per100("organic-acids")}, {Key: "fibre", Mass: per100("fibre")},
+	n, carbohydrate := w.market.Nutrition, per100("carbohydrate")
+	all := []market.Eaten{{Key: "protein", Mass: per100("protein")}, {Key: "fat", Mass: per100("fat")}, {Key: "alcohol", Mass: per100("alcohol")}}
+	for _, x := range []struct {
+		key    string
+		mass   unit.Mass
+		inside bool // it is part of what the market calls carbohydrate
+	}{
+		{"polyols", per100("polyols"), true},
+		{"organic acids", per100("organic-acids"), n.ByDifference},
+		{"fibre", per100("fibre"), n.ByDifference},
+	} {
+		own := n.HasFactor(x.key)
+		if own {
+			all = append(all, market.Eaten{Key: x.key, Mass: x.mass})
+		}
+		switch {
+		case own && x.inside:
+			carbohydrate -= x.mass
+		case !own && !x.inside:
+			carbohydrate += x.mass
+		}
 	}
+	all = append(all, market.Eaten{Key: "carbohydrate", Mass: carbohydrate})
 	return slices.DeleteFunc(all, func(e market.Eaten) bool { return e.Mass == 0 })
 }
 

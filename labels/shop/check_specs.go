@@ -209,12 +209,15 @@ func (c *checker) compositions() {
 			sum += min(max(m.V, 0), 100*unit.Gram)
 		}
 		before := c.found.Errors()
-		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Saturates, p.Carbohydrate, p.Sugars, p.Polyols, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
+		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Saturates, p.Carbohydrate, p.Sugars, p.Polyols, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids,
+			p.Trans, p.Cholesterol, p.AddedSugars, p.VitaminD, p.Calcium, p.Iron, p.Potassium} {
 			if m.Set() && (m.V < 0 || m.V > 100*unit.Gram) {
 				c.wrong(m.Pos, "composition", "write grams in 100 g", "100 g cannot hold %s", m.V)
 			}
 		}
 		c.partOf(p.Saturates, p.Fat, "saturates", "fat")
+		c.partOf(p.Trans, p.Fat, "trans fat", "fat")
+		c.partOf(p.AddedSugars, p.Sugars, "added sugars", "sugars")
 		c.partOf(p.Sugars, p.Carbohydrate, "sugars", "carbohydrate")
 		c.partOf(p.Polyols, p.Carbohydrate, "polyols", "carbohydrate")
 		if sum > 102*unit.Gram && c.found.Errors() == before {

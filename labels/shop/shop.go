@@ -149,4 +149,13 @@ type Composition struct {
 	Salt         diag.At[unit.Mass] `key:"salt"`
 	Alcohol      diag.At[unit.Mass] `key:"alcohol"`
 	Acids        diag.At[unit.Mass] `key:"organic-acids"`
+
+	MoreFrom    Text               `key:"more-from" help:"Where the values below are from, when it is not source."`
+	Trans       diag.At[unit.Mass] `key:"trans" help:"Trans fat; this and what follows is asked for by the panels of the United States and Canada."`
+	Cholesterol diag.At[unit.Mass] `key:"cholesterol"`
+	AddedSugars diag.At[unit.Mass] `key:"added-sugars" help:"Sugars that are added sugars in the food: all of sugar and syrups, none of milk and fruit."`
+	VitaminD    diag.At[unit.Mass] `key:"vitamin-d"`
+	Calcium     diag.At[unit.Mass] `key:"calcium"`
+	Iron        diag.At[unit.Mass] `key:"iron"`
+	Potassium   diag.At[unit.Mass] `key:"potassium"`
 }
