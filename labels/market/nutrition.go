@@ -191,6 +191,11 @@ func (n Nutrition) Energy(eaten []Eaten) (kj, kcal Amount, err error) {
 	return kj, kcal, nil
 }
 
+// HasFactor reports whether energy is counted for a key of its own.
+func (n Nutrition) HasFactor(key string) bool {
+	return slices.ContainsFunc(n.Factors, func(f Factor) bool { return f.Key == key })
+}
+
 // OfReference gives v as a percentage of the daily reference (One is 1 %).
 func (n Nutrition) OfReference(key string, v Amount) (Amount, bool) {
 	x, ok := n.Find(key)
