@@ -1,0 +1,428 @@
+package prep
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"chablon/labels/diag"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+	"chablon/layout/preflight"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+func faces(t testing.TB) *text.Faces {
+	t.Helper()
+	f, err := text.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// demo is the lists of the demo shop for a day in March 2026: the 17th has a
+// plan of its own, on other days the tartlets are made twice.
+func demo(lang string, d int) (Sheet, error) {
+	var found diag.List
+	date := unit.Date{Year: 2026, Month: 3, Day: d}
+	sh := shop.Load(samples.Demo(), &found)
+	l, _ := words.Get(lang)
+	a4, _ := stock.Get("card-a4")
+	s := Sheet{Shop: sh, Lang: l, Date: date, Stock: a4, Dots: unit.Dots{N: 600, Per: unit.Inch}}
+	plan, ok := sh.PlanFor(date)
+	if !ok {
+		return s, fmt.Errorf("no plan for %s", date)
+	}
+	var err error
+	s.Day, err = scale.PlanDay(sh, plan)
+	return s, err
+}
+
+func must(t testing.TB, lang string, d int) Sheet {
+	t.Helper()
+	s, err := demo(lang, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func compose(t testing.TB, s Sheet) []*page.Page {
+	t.Helper()
+	var found diag.List
+	pages := Compose(s, faces(t), &found)
+	for _, d := range found.All() {
+		t.Fatal(d)
+	}
+	return pages
+}
+
+func bare(s string) string { return strings.Join(strings.Fields(s), "") }
+
+// said is all words of the pages without white space.
+func said(pages []*page.Page) string {
+	var b strings.Builder
+	for _, pg := range pages {
+		for _, it := range pg.Items {
+			if it.Run != nil {
+				b.WriteString(it.Run.Text)
+			}
+		}
+	}
+	return bare(b.String())
+}
+
+func Example() {
+	f, err := text.Load()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := demo("en", 17)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s.Opens, s.Ready = 4*unit.Hour+30*unit.Minute, 9*unit.Hour
+	var found diag.List
+	pages := Compose(s, f, &found)
+	fmt.Println(len(pages), found.Len())
+	for _, it := range pages[0].Items {
+		if it.Role == page.Date {
+			fmt.Println(it.Run.Text)
+		}
+	}
+	// Output:
+	// 3 0
+	// 05:00
+	// 05:33
+	// 05:50
+	// 05:50
+	// 06:15
+	// 07:45
+}
+
+func TestGolden(t *testing.T) {
+	s := must(t, "en", 18)
+	s.Opens, s.Ready = 4*unit.Hour+30*unit.Minute, 9*unit.Hour
+	for i, pg := range compose(t, s) {
+		got := []byte(pg.Dump())
+		name := filepath.Join("testdata", fmt.Sprintf("day-%d.dump", i+1))
+		if *update {
+			if err := os.WriteFile(name, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("the page differs from %s; look at it, then run with -update\n%s", name, got)
+		}
+	}
+}
+
+// reporter is a test, or a try of a random one.
+type reporter interface {
+	Helper()
+	Errorf(string, ...any)
+}
+
+// passes checks pages: nothing touches, nothing leaves the paper, and capitals
+// are at least a two-hundredth of 0.5 m high (the rule of the FAA).
+func passes(t reporter, s Sheet, pages []*page.Page) {
+	t.Helper()
+	for i, pg := range pages {
+		var found diag.List
+		preflight.Label(preflight.Sheet{What: "the list", Safe: pg.Area().Inset(s.Stock.Safe.V), Heights: Heights()}, pg.All(), &found)
+		for _, d := range found.All() {
+			t.Errorf("page %d: %v", i+1, d)
+		}
+		for _, it := range pg.Items {
+			if it.Run != nil && it.Run.CapHeight < 2500*unit.UM {
+				t.Errorf("%q is %s high", it.Run.Text, it.Run.CapHeight)
+			}
+		}
+	}
+}
+
+func TestPreflight(t *testing.T) {
+	for _, lang := range []string{"en", "fr", "de"} {
+		for _, id := range []string{"card-a4", "card-letter", "card-a3", "card-a4-landscape"} {
+			for _, d := range []int{17, 18} {
+				s := must(t, lang, d)
+				s.Stock, _ = stock.Get(id)
+				s.Thaw = []Thaw{{Ingredient: s.Shop.Ingredients["passion-puree"], Mass: 305 * unit.Gram}, {Formula: s.Shop.Formulas["craquelin"], Mass: 250 * unit.Gram}}
+				pages := compose(t, s)
+				if n := len(pages); n < 2 || n > 5 {
+					t.Errorf("%s on %s: %d pages", lang, id, n)
+				}
+				passes(t, s, pages)
+			}
+		}
+	}
+}
+
+// grams is how the lists show a computed mass.
+func grams(l *words.Lang, g float64) string {
+	return bare(l.MassIn(unit.Mass(math.Round(g))*unit.Gram, "g", 0))
+}
+
+// What two runs share is made once. By hand: 72 tartlets with 28 g of pastry,
+// 30 g of frangipane and 35 g of pear each, 3 % lost in handling; pears are
+// bought by dividing by their edible share (W. Gisslen, Professional Baking,
+// yield and trim). The parts of the pastry are 1385.6 g and 692.8 g of 2078.4 g;
+// so that 2078 g add up, the one with the smaller remainder is shown as 1385 g.
+func TestSharedFormulasAreMadeOnce(t *testing.T) {
+	s := must(t, "en", 18)
+	all := said(compose(t, s))
+	for what, g := range map[string]float64{
+		"pastry for both": 72 * 28 / 0.97, "pastry for 48": 1385, "pastry for 24": 24 * 28 / 0.97,
+		"frangipane for both": 72 * 30 / 0.97, "pears as bought": 72*35/0.97/0.75 + 0.5,
+	} {
+		if !strings.Contains(all, grams(s.Lang, g)) {
+			t.Errorf("%s: %s is not on the lists", what, grams(s.Lang, g))
+		}
+	}
+	for _, name := range []string{"almond sweet pastry", "hazelnut frangipane", "craquelin"} {
+		if n := strings.Count(all, bare(name)); n != 1 {
+			t.Errorf("%s is on the lists %d times", name, n)
+		}
+	}
+	for _, w := range []string{"Pear and hazelnut tartlet, 48 pieces", "Pear and hazelnut tartlet, 24 pieces", "poached pear, drained – to cook in"} {
+		if !strings.Contains(all, bare(w)) {
+			t.Errorf("%q is missing in %s", w, all)
+		}
+	}
+	if strings.Contains(all, "Tapwater") {
+		t.Error("tap water is to be bought")
+	}
+}
+
+// A thing is made on the day if it can be begun after the kitchen opens,
+// else as few days before as let it.
+func TestDays(t *testing.T) {
+	for _, c := range []struct {
+		ready, opens, lead unit.Span
+		days               int
+		begin              string
+	}{
+		{9 * unit.Hour, 4 * unit.Hour, 5 * unit.Hour, 0, "04:00"},
+		{9 * unit.Hour, 4 * unit.Hour, 5*unit.Hour + unit.Minute, 1, ""},
+		{9 * unit.Hour, 4 * unit.Hour, 29 * unit.Hour, 1, ""},
+		{9 * unit.Hour, 4 * unit.Hour, 29*unit.Hour + unit.Minute, 2, ""},
+		{9*unit.Hour + 5*unit.Minute, 0, 2 * unit.Hour, 0, "07:05"},
+		{0, 4 * unit.Hour, 90 * unit.Minute, 0, "1 h 30 min before"},
+		{0, 4 * unit.Hour, 0, 0, ""},
+	} {
+		l, _ := words.Get("en")
+		k := &teller{Sheet: Sheet{Ready: c.ready, Opens: c.opens, Lang: l}, found: &diag.List{}}
+		p := scale.Prep{Lead: c.lead}
+		n := k.daysBefore(p)
+		if begin := k.begin(p, n); n != c.days || bare(begin) != bare(c.begin) {
+			t.Errorf("%v: %d days before, begin %q", c, n, begin)
+		}
+	}
+}
+
+// What is made so early that it does not keep is a caution.
+func TestDoesNotKeep(t *testing.T) {
+	s := must(t, "en", 17)
+	s.Opens, s.Ready = 9*unit.Hour, 9*unit.Hour+unit.Minute
+	var found diag.List
+	if pages := Compose(s, faces(t), &found); pages == nil || found.Len() != 0 {
+		t.Fatal(found.All()) // a day before is soon enough for all
+	}
+	s.Shop.Formulas["marshmallow"].Keep.Life.V = unit.Life{}
+	pages := Compose(s, faces(t), &found)
+	if pages == nil || found.Errors() > 0 || found.Len() != 1 || found.All()[0].Rule != "keep" {
+		t.Errorf("%d pages, %v", len(pages), found.All())
+	}
+}
+
+// Bowls and lives are said; parts of a life too.
+func TestAbout(t *testing.T) {
+	s := must(t, "en", 18)
+	f := s.Shop.Formulas["sweet-pastry"]
+	f.Bowl = &shop.Bowl{}
+	f.Bowl.Most.V = 700 * unit.Gram
+	f.Keep.Life.V = unit.Life{Months: 1, Days: 3}
+	all := said(compose(t, s))
+	if w := "keeps 1 month 3 days, ≤ 5 °C (41 °F); in 3 bowls, 693 g in each"; !strings.Contains(all, bare(w)) {
+		t.Errorf("%q is missing in %s", w, all)
+	}
+}
+
+// Whole packs hold what is needed; what is short is said.
+func TestPacksAndPicks(t *testing.T) {
+	s := must(t, "en", 17)
+	s.Shop.Ingredients["butter"].Pack.V = 500 * unit.Gram
+	var err error
+	if s.Day, err = scale.PlanDay(s.Shop, s.Day.Plan); err != nil {
+		t.Fatal(err)
+	}
+	for i := range s.Day.Picks {
+		s.Day.Picks[i].Makes = s.Day.Picks[i].Taken - 7
+	}
+	all := said(compose(t, s))
+	for _, w := range []string{"4 × 500 g", "7 short: take them from another day", "60 pieces"} {
+		if !strings.Contains(all, bare(w)) {
+			t.Errorf("%q is missing in %s", w, all)
+		}
+	}
+}
+
+// What is shown adds up to the sum as shown, and no part is a step off.
+func TestSplit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		step := rapid.SampledFrom([]unit.Mass{unit.Gram, unit.Gram / 10}).Draw(t, "step")
+		var exact []unit.Mass
+		var sum, shown unit.Mass
+		for _, n := range rapid.SliceOfN(rapid.Int64Range(0, 5_000_000_000_000), 0, 30).Draw(t, "masses") {
+			exact, sum = append(exact, unit.Mass(n)), sum+unit.Mass(n)
+		}
+		for i, m := range split(exact, step) {
+			if d := m - exact[i]; d <= -step || d >= step || m%step != 0 {
+				t.Fatalf("%s is shown as %s", exact[i], m)
+			}
+			shown += m
+		}
+		if shown != sum.Round(step) {
+			t.Fatalf("%s shown of %s", shown, sum)
+		}
+	})
+}
+
+// A day of any length with any names: every line is on the lists with its box.
+func TestNothingIsDropped(t *testing.T) {
+	f, base := faces(t), must(t, "en", 17)
+	rapid.Check(t, func(rt *rapid.T) {
+		word := rapid.StringMatching(`[A-Za-zäßéœÅ0-9 -]{1,40}`)
+		name := func(kind string, i int) shop.Words {
+			return shop.Words{{Key: shop.Text{V: "en"}, V: shop.Text{V: fmt.Sprintf("%s%d%s", kind, i, word.Draw(rt, kind))}}}
+		}
+		s, names, boxes := base, []string{}, 0
+		s.Day = &scale.Day{Plan: base.Day.Plan, Runs: base.Day.Runs}
+		s.Opens, s.Ready = unit.Span(rapid.IntRange(0, 9).Draw(rt, "opens"))*unit.Hour, unit.Span(rapid.IntRange(0, 12).Draw(rt, "ready"))*unit.Hour
+		for i := range rapid.IntRange(0, 40).Draw(rt, "formulas") {
+			form := &shop.Formula{ID: fmt.Sprint(i), Name: name("F", i)}
+			p := scale.Prep{Make: scale.Make{Formula: form}, Lead: unit.Span(rapid.IntRange(0, 3000).Draw(rt, "lead")) * unit.Minute}
+			for range rapid.IntRange(1, 6).Draw(rt, "uses") {
+				m := unit.Mass(rapid.Int64Range(0, 40_000_000_000_000).Draw(rt, "mass"))
+				p.For = append(p.For, scale.Use{Product: base.Day.Runs[0].Product, Mass: m})
+				p.Out += m
+				boxes++
+			}
+			s.Day.Prep, names, boxes = append(s.Day.Prep, p), append(names, form.Name[0].V.V), boxes+1
+		}
+		for i := range rapid.IntRange(0, 60).Draw(rt, "ingredients") {
+			ing := &shop.Ingredient{ID: fmt.Sprint(i), Name: name("I", i), Supplier: shop.Text{V: word.Draw(rt, "supplier")}}
+			m := unit.Mass(rapid.Int64Range(0, 90_000_000_000_000).Draw(rt, "bought"))
+			s.Day.Buy = append(s.Day.Buy, scale.Buy{Ingredient: ing, Edible: m, Bought: m})
+			names, boxes = append(names, ing.Name[0].V.V, ing.Supplier.V), boxes+3
+		}
+		var found diag.List
+		pages := Compose(s, f, &found)
+		if found.Len() > 0 {
+			rt.Fatalf("%v", found.All())
+		}
+		passes(rt, s, pages)
+		all := said(pages)
+		for _, n := range names {
+			if !strings.Contains(all, bare(n)) {
+				rt.Fatalf("%q is missing in %s", n, all)
+			}
+		}
+		for _, pg := range pages {
+			for _, it := range pg.Items {
+				if it.Shape != nil && it.Shape.Kind == page.Outlined {
+					boxes--
+				}
+			}
+		}
+		if boxes != 0 {
+			rt.Fatalf("%d boxes are missing", boxes)
+		}
+	})
+}
+
+func TestRefused(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*Sheet)
+		rule   string
+	}{
+		"a language without the words": {func(s *Sheet) { s.Lang, _ = words.Get("pl") }, "words"},
+		"no translation":               {func(s *Sheet) { s.Shop.Formulas["craquelin"].Name = nil }, "translation"},
+		"a letter that no face has":    {func(s *Sheet) { s.Shop.Ingredients["egg"].Name[0].V.V = "卵" }, "glyph"},
+		"paper for a tub":              {func(s *Sheet) { s.Stock, _ = stock.Get("roll-40x30") }, "too-wide"},
+	} {
+		var found diag.List
+		s := must(t, "en", 17)
+		c.change(&s)
+		pages := Compose(s, faces(t), &found)
+		if len(pages) != 0 || found.Errors() != 1 || found.All()[0].Rule != c.rule || found.All()[0].Hint == "" {
+			t.Errorf("%s: %d pages, %v", name, len(pages), found.All())
+		}
+	}
+	// A day without anything has no lists.
+	s := must(t, "en", 17)
+	s.Day = &scale.Day{}
+	if pages := compose(t, s); pages != nil {
+		t.Errorf("%d pages for an empty day", len(pages))
+	}
+}
+
+// Every page of the shopping list begins with a supplier, so that no line is
+// without one.
+func TestHeadingsAreSaidAgain(t *testing.T) {
+	s := must(t, "en", 17)
+	pages := compose(t, s)
+	if len(pages) != 3 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	suppliers := map[string]bool{}
+	for _, i := range s.Shop.Ingredients {
+		suppliers[i.Supplier.V] = true
+	}
+	for _, pg := range pages[1:] {
+		rows := pg.Items[slices.IndexFunc(pg.Items, func(it page.Item) bool { return it.Run != nil && it.Run.Text == "order" })+2:]
+		if got := strings.TrimSuffix(rows[0].Run.Text, ", continued"); !suppliers[got] {
+			t.Errorf("a page begins with %q", got)
+		}
+	}
+	if all := said(pages); !strings.Contains(all, "OsmerSugar,continued") {
+		t.Error("no heading is said again")
+	}
+}
+
+// Two runs give the same file.
+func TestDrawnTwice(t *testing.T) {
+	var files [2]bytes.Buffer
+	for i := range files {
+		pages := compose(t, must(t, "fr", 18))
+		if err := pdf.Write(&files[i], pdf.Doc{Title: "Mise en place", Lang: "fr", Pages: slices.Values(pages)}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(files[0].Bytes(), files[1].Bytes()) {
+		t.Error("the same day gives two files")
+	}
+}
