@@ -8,24 +8,6 @@ import (
 	"chablon/labels/unit"
 )
 
-// Table is the nutrition declaration: a heading, what it is for, and rows. With
-// a portion there are a second column, how many portions the pack holds, and
-// what the percentages are of.
-type Table struct {
-	Heading, Per                   string
-	Portion, Portions, ReferenceOf string // "" without a portion
-	Rows                           []Row
-	Src                            diag.Pos
-}
-
-// Row is one line of the declaration; Sub tells that it is a part of the line
-// above it. Portion and Percent, of the reference intake, belong to a portion.
-type Row struct {
-	Name, Value      string
-	Portion, Percent string
-	Sub              bool
-}
-
 // net says the net quantity, in both systems of units where the market wants
 // that, and how many pieces there are; of several equal packs in one the
 // quantity of each and their number (Reg. (EU) 1169/2011 Annex IX point 3).
@@ -128,57 +110,3 @@ func (t *teller) keep() Said {
 // days counts the days of a life once opened; a month counts as 28, so that
 // nothing is promised for longer than it keeps.
 func (t *teller) days(l diag.At[unit.Life]) int64 { return int64(l.V.Days) + 28*int64(l.V.Months) }
-
-// table says the nutrition declaration of the facts, or nil.
-func (t *teller) table() *Table {
-	n := t.facts.Nutrition
-	if n == nil {
-		return nil
-	}
-	pos := t.facts.Pack.Nutrition.Pos
-	out := &Table{Heading: t.words("nutrition.heading", pos, nil), Per: t.words("nutrition.per-100g", pos, nil), Src: pos}
-	if n.Portion > 0 {
-		out.Portion = t.words("nutrition.per-portion", pos, map[string]string{"mass": t.Mass(n.Portion)})
-		out.Portions = t.count("nutrition.portions", n.Portions, pos)
-	}
-	energy := -1
-	for _, r := range n.Rows {
-		row := Row{Value: t.rounded(r.Shown), Sub: r.Of != ""}
-		if r.Portion != nil {
-			row.Portion = t.rounded(*r.Portion)
-		}
-		if r.Percent != nil {
-			row.Percent = t.Percent(r.Percent.N, r.Percent.Decimals)
-			if out.ReferenceOf == "" {
-				out.ReferenceOf = t.sentence(t.words("nutrition.reference-intake", pos, nil))
-			}
-		}
-		if r.Shown.Unit == "kcal" && energy >= 0 {
-			e := &out.Rows[energy]
-			e.Value += " / " + row.Value
-			if row.Portion != "" {
-				e.Portion += " / " + row.Portion
-			}
-			continue
-		}
-		key := r.Key
-		if r.Shown.Unit == "kJ" {
-			key, energy = "energy", len(out.Rows)
-		}
-		row.Name = t.words("nutrition."+key, pos, nil)
-		out.Rows = append(out.Rows, row)
-	}
-	return out
-}
-
-// rounded prints a figure of the declaration: "12.5 g", "< 0.5 g".
-func (t *teller) rounded(r market.Rounded) string {
-	if r.N == 0 {
-		r.Decimals = 0 // "0 g", as the guidance of December 2012 writes it
-	}
-	value := t.Plain(r.N, r.Decimals) + noBreak + r.Unit
-	if r.Less {
-		return "<" + noBreak + value
-	}
-	return value
-}

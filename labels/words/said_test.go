@@ -203,11 +203,11 @@ func TestStatementsInEveryLanguage(t *testing.T) {
 // Annex XIII). Australia wants the column in any case.
 func TestPortion(t *testing.T) {
 	for _, c := range []struct{ in, want string }{
-		{"eu", "per portion (40~g), 2 portions, Reference intake of an average adult (8~400~kJ/2~000~kcal).\n" +
+		{"eu", "per portion (40~g), 2 portions, * Reference intake of an average adult (8~400~kJ/2~000~kcal).\n" +
 			"energy 1986~kJ / 475~kcal, 794~kJ / 190~kcal, 9~%\nfat 25~g, 10~g, 14~%\nof which saturates 0~g, 0~g, 0~%\n" +
 			"carbohydrate 55~g, 22~g, 8~%\nof which sugars 30~g, 12~g, 13~%\nprotein 6.0~g, 2.4~g, 5~%\nsalt 1.0~g, 0.40~g, 7~%"},
-		{"au", "per serving (40~g), 2 portions, \n" +
-			"energy 1990~kJ, 794~kJ, \nprotein 6.00~g, 2.40~g, \nfat 25.0~g, 10.0~g, \nsaturated 0~g, 0~g, \n" +
+		{"au", "avg. quantity per serving (40~g), Servings per package: 2, \n" +
+			"energy 1990~kJ, 794~kJ, \nprotein 6.0~g, 2.4~g, \nfat, total 25.0~g, 10.0~g, \nsaturated 0~g, 0~g, \n" +
 			"carbohydrate 55.0~g, 22.0~g, \nsugars 30.0~g, 12.0~g, \nsodium 400~mg, 160~mg, "},
 	} {
 		s := newScene()
@@ -251,7 +251,9 @@ func TestMarketWords(t *testing.T) {
 	if got := strings.Join(words.Markets(), ", "); got != "au en, ca en, ca fr, us en" {
 		t.Errorf("markets with words of their own: %s", got)
 	}
-	own := strings.Fields("list.late net.both unit.oz unit.lb allergen.gluten nutrition.sodium allergen.pine-nuts stems.pine-nuts")
+	own := strings.Fields("list.late net.both unit.oz unit.lb unit.ug allergen.gluten nutrition.sodium allergen.pine-nuts stems.pine-nuts " +
+		"nutrition.energy-kcal nutrition.trans nutrition.cholesterol nutrition.added-sugars nutrition.vitamin-d nutrition.calcium " +
+		"nutrition.iron nutrition.potassium nutrition.amount nutrition.daily nutrition.less")
 	for _, pair := range words.Markets() {
 		in, code, _ := strings.Cut(pair, " ")
 		base := get(t, code)
