@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -57,6 +58,9 @@ func tell(t Tub, found *diag.List) *said {
 		s.names = append(s.names, w.name(l))
 	}
 	contains, may := t.allergens()
+	if len(scale.ExpandFormula(t.Shop, t.Formula, unit.Kilogram)) == 0 {
+		found.Errorf(t.Formula.Pos, "empty", "see check", "nothing is known to be in %s, so nobody can say which allergens are", t.Formula.ID)
+	}
 	s.contains, s.may = w.lines(page.Allergens, "contains", contains), w.lines(page.May, "may-contain", may)
 	if Raw(t.Shop, t.Formula) {
 		s.raw = w.each("tub.raw", nil)

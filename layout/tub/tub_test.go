@@ -340,6 +340,10 @@ func TestFaults(t *testing.T) {
 		{"over before it was made", func(k *Tub) { k.Until = unit.Date{Year: 2026, Month: 3, Day: 15} }, "past"},
 		{"no translation", change(func(f *shop.Formula) { f.Name = f.Name[:1] }), "translation"},
 		{"a language without cards", func(k *Tub) { k.Langs[1], _ = words.Get("pl") }, "words"},
+		{"nothing in it", change(func(f *shop.Formula) { f.Lines = nil }), "empty"},
+		{"nothing left of it", change(func(f *shop.Formula) {
+			f.Losses = []shop.Loss{{Stage: shop.Text{V: "boil"}, WaterOff: diag.At[shop.Portion]{V: shop.Portion{Share: unit.Whole}, Pos: diag.Pos{Line: 1}}}}
+		}), "empty"},
 		{"three languages", func(k *Tub) { k.Langs = append(k.Langs, k.Langs[0]) }, "languages"},
 		{"no language", func(k *Tub) { k.Langs = nil }, "languages"},
 		{"an allergen that nobody knows", func(k *Tub) { k.Contains = []string{"rice"} }, "words"},
