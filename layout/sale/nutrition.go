@@ -1,6 +1,7 @@
 package sale
 
 import (
+	"slices"
 	"strings"
 
 	"chablon/labels/declare"
@@ -17,32 +18,106 @@ func netOf(f *declare.Facts) market.Quantity { return market.Quantity{Mass: f.Pa
 
 // table sets the nutrition declaration as a table, as wide as its words need,
 // and returns its width and height. The names of all languages stand in one
-// row; the figures are the same for all and follow the first.
+// row; the figures are the same for all and follow the first. A single column
+// of figures has its head in the heading.
 func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h unit.Length, err error) {
 	t := flow.Table{Style: flow.Style{Size: size, Leading: leading(size)}, Gap: size / 2, Thick: 150 * unit.UM, Src: c.Pack.Nutrition.Pos}
+	all := rows(c.Told)
+	wide := make([]unit.Length, len(c.Told[0].Table.Heads))
+	above, below := []string{c.heading(" ")}, []string(nil)
+	if len(wide) > 1 {
+		above, below = c.around()
+		all = append([]words.Row{{Cells: c.heads()}}, all...)
+		for i, head := range all[0].Cells {
+			for _, word := range strings.Fields(strings.ReplaceAll(head, "\u00a0", "_")) {
+				wide[i] = max(wide[i], c.faces.Regular.Width(word, size)*21/20)
+			}
+		}
+	}
 	var left, right unit.Length
-	for _, r := range rows(c.Told) {
-		row := flow.Row{Cells: []text.Para{c.cell(r.Name, false), c.cell(r.Value, false)}}
+	for _, r := range all {
+		row := flow.Row{Cells: []text.Para{c.cell(r.Name, false)}}
 		if r.Sub {
 			row.Indent = size / 2
 		}
 		left = max(left, row.Indent+c.faces.Regular.Width(r.Name, size))
-		right = max(right, c.faces.Regular.Width(r.Value, size))
+		for i, v := range r.Cells {
+			row.Cells = append(row.Cells, c.cell(v, false))
+			if len(wide) == 1 || r.Name != "" {
+				wide[i] = max(wide[i], c.faces.Regular.Width(v, size))
+			}
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	t.Rows[0].Rule = true
-	heading := c.heading(" ")
-	left = max(left, c.faces.Bold.Width(heading, size)-right-t.Gap) + 20*unit.UM
-	left = min(left, room.W-right-t.Gap-20*unit.UM)
-	t.Cols = []flow.Col{{W: left}, {W: right + 20*unit.UM, Align: flow.Right}}
-	w = left + t.Gap + t.Cols[1].W
-	used, err := c.words(p, page.Rect{X: room.X, Y: room.Y, W: w, H: room.H}, c.cell(heading, true), t.Style)
+	for _, n := range wide {
+		right += t.Gap + n + 20*unit.UM
+	}
+	left = max(left, c.faces.Bold.Width(above[0], size)-right+20*unit.UM) + 20*unit.UM
+	left = min(left, room.W-right)
+	t.Cols = []flow.Col{{W: left}}
+	for _, n := range wide {
+		t.Cols = append(t.Cols, flow.Col{W: n + 20*unit.UM, Align: flow.Right})
+	}
+	w = left + right
+	put := func(s string, bold bool) {
+		if err == nil {
+			var used unit.Length
+			used, err = c.words(p, page.Rect{X: room.X, Y: room.Y + h, W: w, H: room.H - h}, c.cell(s, bold), t.Style)
+			h += used
+		}
+	}
+	for i, s := range above {
+		put(s, i == 0)
+	}
 	if err != nil {
 		return 0, 0, err
 	}
-	used += size / 8 // the rule keeps off the letters that reach below their line
-	h, err = p.Table(page.Rect{X: room.X, Y: room.Y + used, W: w, H: room.H - used}, t)
-	return w, used + h, err
+	h += size / 8 // the rule keeps off the letters that reach below their line
+	used, err := p.Table(page.Rect{X: room.X, Y: room.Y + h, W: w, H: room.H - h}, t)
+	if err != nil {
+		return 0, 0, err
+	}
+	h += used
+	for _, s := range below {
+		put(s, false)
+	}
+	return w, h, err
+}
+
+// heads are the heads of the columns in all languages.
+func (c *composer) heads() []string {
+	var out []string
+	for i := range c.Told[0].Table.Heads {
+		out = append(out, c.joined(func(t *words.Table) string { return t.Heads[i] }))
+	}
+	return out
+}
+
+// around is what stands above and below a table with several columns: the
+// heading, how many portions there are, and what the percentages are of.
+func (c *composer) around() (above, below []string) {
+	table := c.Told[0].Table
+	above = []string{c.joined(func(t *words.Table) string { return t.Heading })}
+	if table.Portion == "" { // the portion is what the figures are for
+		above = append(above, c.joined(func(t *words.Table) string { return t.Per }))
+	}
+	above = append(above, c.joined(func(t *words.Table) string { return t.Portions }))
+	if table.ReferenceOf != "" {
+		below = []string{c.joined(func(t *words.Table) string { return t.ReferenceOf })}
+	}
+	return above, below
+}
+
+// joined puts the words of the languages side by side, each once.
+func (c *composer) joined(of func(*words.Table) string) string {
+	var all []string
+	for _, t := range c.Told {
+		if s := of(t.Table); !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	return strings.Join(all, " / ")
 }
 
 func (c *composer) cell(s string, bold bool) text.Para {
@@ -73,21 +148,40 @@ func rows(told []*words.Label) []words.Row {
 			}
 		}
 		r.Name = strings.Join(names, " / ")
-		kj, kcal, two := strings.Cut(r.Value, " / ")
-		r.Value = kj
-		if out = append(out, r); two {
-			out = append(out, words.Row{Value: kcal})
+		lines := [2][]string{}
+		for _, v := range r.Cells {
+			kj, kcal, _ := strings.Cut(v, " / ")
+			lines[0], lines[1] = append(lines[0], kj), append(lines[1], kcal)
+		}
+		r.Cells = lines[0]
+		if out = append(out, r); strings.Join(lines[1], "") != "" {
+			out = append(out, words.Row{Cells: lines[1]})
 		}
 	}
 	return out
 }
 
-// linear is the declaration of one language in running words.
+// linear is the declaration of one language in running words; the figures of
+// the columns behind the first stand in brackets.
 func linear(t *words.Table) words.Said {
 	var items []string
 	for _, r := range t.Rows {
-		items = append(items, r.Name+" "+strings.ReplaceAll(r.Value, " / ", "\u00a0/\u00a0"))
+		items = append(items, r.Name+" "+bracketed(r.Cells))
 	}
-	return words.Said{Role: "nutrition", Text: t.Heading + " " + t.Per + ": " + strings.Join(items, "; ") + ".",
-		Strong: [][2]int{{0, len(t.Heading)}}, Src: t.Src}
+	what := t.Heading + " " + bracketed(t.Heads) + ": " + strings.Join(items, "; ") + "."
+	if t.Portions != "" {
+		what += " " + t.Portions + "."
+	}
+	if t.ReferenceOf != "" {
+		what += " " + t.ReferenceOf
+	}
+	return words.Said{Role: "nutrition", Text: what, Strong: [][2]int{{0, len(t.Heading)}}, Src: t.Src}
+}
+
+func bracketed(cells []string) string {
+	out := cells[0]
+	if rest := slices.DeleteFunc(slices.Clone(cells[1:]), func(s string) bool { return s == "" }); len(rest) > 0 {
+		out += " (" + strings.Join(rest, ", ") + ")"
+	}
+	return strings.ReplaceAll(out, " / ", "\u00a0/\u00a0")
 }

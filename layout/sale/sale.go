@@ -12,6 +12,7 @@ package sale
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -153,6 +154,9 @@ func (c *composer) ways() [][]way {
 	for _, w := range lines {
 		w.table = true
 		tables = append(tables, w)
+	}
+	if !slices.Contains(c.Facts.Market.Nutrition.Per, "100g") {
+		return [][]way{tables} // 21 CFR 101.9(d), C.R.C., c. 870, B.01.450: a panel
 	}
 	return [][]way{tables, lines}
 }
