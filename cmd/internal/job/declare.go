@@ -115,13 +115,31 @@ func (d *Declaration) particulars(s *sheet, t *words.Label, l *words.Lang) {
 		s.entry(in, "nutrition", "not declared: "+d.Pack.Nutrition.V)
 		return
 	}
-	s.entry(in, "nutrition", t.Table.Heading+" "+t.Table.Per)
-	for _, r := range t.Table.Rows {
+	tabled(s, in, t.Table)
+}
+
+// tabled writes the nutrition declaration; where it has several columns they
+// are parted by bars.
+func tabled(s *sheet, in string, t *words.Table) {
+	if len(t.Heads) == 1 {
+		s.entry(in, "nutrition", t.Heading+" "+t.Per)
+	} else {
+		s.entry(in, "nutrition", t.Heading)
+		for _, line := range []string{t.Per, t.Portions, strings.Join(t.Heads, " | ")} {
+			if line != "" && line != t.Heads[0] && line != t.Heads[1] {
+				s.entry(in, "", line)
+			}
+		}
+	}
+	for _, r := range t.Rows {
 		name := r.Name
 		if r.Sub {
 			name = "– " + name
 		}
-		s.entry(in, "", name+" "+r.Value)
+		s.entry(in, "", strings.TrimRight(name+" "+strings.Join(r.Cells, " | "), " |"))
+	}
+	if t.ReferenceOf != "" {
+		s.entry(in, "", t.ReferenceOf)
 	}
 }
 

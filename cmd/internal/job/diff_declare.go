@@ -126,7 +126,7 @@ func spoken(t *words.Label) []spokenText {
 	}
 	if t.Table != nil {
 		for _, r := range t.Table.Rows {
-			rows = append(rows, r.Name+"\u00a0"+r.Value)
+			rows = append(rows, r.Name+"\u00a0"+strings.Join(r.Cells, " | "))
 		}
 	}
 	out := []spokenText{

@@ -27,6 +27,9 @@ func (d *Declaration) JSON() ([]byte, error) {
 		Nutrition: webRows(d.Facts.Nutrition),
 		Lists:     []webList{},
 	}
+	if n := d.Facts.Nutrition; n != nil && n.Portion > 0 {
+		out.Portion = &webPortion{grams(n.Portion), n.Pieces, n.Portions}
+	}
 	if a := d.Approval; a.Valid {
 		out.Approved = &webApproval{a.By, a.On.String()}
 	}
@@ -117,7 +120,15 @@ func webRows(n *declare.Nutrition) []webRow {
 	}
 	out := []webRow{}
 	for _, r := range n.Rows {
-		out = append(out, webRow{r.Key, r.Of, decimal(int64(r.Exact), int64(market.One), 3), figure(r.Shown.Figure), r.Shown.Less, r.Shown.Unit})
+		row := webRow{Key: r.Key, Of: r.Of, Exact: decimal(int64(r.Exact), int64(market.One), 3),
+			Shown: figure(r.Shown.Figure), Less: r.Shown.Less, Unit: r.Shown.Unit}
+		if r.Portion != nil {
+			row.Portion = &webFigure{figure(r.Portion.Figure), r.Portion.Less}
+		}
+		if r.Percent != nil {
+			row.Percent = figure(r.Percent.Figure)
+		}
+		out = append(out, row)
 	}
 	return out
 }

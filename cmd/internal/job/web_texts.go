@@ -16,10 +16,24 @@ func webText(t *words.Label, l *words.Lang) webTexts {
 		out.Statements = append(out.Statements, s.Text)
 	}
 	if t.Table != nil {
-		out.Nutrition = &webTabled{t.Table.Heading, t.Table.Per, []webTabRow{}}
-		for _, r := range t.Table.Rows {
-			out.Nutrition.Rows = append(out.Nutrition.Rows, webTabRow{r.Name, r.Value, r.Sub})
+		out.Nutrition = webTable(t.Table)
+	}
+	return out
+}
+
+// webTable is a nutrition declaration; heads and cells are there where it has
+// more than one column.
+func webTable(t *words.Table) *webTabled {
+	out := &webTabled{Heading: t.Heading, Per: t.Per, Portions: t.Portions, Rows: []webTabRow{}, Reference: t.ReferenceOf}
+	for _, r := range t.Rows {
+		one := webTabRow{Name: r.Name, Value: r.Value, Part: r.Sub}
+		if len(t.Heads) > 1 {
+			one.Cells = r.Cells
 		}
+		out.Rows = append(out.Rows, one)
+	}
+	if len(t.Heads) > 1 {
+		out.Heads = t.Heads
 	}
 	return out
 }

@@ -19,6 +19,7 @@ type webDeclaration struct {
 	May       []webAllergen `json:"may-contain"`
 	Lists     []webList     `json:"ingredients"`
 	Nutrition []webRow      `json:"nutrition-per-100-g"`
+	Portion   *webPortion   `json:"portion,omitempty"`
 	Texts     []webTexts    `json:"texts"`
 }
 
@@ -68,12 +69,25 @@ type webQuantity struct {
 }
 
 type webRow struct {
-	Key   string      `json:"key"`
-	Of    string      `json:"of,omitempty"`
-	Exact json.Number `json:"exact"`
+	Key     string      `json:"key"`
+	Of      string      `json:"of,omitempty"`
+	Exact   json.Number `json:"exact"`
+	Shown   json.Number `json:"shown"`
+	Less    bool        `json:"less-than,omitempty"`
+	Unit    string      `json:"unit"`
+	Portion *webFigure  `json:"portion,omitempty"`
+	Percent json.Number `json:"percent-of-daily-intake,omitempty"`
+}
+
+type webFigure struct {
 	Shown json.Number `json:"shown"`
 	Less  bool        `json:"less-than,omitempty"`
-	Unit  string      `json:"unit"`
+}
+
+type webPortion struct {
+	Grams  json.Number `json:"grams"`
+	Pieces int64       `json:"pieces,omitempty"`
+	InPack int64       `json:"in-pack"`
 }
 
 // webTexts is what one language says, ready to be shown.
@@ -103,13 +117,17 @@ type webRun struct {
 }
 
 type webTabled struct {
-	Heading string      `json:"heading"`
-	Per     string      `json:"per"`
-	Rows    []webTabRow `json:"rows"`
+	Heading   string      `json:"heading"`
+	Per       string      `json:"per"`
+	Portions  string      `json:"portions,omitempty"`
+	Heads     []string    `json:"heads,omitempty"`
+	Rows      []webTabRow `json:"rows"`
+	Reference string      `json:"reference,omitempty"`
 }
 
 type webTabRow struct {
-	Name  string `json:"name"`
-	Value string `json:"value"`
-	Part  bool   `json:"part-of-above,omitempty"`
+	Name  string   `json:"name"`
+	Value string   `json:"value"`
+	Cells []string `json:"cells,omitempty"`
+	Part  bool     `json:"part-of-above,omitempty"`
 }

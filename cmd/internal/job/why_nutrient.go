@@ -105,7 +105,9 @@ func nutrientOf(c *shop.Composition, key string) (v diag.At[unit.Mass], ok bool)
 	}
 	v, ok = map[string]diag.At[unit.Mass]{
 		"fat": c.Fat, "saturates": c.Saturates, "carbohydrate": c.Carbohydrate, "sugars": c.Sugars, "polyols": c.Polyols,
-		"fibre": c.Fibre, "protein": c.Protein, "salt": c.Salt, "alcohol": c.Alcohol,
+		"fibre": c.Fibre, "protein": c.Protein, "salt": c.Salt, "sodium": c.Salt, "alcohol": c.Alcohol,
+		"trans": c.Trans, "cholesterol": c.Cholesterol, "added-sugars": c.AddedSugars, "vitamin-d": c.VitaminD, "calcium": c.Calcium,
+		"iron": c.Iron, "potassium": c.Potassium,
 	}[key]
 	return v, ok && v.Set()
 }
