@@ -184,3 +184,26 @@ func TestHelpExamples(t *testing.T) {
 		t.Errorf("only %d examples were run", ran)
 	}
 }
+
+// TestDocumentedPictures: every picture that README.md shows is there.
+func TestDocumentedPictures(t *testing.T) {
+	data, err := os.ReadFile("../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown := strings.Split(string(data), "](")[1:]
+	seen := 0
+	for _, s := range shown {
+		name, _, _ := strings.Cut(s, ")")
+		if !strings.HasSuffix(name, ".png") {
+			continue
+		}
+		seen++
+		if f, err := os.Stat(filepath.Join("../../..", name)); err != nil || f.Size() == 0 {
+			t.Errorf("README.md shows %s: %v", name, err)
+		}
+	}
+	if seen < 2 {
+		t.Errorf("README.md shows %d pictures, want a card and a label", seen)
+	}
+}
