@@ -22,9 +22,9 @@ func (p *Press) Day() ([]Paper, error) {
 	if p.Found.Errors() > 0 {
 		return nil, nil
 	}
-	plan, ok := p.Shop.PlanFor(p.Today)
-	if !ok {
-		return nil, &UnknownError{What: "plan for", Name: p.Today.String(), Say: "write plans/" + p.Today.String() + ".yaml, or one for: every day"}
+	plan, err := p.plan()
+	if err != nil {
+		return nil, err
 	}
 	var out []Paper
 	var done []runsheet.Run
@@ -44,6 +44,14 @@ func (p *Press) Day() ([]Paper, error) {
 	}
 	sheet, err := p.runSheet(done)
 	return slices.Concat(out, tickets, []Paper{sheet}), err
+}
+
+// plan finds the plan of today.
+func (p *Press) plan() (*shop.Plan, error) {
+	if plan, ok := p.Shop.PlanFor(p.Today); ok {
+		return plan, nil
+	}
+	return nil, &UnknownError{What: "plan for", Name: p.Today.String(), Say: "write plans/" + p.Today.String() + ".yaml, or one for: every day"}
 }
 
 // dayTickets makes one counter ticket for each product of the day, four to a

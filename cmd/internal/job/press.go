@@ -126,6 +126,9 @@ func MarketCodes() []string { return market.Codes() }
 // LanguageCodes lists all languages for completion.
 func LanguageCodes() []string { return words.Codes() }
 
+// FormulaIDs lists the formulas for completion.
+func (p *Press) FormulaIDs() []string { return p.Shop.FormulaIDs }
+
 // CardIDs lists everything that a card can be printed of.
 func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }
 
