@@ -29,6 +29,10 @@ func checks() []func(*checker) {
 
 func (s *Shop) check(found *diag.List) {
 	c := &checker{s, found, map[string]bool{}}
+	if len(s.IngredientIDs) == 0 && len(s.refused) == 0 && len(s.FormulaIDs)+len(s.ProductIDs) > 0 {
+		c.wrong(diag.Pos{File: "ingredients"}, "empty", "write a file for each ingredient, such as ingredients/butter.yaml", "the shop has no ingredients")
+		return // all else would only repeat it
+	}
 	for _, run := range checks() {
 		run(c)
 	}

@@ -55,10 +55,6 @@ func (c *checker) link(l Line, known []string) {
 	if !c.loose(l) || c.refused[id] {
 		return
 	}
-	if len(c.IngredientIDs) == 0 {
-		c.wrong(diag.Pos{File: "ingredients"}, "use", "write a file for each ingredient, such as ingredients/butter.yaml", "there are no ingredients")
-		return
-	}
 	c.wrong(l.Use.Pos, "use", meant(id, known, fmt.Sprintf("write ingredients/%s.yaml or formulas/%s.yaml first", id, id)),
 		"there is no ingredient or formula %q", id)
 }

@@ -195,8 +195,10 @@ func (c *checker) cartons() {
 func (c *checker) quids() {
 	c.products(func(p *Product) {
 		var inside []string
+		whole := c.linked(p)
 		c.reach(p.ID, func(f *Formula, i *Ingredient) {
 			if f != nil {
+				whole = whole && !slices.ContainsFunc(f.Lines, c.loose)
 				inside = append(inside, f.ID)
 			} else {
 				inside = append(inside, i.ID)
@@ -204,7 +206,7 @@ func (c *checker) quids() {
 		})
 		for n, q := range p.Quid {
 			switch {
-			case q.Of.Set() && !slices.Contains(inside, q.Of.V) && c.linked(p):
+			case q.Of.Set() && !slices.Contains(inside, q.Of.V) && whole:
 				c.wrong(q.Of.Pos, "quid", meant(q.Of.V, inside, "name an ingredient or formula of it"), "there is no %q in %s", q.Of.V, p.ID)
 			case slices.ContainsFunc(p.Quid[:n], func(r Quid) bool { return r.Of.V == q.Of.V }):
 				c.wrong(q.Pos, "quid", "leave one of the two", "two decisions about %q", q.Of.V)

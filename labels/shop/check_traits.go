@@ -40,6 +40,9 @@ func (c *checker) asked() {
 		for _, l := range s.lines {
 			i := c.Ingredients[l.Use.V]
 			for _, e := range l.Asks {
+				if c.loose(l) {
+					break
+				}
 				if i == nil {
 					c.wrong(e.Key.Pos, "asks", "ask it of an ingredient", "%q is no ingredient; it has no traits", l.Use.V)
 					break

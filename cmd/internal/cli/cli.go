@@ -60,6 +60,7 @@ func Main(s Streams, args []string) int {
 func (s Streams) status(err error) int {
 	var bad *lineError
 	var unknown *job.UnknownError
+	var line *job.LineError
 	switch {
 	case err == nil:
 		return Fine
@@ -67,6 +68,9 @@ func (s Streams) status(err error) int {
 		return Findings
 	case errors.As(err, &unknown):
 		s.complain(unknown.Error(), unknown.Hint())
+		return BadLine
+	case errors.As(err, &line):
+		s.complain(line.Msg, line.Say)
 		return BadLine
 	case errors.As(err, &bad):
 		s.complain(bad.msg, bad.hint)

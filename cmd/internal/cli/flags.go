@@ -2,6 +2,7 @@ package cli
 
 import (
 	"encoding"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -19,7 +20,13 @@ func textFlag[T any](to *T, kind string) *value[T] { return &value[T]{to, kind} 
 
 // Set reads the flag.
 func (v *value[T]) Set(s string) error {
-	return any(v.to).(encoding.TextUnmarshaler).UnmarshalText([]byte(s))
+	if err := any(v.to).(encoding.TextUnmarshaler).UnmarshalText([]byte(s)); err != nil {
+		return err
+	}
+	if n, ok := any(*v.to).(unit.Count); ok && n == 0 {
+		return errors.New("nothing can be counted from 0: write 1 or more, or leave it out")
+	}
+	return nil
 }
 
 // String is the value for the help text: nothing, as no such flag has a default.

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -105,6 +106,9 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	}
 	if r.Made.IsZero() {
 		r.Made = p.Today
+	}
+	if err := cmp.Or(p.madeBy(r.Made), soundBatch(r.Batch)); err != nil {
+		return nil, err
 	}
 	if r.Batch == "" {
 		r.Batch, r.batched = p.Shop.BatchCode(shop.Run{}, r.Made), p.Shop.Profile.BatchCode.Pos

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"iter"
@@ -122,6 +123,9 @@ func (p *Press) lookUp(r LabelRequest) (l *label, err error) {
 	l.Count, l.FirstPlace, l.FirstSerial = max(1, l.Count), max(1, l.FirstPlace), max(1, l.FirstSerial)
 	if l.Made.IsZero() {
 		l.Made = p.Today
+	}
+	if err := cmp.Or(p.madeBy(l.Made), soundBatch(l.Batch)); err != nil {
+		return nil, err
 	}
 	if l.Batch == "" {
 		l.Batch, l.batched = p.Shop.BatchCode(shop.Run{}, l.Made), p.Shop.Profile.BatchCode.Pos

@@ -188,7 +188,10 @@ func languages(codes []string, usual []shop.Text) ([]*words.Lang, error) {
 		}
 	}
 	var out []*words.Lang
-	for _, c := range codes {
+	for i, c := range codes {
+		if slices.Contains(codes[:i], c) {
+			return nil, &LineError{fmt.Sprintf("the language %q is named twice", c), "take one of the two out"}
+		}
 		l, ok := words.Get(c)
 		if !ok {
 			return nil, &UnknownError{What: "language", Name: c, Known: words.Codes()}
