@@ -186,7 +186,7 @@ func TestShown(t *testing.T) {
 	if !salt.Coarse || !salt.Small || salt.Shown != 900*unit.Milligram {
 		t.Errorf("salt: %+v", salt)
 	}
-	if flour.Coarse || !flour.Small || flour.Step != 100*unit.Milligram {
+	if flour.Coarse || flour.Small || flour.Step != unit.Gram || flour.Shown != 300*unit.Gram {
 		t.Errorf("flour: %+v", flour)
 	}
 	b, _ = scale.Pieces(sh, sh.Products["pear-hazelnut-tartlet"], 48)
@@ -194,7 +194,9 @@ func TestShown(t *testing.T) {
 		t.Errorf("egg: %d halves, want 5", egg.Halves)
 	}
 	flour = line(t, b, "sweet-pastry", "wheat-flour")
-	if flour.Small || flour.Step != unit.Gram || flour.Shown != 600*unit.Gram {
+	// 600.33 g: the five amounts in whole grams are 1380.76 g together, and of
+	// them the flour has the largest remainder.
+	if flour.Small || flour.Step != unit.Gram || flour.Shown != 601*unit.Gram {
 		t.Errorf("flour: %+v", flour)
 	}
 }
@@ -306,13 +308,13 @@ func ExamplePieces() {
 	}
 	fmt.Println("together", b.Makes[0].Shown)
 	// Output:
-	// wheat-flour 600 g
-	// butter 360.2 g
-	// icing-sugar 228.1 g
+	// wheat-flour 601 g
+	// butter 360 g
+	// icing-sugar 228 g
 	// ground-almond 72 g
-	// egg 120.1 g
+	// egg 120 g
 	// salt 4.8 g
-	// together 1385.2 g
+	// together 1385.8 g
 }
 
 // tiny makes a shop of one formula from "id grams" lines.

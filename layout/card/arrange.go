@@ -9,9 +9,9 @@ import (
 // arrangement is one way to share out the width of the paper to a step. Of
 // those that a step can have, the lowest is taken.
 type arrangement struct {
-	do, stop span
-	puts     bool // ingredients stand beside what is done, or below it
-	low      bool // looks and keeping stand across the card, under all
+	do, put, stop span
+	puts          bool // ingredients stand beside what is done, or below it
+	low           bool // looks and keeping stand across the card, under all
 }
 
 // arrangements lists the ways to set a step; the first is the usual one. A
@@ -19,12 +19,21 @@ type arrangement struct {
 // done, or to when to stop.
 func (s *sheet) arrangements(st *step) []arrangement {
 	c := s.cols
-	usual := arrangement{do: c.do, stop: c.stop, puts: true}
+	usual := arrangement{do: c.do, put: c.put, stop: c.stop, puts: true}
 	if len(st.Puts)+len(st.Later) > 0 || c.stacked {
-		if st.Look.empty() && st.Keep.empty() {
-			return []arrangement{usual}
+		all := []arrangement{usual}
+		if c.stacked {
+			across := usual
+			across.put.W = s.area.W - c.put.X
+			all = append(all, across)
 		}
-		return []arrangement{usual, {do: c.do, stop: c.stop, puts: true, low: true}}
+		if !st.Look.empty() || !st.Keep.empty() {
+			for _, a := range all {
+				a.low = true
+				all = append(all, a)
+			}
+		}
+		return all
 	}
 	wide := span{c.do.X, c.put.X + c.put.W - c.do.X}
 	late := span{c.put.X, c.stop.X + c.stop.W - c.put.X}
@@ -51,9 +60,20 @@ func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
 	if st.No > 0 {
 		h.line(s.cols.no.X, base, page.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
 	}
-	low := max(base+h.lead(s.z.key)-h.up(s.z.key), s.doAndPut(h, base, st, a), s.stopping(h, base, st, a))
+	side := base + h.lead(s.z.key) - h.up(s.z.key)
+	if st.Latest != "" {
+		side += h.words(s.cols.no.X, side, s.cols.no.W, page.Note, st.Src, st.Latest, s.z.note())
+	}
+	low := max(side, s.stopping(h, base, st, a))
+	low = max(low, s.doAndPut(h, base, low, st, a))
 	if a.low {
 		low += h.groups(a.do.X, low+s.z.pad/2, s.area.W-a.do.X, s.z.gap, s.lowWords(st)) + s.z.pad/2
+	}
+	for i, a := range st.Advice {
+		if i == 0 {
+			low += s.z.pad / 2
+		}
+		low += s.advice(h, a, low)
 	}
 	if st.Limit != nil {
 		low += s.z.pad
@@ -77,6 +97,17 @@ func (s *sheet) lowWords(st *step) []group {
 	return all
 }
 
+// advice sets a sentence under a step, behind its icon.
+func (s *sheet) advice(h *hand, a advice, y unit.Length) unit.Length {
+	x := s.cols.do.X + s.z.small*5/4
+	h.bit(s.cols.do.X, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: page.Note})
+	var used unit.Length
+	for i, t := range a.Said.In {
+		used += h.words(x, y+used, s.area.W-x, page.Note, a.Said.Src, t, s.z.of(i))
+	}
+	return used
+}
+
 // of is the look of a note in the first or in the second language.
 func (z sizes) of(language int) look {
 	if language > 0 {
@@ -86,8 +117,9 @@ func (z sizes) of(language int) look {
 }
 
 // doAndPut sets what is done beside what goes in, or above it on a narrow
-// paper, and returns where both end.
-func (s *sheet) doAndPut(h *hand, base unit.Length, st *step, a arrangement) unit.Length {
+// paper, and returns where both end. What goes in across the paper stands below
+// stop, where the last column ends.
+func (s *sheet) doAndPut(h *hand, base, stop unit.Length, st *step, a arrangement) unit.Length {
 	y := base - h.up(s.z.read)
 	keep := func(y unit.Length) unit.Length {
 		if a.low {
@@ -98,11 +130,14 @@ func (s *sheet) doAndPut(h *hand, base unit.Length, st *step, a arrangement) uni
 	y = s.doing(h, a.do, y, st)
 	switch {
 	case s.cols.stacked && len(st.Puts)+len(st.Later) > 0:
-		return keep(s.putting(h, s.cols.put, y+s.z.pad, st))
+		if a.put.X+a.put.W > a.stop.X {
+			y = max(y, stop)
+		}
+		return keep(s.putting(h, a.put, y+s.z.pad, st))
 	case s.cols.stacked || !a.puts:
 		return keep(y)
 	}
-	return max(keep(y), s.putting(h, s.cols.put, base-h.up(s.z.body), st))
+	return max(keep(y), s.putting(h, a.put, base-h.up(s.z.body), st))
 }
 
 // doing sets what is done, with what, and what to be careful about; it returns

@@ -80,6 +80,8 @@ func (c *content) lines() []string {
 			w.step(r.Step)
 		}
 	}
+	w.told(c.Clashes...)
+	w.told(c.Balance)
 	w.told(c.Keep...)
 	w.told(c.Cautions...)
 	w.told(c.Rules...)
@@ -120,6 +122,9 @@ func (w *lister) step(s *step) {
 		w.told(l.Within, l.Hold, l.Measure, l.IfNot)
 	}
 	w.told(s.Cautions...)
+	for _, a := range s.Advice {
+		w.told(a.Said)
+	}
 }
 
 func (w *lister) heat(h heat) {

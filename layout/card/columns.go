@@ -21,6 +21,9 @@ func (s *sheet) columns() columns {
 	no, gap := u*21/10, u*9/10
 	stop := min(max(w*21/100, u*79/10), u*10)
 	put := min(max(w*36/100, u*13), u*21)
+	if len(s.said.Hours) > 0 {
+		no = u * 29 / 10 // a time of day stands under the number
+	}
 	var c columns
 	c.no = span{0, no}
 	c.stop = span{w - stop, stop}

@@ -21,6 +21,10 @@ type content struct {
 	Approved  string
 	Facts     []fact
 	Times     *times
+	Hours     []fact // when to start; not part of the check word
+	Bases     []fact // what is 100 % where shares are shown; not part of the check word
+	Balance   told
+	Clashes   []told
 	Allergens told // nothing where there are none
 	None      told // said instead of them
 	Lanes     []lane
@@ -63,8 +67,11 @@ func tell(c Card, found *diag.List) *content {
 	out.work = work
 	t.head(out)
 	t.lanes(out)
+	t.shares(out)
 	t.rows(out)
 	t.facts(out)
+	t.hours(out)
+	t.clashes(out)
 	t.allergens(out)
 	t.ends(out)
 	t.sizeTable(out)

@@ -50,8 +50,8 @@ func (d *dealer) next() *leaf {
 	return l
 }
 
-// bodies deals the blocks out to pages. On the card of a formula the work
-// against time is left out where it alone would take another page.
+// bodies deals the blocks out to pages, and takes of the orders in which the
+// notes can be dealt the first that needs the fewest pages.
 func (s *sheet) bodies(room func(int) page.Rect) []body {
 	before := s.found.Errors()
 	strip := s.timeline()
@@ -59,18 +59,39 @@ func (s *sheet) bodies(room func(int) page.Rect) []body {
 	if s.found.Errors() > before {
 		return nil
 	}
-	all := notes
-	if len(strip) > 0 {
-		all = slices.Concat([]note{{strip, true}}, notes)
-	}
-	out, err := s.dealt(room, steps, all, table)
-	if s.Formula != nil && len(strip) > 0 && err == nil {
-		if without, err := s.dealt(room, steps, notes, table); err == nil && len(without) < len(out) {
-			return without
+	var best []body
+	var fault error
+	for i, order := range s.orders(strip, notes) {
+		out, err := s.dealt(room, steps, order, table)
+		if i == 0 {
+			fault = err
+		}
+		if err == nil && (best == nil || len(out) < len(best)) {
+			best = out
 		}
 	}
-	if err != nil {
-		s.tooHigh(err)
+	if best == nil {
+		s.tooHigh(fault)
+	}
+	return best
+}
+
+// orders are the ways to deal the notes: the work against time first; the code,
+// the largest of the others, before them; and on the card of a formula, whose
+// steps are few, without the work against time.
+func (s *sheet) orders(strip []flow.Block, notes []note) [][]note {
+	last := len(notes) - 1
+	early := notes
+	if s.Code {
+		early = slices.Concat(notes[last:], notes[:last])
+	}
+	if len(strip) == 0 {
+		return [][]note{notes, early}
+	}
+	first := []note{{strip, true}}
+	out := [][]note{slices.Concat(first, notes), slices.Concat(first, early)}
+	if s.Formula != nil {
+		out = append(out, notes)
 	}
 	return out
 }

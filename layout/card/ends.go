@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strings"
 
 	"chablon/labels/unit"
@@ -30,7 +31,7 @@ func (s *sheet) keepBlock() []flow.Block {
 // to look, and the code.
 func (s *sheet) notes() []note {
 	var all []note
-	for _, t := range s.said.Cautions {
+	for _, t := range slices.Concat(s.said.Clashes, s.said.Cautions) {
 		all = append(all, note{blocks: []flow.Block{s.notice(t, flow.Warning)}})
 	}
 	rules := s.said.Rules
@@ -44,6 +45,9 @@ func (s *sheet) notes() []note {
 		where = append(where, b)
 	}
 	all = append(all, note{blocks: where})
+	if !s.said.Balance.empty() {
+		all = append(all, note{blocks: []flow.Block{s.notice(s.said.Balance, flow.Scale)}})
+	}
 	if s.Code {
 		all = append(all, note{blocks: s.code()})
 	}

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strings"
 
 	"chablon/labels/diag"
@@ -128,7 +129,7 @@ func (s *sheet) batchBox(h *hand, x, w, size unit.Length, batch told) unit.Lengt
 func (s *sheet) facts(h *hand, y unit.Length) unit.Length {
 	var all []group
 	strong := look{size: s.z.small, bold: true}
-	for _, f := range s.said.Facts {
+	for _, f := range slices.Concat(s.said.Facts, s.said.Hours, s.said.Bases) {
 		all = append(all, group{say(f.What.joined(), page.Note, f.What.Src, s.z.faint()),
 			say(f.Value.joined(), page.Note, f.Value.Src, strong)})
 	}

@@ -36,6 +36,7 @@ type limit struct {
 	Hold    told
 	Measure told
 	IfNot   told
+	Hours   string // an example: from when to when; not part of the check word
 	Src     diag.Pos
 }
 

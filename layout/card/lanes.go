@@ -34,6 +34,8 @@ func (t *teller) lanes(out *content) {
 		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
 			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.made(t.Batch, m) })}
 		l.puts = t.puts(m.Lines)
+		t.remedies(&l, m)
+		t.reviewed(&l, m)
 		if m.Medium != nil {
 			p := t.put(*m.Medium)
 			p.Aside = true

@@ -92,5 +92,9 @@ func (s *sheet) writeOn(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 		reach = append(reach, say(l.Heat.Lead, page.Limit, l.Heat.Src, s.z.strong()))
 	}
 	reach = append(reach, words(s.both("card.done-by")), blank)
-	return h.groups(x, y, w, 2*s.z.gap, []group{{words(s.both("card.start-at")), blank}, reach})
+	all := []group{{words(s.both("card.start-at")), blank}, reach}
+	if l.Hours != "" {
+		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.both("card.clock")), say(l.Hours, page.Note, l.Src, s.z.faint())})
+	}
+	return h.groups(x, y, w, 2*s.z.gap, all)
 }

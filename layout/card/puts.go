@@ -18,6 +18,8 @@ type put struct {
 	Small  bool // weighed on the small scale
 	Aside  bool // a cooking medium, which is not part of the sum
 	Hints  []told
+	Share  string // of the base
+	Advice told   // how to weigh it well
 	Src    diag.Pos
 
 	ref     string
@@ -53,9 +55,7 @@ func (t *teller) put(a scale.Amount) put {
 		buy := t.grams(a.Buy, a.Step)
 		p.Hints = append(p.Hints, once(t.fill("card.as-bought", "mass", func(*words.Lang) string { return buy }), buy))
 	}
-	if a.Coarse {
-		p.Hints = append(p.Hints, t.word("card.premix"))
-	}
+	p.Advice = t.bloom(a, p)
 	return p
 }
 

@@ -178,6 +178,9 @@ func (s *sheet) asides(p put) []string {
 	if len(p.Name.In) > 1 && p.Name.In[1] != p.Name.In[0] {
 		out = append(out, p.Name.In[1])
 	}
+	if p.Share != "" {
+		out = append(out, p.Share)
+	}
 	for _, t := range p.Hints {
 		out = append(out, t.joined())
 	}

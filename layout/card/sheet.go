@@ -95,6 +95,10 @@ func (s *sheet) onDots(items []page.Item) []page.Item {
 	return items
 }
 
+// named tells whether page i names the columns; on a narrow paper, which has
+// only two, once is enough.
+func (s *sheet) named(i int) bool { return i == 0 || !s.cols.stacked }
+
 // pages deals the blocks out and draws what stands on every page.
 func (s *sheet) pages() []*page.Page {
 	first, again, names := s.head(true), s.head(false), s.columnHeads()
@@ -106,7 +110,10 @@ func (s *sheet) pages() []*page.Page {
 			head = first
 		}
 		r := s.area
-		top := s.stripHeight(strip) + head.H + names.H
+		top := s.stripHeight(strip) + head.H
+		if s.named(i) {
+			top += names.H
+		}
 		r.Y += top
 		r.H -= top + foot[min(i, 1)].H
 		return r
@@ -121,7 +128,7 @@ func (s *sheet) pages() []*page.Page {
 		p := s.pen.Fresh()
 		p.Add(s.strip(i+1, len(bodies)).Items, s.area.X, s.area.Y)
 		p.Add(head.Items, s.area.X, s.area.Y+s.stripHeight(strip))
-		if b.steps {
+		if b.steps && s.named(i) {
 			p.Add(names.Items, s.area.X, s.area.Y+s.stripHeight(strip)+head.H)
 		}
 		p.Add(b.items, 0, 0)

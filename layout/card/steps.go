@@ -7,6 +7,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/words"
+	"chablon/layout/flow"
 )
 
 // row is one row of the steps table: the head of a lane, or a step.
@@ -33,6 +34,8 @@ type step struct {
 	CanWait  told
 	Limit    *limit
 	Cautions []told
+	Advice   []advice
+	Latest   string // the latest start, as a time of day; not part of the check word
 	Total    string // the sum of the lane, at the last step that something goes in
 	TotalOf  told   // its letter
 	Keep     told   // at the last step of the lane
@@ -152,6 +155,12 @@ func (t *teller) step(out *content, i, at int) *step {
 	if s.Limit != nil {
 		st.Limit = t.limit(s)
 	}
+	for _, p := range st.Puts {
+		if !p.Advice.empty() {
+			st.Advice = append(st.Advice, advice{flow.Scale, p.Advice})
+		}
+	}
+	st.Advice = append(st.Advice, t.warmth(task.Formula, s)...)
 	for _, c := range s.Cautions {
 		st.Cautions = append(st.Cautions, t.word("brief."+c.V))
 	}
@@ -170,7 +179,7 @@ func (t *teller) use(out *content, st *step, s *shop.Step, at int) {
 			switch {
 			case p.ref != u.V:
 			case l.placed[j]:
-				p.Amount, p.Hints, p.Small = "", nil, false
+				p.Amount, p.Hints, p.Small, p.Share = "", nil, false, ""
 				st.Later = append(st.Later, p)
 			default:
 				l.placed[j] = true
