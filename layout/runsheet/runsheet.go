@@ -174,7 +174,7 @@ func (c *composer) blocks(w unit.Length) ([]flow.Block, error) {
 		b.Src = r.Facts.Product.Pos
 		out = append(out, b)
 	}
-	for _, more := range []func(unit.Length) ([]flow.Block, error){c.cautions, c.doubts, c.close} {
+	for _, more := range []func(unit.Length) ([]flow.Block, error){c.cautions, c.doubts, c.figures, c.close} {
 		bs, err := more(w)
 		if err != nil {
 			return nil, err

@@ -452,3 +452,16 @@ func ExampleCompose() {
 	// Best before 14.04.2026
 	// Best before 14.04.2026
 }
+
+// Places in the law that were written from memory stand there too: for the
+// European Union that of the height of the net quantity's figures.
+func TestFiguresFromMemory(t *testing.T) {
+	all := said(compose(t, demo(t, "en")))
+	if n := strings.Count(all, "Directive 76/211/EEC: Annex I 3.1."); n != 1 {
+		t.Errorf("the place stands %d times in\n%s", n, all)
+	}
+	ch, _ := market.Get("ch")
+	if got := byAct(ch.Unread()); strings.Count(got, "SR 817.022.16:") != 1 {
+		t.Errorf("an act is named twice: %s", got)
+	}
+}
