@@ -109,27 +109,72 @@ func (t *teller) decision(d declare.Decision) row {
 	return cells(plain(t.orElse("audit.rule."+d.Rule, d.Rule)), plain(t.called(d.Part)), plain(t.figure(d.Got)), plain(t.figure(d.Limit)), place(d.Pos))
 }
 
-// nutrition shows each figure as computed and as printed.
+// nutrition shows each figure as computed and as printed; behind them, where
+// one is declared, what a portion holds and what that is of a day's intake.
 func (t *teller) nutrition() section {
 	s := section{title: t.word("audit.nutrition"), cols: []col{{t.word("audit.what"), 0, flow.Left},
-		{t.word("audit.exact"), 40, flow.Right}, {t.word("audit.printed"), 40, flow.Right}}}
-	if t.Facts.Nutrition == nil {
+		{t.word("audit.exact"), 34, flow.Right}, {t.word("audit.printed"), 30, flow.Right}}}
+	n, table := t.Facts.Nutrition, t.Told.Table
+	if n == nil {
 		s.rows = append(s.rows, cells(plain(t.word("audit.no-nutrition")), plain(""), plain("")))
 		return s
 	}
-	for _, r := range t.Facts.Nutrition.Rows {
-		key := r.Key
-		if r.Shown.Unit == "kJ" || r.Shown.Unit == "kcal" {
-			key = "energy"
+	portion := n.Portion > 0 && table != nil
+	if portion {
+		head := table.Portion
+		if head == "" {
+			head = table.Per
 		}
-		name := plain(t.orElse("nutrition."+key, r.Key))
+		s.cols = append(s.cols, col{head, 36, flow.Right}, col{"%", 16, flow.Right})
+		s.note = table.ReferenceOf
+	}
+	for _, r := range n.Rows {
+		name := plain(t.nutrient(r))
 		if r.Of != "" {
 			name.indent = 1
 		}
-		exact := t.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(market.One)), 3) + noBreak + r.Shown.Unit
-		s.rows = append(s.rows, cells(name, plain(exact), plain(t.rounded(r.Shown))))
+		one := []cell{name, plain(t.exact(r)), plain(t.rounded(r.Shown))}
+		if portion {
+			one = append(one, plain(t.orNone(r.Portion)), plain(t.orNone(r.Percent)))
+		}
+		s.rows = append(s.rows, cells(one...))
 	}
 	return s
+}
+
+// nutrient names a line of the declaration as its market does.
+func (t *teller) nutrient(r declare.Row) string {
+	key := "nutrition." + r.Key
+	if r.Shown.Unit == "kJ" || r.Shown.Unit == "kcal" {
+		key = "nutrition.energy"
+	}
+	l, err := t.Lang.For(t.Facts.Market.Code)
+	if err != nil || len(l.Slots(key)) > 0 {
+		return r.Key
+	}
+	if s, err := l.Word(key); err == nil {
+		return s
+	}
+	return r.Key
+}
+
+// exact is a figure as computed, in the unit in which it is printed.
+func (t *teller) exact(r declare.Row) string {
+	worth := market.One
+	switch r.Shown.Unit {
+	case "mg":
+		worth = market.Milli
+	case "µg":
+		worth = market.Micro
+	}
+	return t.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(worth)), 3) + noBreak + r.Shown.Unit
+}
+
+func (t *teller) orNone(r *market.Rounded) string {
+	if r == nil {
+		return ""
+	}
+	return t.rounded(*r)
 }
 
 func (t *teller) rounded(r market.Rounded) string {

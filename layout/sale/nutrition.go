@@ -35,7 +35,7 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 		}
 	}
 	var left, right unit.Length
-	for _, r := range all {
+	for n, r := range all {
 		row := flow.Row{Cells: []text.Para{c.cell(r.Name, false)}}
 		if r.Sub {
 			row.Indent = size / 2
@@ -43,13 +43,20 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 		left = max(left, row.Indent+c.faces.Regular.Width(r.Name, size))
 		for i, v := range r.Cells {
 			row.Cells = append(row.Cells, c.cell(v, false))
-			if len(wide) == 1 || r.Name != "" {
+			if len(wide) == 1 || n > 0 { // heads may break
 				wide[i] = max(wide[i], c.faces.Regular.Width(v, size))
 			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	t.Rows[0].Rule = true
+	spare := room.W - left - 20*unit.UM - unit.Length(len(wide))*(t.Gap+20*unit.UM)
+	for _, n := range wide {
+		spare -= n
+	}
+	if len(wide) > 1 {
+		c.widen(wide, all[0].Cells, spare, size)
+	}
 	for _, n := range wide {
 		right += t.Gap + n + 20*unit.UM
 	}
@@ -83,6 +90,16 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 		put(s, false)
 	}
 	return w, h, err
+}
+
+// widen lets the heads of columns run on fewer lines, as far as there is room.
+func (c *composer) widen(wide []unit.Length, heads []string, spare, size unit.Length) {
+	for i, head := range heads {
+		more := min(c.faces.Regular.Width(head, size)*11/20-wide[i], spare)
+		if more > 0 {
+			wide[i], spare = wide[i]+more, spare-more
+		}
+	}
 }
 
 // heads are the heads of the columns in all languages.

@@ -123,8 +123,8 @@ func TestDemoLabels(t *testing.T) {
 			golden(t, id+"-"+k, dump(s))
 		}
 	}
-	if seen != 7 {
-		t.Errorf("%d labels set, not 7", seen)
+	if seen != 8 {
+		t.Errorf("%d labels set, not 8", seen)
 	}
 }
 

@@ -136,7 +136,11 @@ func tabled(s *sheet, in string, t *words.Table) {
 		if r.Sub {
 			name = "– " + name
 		}
-		s.entry(in, "", strings.TrimRight(name+" "+strings.Join(r.Cells, " | "), " |"))
+		cells := strings.Join(r.Cells, " | ")
+		if r.Cells[0] != "" {
+			cells = " " + cells
+		}
+		s.entry(in, "", strings.TrimRight(name+cells, " |"))
 	}
 	if t.ReferenceOf != "" {
 		s.entry(in, "", t.ReferenceOf)

@@ -48,12 +48,22 @@ func rowNames(r declare.Row) []string {
 
 // nutrient tells of one row: what is declared, and what it comes from.
 func (w *why) nutrient(r declare.Row) {
+	shown, of := r.Shown, 100*unit.Gram
+	if r.Portion != nil && !slices.Contains(w.Market.Nutrition.Per, "100g") {
+		shown, of = *r.Portion, w.Facts.Nutrition.Portion
+	}
 	less := ""
-	if r.Shown.Less {
+	if shown.Less {
 		less = "less than "
 	}
-	w.head("%s: %s%s %s in 100 g declared, %s before rounding", r.Key, less, figure(r.Shown.Figure), r.Shown.Unit,
-		decimal(int64(r.Exact), int64(market.One), 3))
+	worth := map[string]market.Amount{"mg": market.Milli, "µg": market.Micro}[shown.Unit]
+	part := short
+	if worth > 0 {
+		part = func(m unit.Mass) string { return fmt.Sprintf("%s %s", decimal(int64(m), int64(worth), 3), shown.Unit) }
+	}
+	exact := unit.MulDiv(int64(r.Exact), int64(of), int64(100*unit.Gram))
+	w.head("%s: %s%s %s in %s declared, %s before rounding", r.Key, less, figure(shown.Figure), shown.Unit, of,
+		decimal(exact, int64(cmp.Or(worth, market.One)), 3))
 	if r.Shown.Unit == "kJ" || r.Shown.Unit == "kcal" {
 		w.factors(r.Shown.Unit)
 		return
@@ -67,7 +77,7 @@ func (w *why) nutrient(r declare.Row) {
 	for _, i := range w.used() {
 		one := share{ing: i}
 		for _, c := range w.parts {
-			if v, ok := nutrientOf(i.Per100, r.Key); ok && c.Ingredient == i {
+			if v, ok := w.nutrientOf(i.Per100, r.Key); ok && c.Ingredient == i {
 				one.m, one.pos = one.m+c.Mass.Mul(v.V, 100*unit.Gram), v.Pos
 			}
 		}
@@ -81,7 +91,7 @@ func (w *why) nutrient(r declare.Row) {
 			w.item("  ", fmt.Sprintf("and %d ingredients with less", len(all)-n))
 			break
 		}
-		w.item("  ", fmt.Sprintf("%s from %s, by %s", short((100*unit.Gram).Mul(s.m, w.Facts.Finished)), s.ing.ID, s.ing.Per100.Source.V), w.at(s.pos))
+		w.item("  ", fmt.Sprintf("%s from %s, by %s", part(of.Mul(s.m, w.Facts.Finished)), s.ing.ID, sourceOf(s.ing.Per100, r.Key)), w.at(s.pos))
 	}
 }
 
@@ -98,16 +108,32 @@ func (w *why) factors(in string) {
 	w.item("  ", fmt.Sprintf("computed from the ingredients with the factors of the law, %s for a gram: %s. kJ and kcal are each computed, never one from the other.", in, strings.Join(all, ", ")))
 }
 
-// nutrientOf is one figure of a composition.
-func nutrientOf(c *shop.Composition, key string) (v diag.At[unit.Mass], ok bool) {
+// nutrientOf is one figure of a composition, as the market counts it: sodium
+// is two fifths of the salt, carbohydrate by difference holds fibre and acids.
+func (w *why) nutrientOf(c *shop.Composition, key string) (v diag.At[unit.Mass], ok bool) {
 	if c == nil {
 		return v, false
 	}
 	v, ok = map[string]diag.At[unit.Mass]{
 		"fat": c.Fat, "saturates": c.Saturates, "carbohydrate": c.Carbohydrate, "sugars": c.Sugars, "polyols": c.Polyols,
 		"fibre": c.Fibre, "protein": c.Protein, "salt": c.Salt, "sodium": c.Salt, "alcohol": c.Alcohol,
-		"trans": c.Trans, "cholesterol": c.Cholesterol, "added-sugars": c.AddedSugars, "vitamin-d": c.VitaminD, "calcium": c.Calcium,
-		"iron": c.Iron, "potassium": c.Potassium,
+		"trans": c.Trans, "cholesterol": c.Cholesterol, "added-sugars": c.AddedSugars, "vitamin-d": c.VitaminD,
+		"calcium": c.Calcium, "iron": c.Iron, "potassium": c.Potassium,
 	}[key]
+	switch {
+	case key == "sodium":
+		v.V = v.V.Mul(2, 5)
+	case key == "carbohydrate" && w.Market.Nutrition.ByDifference:
+		v.V += c.Fibre.V + c.Acids.V
+	}
 	return v, ok && v.Set()
+}
+
+// sourceOf names where a figure is from.
+func sourceOf(c *shop.Composition, key string) string {
+	more := []string{"trans", "cholesterol", "added-sugars", "vitamin-d", "calcium", "iron", "potassium"}
+	if c.MoreFrom.Set() && slices.Contains(more, key) {
+		return c.MoreFrom.V
+	}
+	return c.Source.V
 }
