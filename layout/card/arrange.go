@@ -64,11 +64,12 @@ func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
 	if st.Latest != "" {
 		side += h.words(s.cols.no.X, side, s.cols.no.W, page.Note, st.Src, st.Latest, s.z.note())
 	}
-	low := max(side, s.stopping(h, base, st, a))
-	low = max(low, s.doAndPut(h, base, low, st, a))
+	stop := max(side, s.stopping(h, base, st, a))
+	low := s.doAndPut(h, base, stop, st, a)
 	if a.low {
-		low += h.groups(a.do.X, low+s.z.pad/2, s.area.W-a.do.X, s.z.gap, s.lowWords(st)) + s.z.pad/2
+		low = s.lowWords(h, a, low, stop, st)
 	}
+	low = max(low, stop)
 	for i, a := range st.Advice {
 		if i == 0 {
 			low += s.z.pad / 2
@@ -82,9 +83,10 @@ func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
 	return low + s.z.pad
 }
 
-// lowWords are what stands under a step across the card: how it looks when it
-// is done, and how it is kept.
-func (s *sheet) lowWords(st *step) []group {
+// lowWords sets how a step looks when it is done, and how it is kept: below
+// what goes in, or under all across the card, whichever ends higher. It returns
+// where that is.
+func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step) unit.Length {
 	var all []group
 	for _, t := range []struct {
 		said told
@@ -94,7 +96,16 @@ func (s *sheet) lowWords(st *step) []group {
 			all = append(all, group{say(w, t.role, t.said.Src, s.z.of(i))})
 		}
 	}
-	return all
+	set := func(h *hand, y, w unit.Length) unit.Length {
+		return y + s.z.pad/2 + h.groups(a.do.X, y+s.z.pad/2, w, s.z.gap, all)
+	}
+	y, w := max(low, stop), s.area.W-a.do.X
+	beside := a.stop.X - s.z.gap - a.do.X
+	try := h.under(h.Fresh())
+	if end := set(try, low, beside); try.err == nil && max(end, stop) < set(h.under(h.Fresh()), y, w) {
+		y, w = low, beside
+	}
+	return set(h, y, w)
 }
 
 // advice sets a sentence under a step, behind its icon.

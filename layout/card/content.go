@@ -170,7 +170,7 @@ func (t *teller) allergens(out *content) {
 // gets, what to be careful about.
 func (t *teller) ends(out *content) {
 	if p := t.Product; p != nil {
-		out.Keep = append(out.Keep, t.keep(p.Keep))
+		out.Keep = append(out.Keep, t.keep(t.Shop.KeepOf(p)))
 		if t.Pack != nil {
 			label := p.ID + " / " + t.Pack.ID.V + ", " + t.Langs[0].Mass(t.Pack.Net.V)
 			out.Keep = append(out.Keep, numbered(t.word("card.label").joined()+": "+label, t.Pack.Pos))
