@@ -95,3 +95,24 @@ func (p *Product) Lines() []Line {
 	}
 	return all
 }
+
+// KeepOf is how a product keeps: as it says itself, but no longer than the
+// product inside it that keeps the shortest.
+func (s *Shop) KeepOf(p *Product) Keep {
+	k := p.Keep
+	s.shorten(&k, p, map[*Product]bool{})
+	return k
+}
+
+func (s *Shop) shorten(k *Keep, p *Product, seen map[*Product]bool) {
+	day := unit.Date{Year: 2026, Month: 1, Day: 1} // any will do to compare days with months
+	seen[p] = true
+	if p.Keep.Life.Set() && p.Keep.Life.V.End(day).Before(k.Life.V.End(day)) {
+		k.Life = p.Keep.Life
+	}
+	for _, l := range p.Lines() {
+		if q := s.Products[l.Use.V]; q != nil && !seen[q] {
+			s.shorten(k, q, seen)
+		}
+	}
+}

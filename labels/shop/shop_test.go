@@ -377,3 +377,21 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+// TestKeepOf: what is made of several products keeps as long as the one of
+// them that keeps the shortest.
+func TestKeepOf(t *testing.T) {
+	for _, c := range []struct{ life, want string }{{"1 day", "1 day"}, {"2 days", "2 days"}, {"70 days", "2 days"}, {"6 months", "2 days"}} {
+		in := small(t)
+		edit{tin, "2 days", c.life}.apply(t, in)
+		var found diag.List
+		s := shop.Load(in, &found)
+		if found.Errors() > 0 {
+			t.Fatal(found.All())
+		}
+		want, err := unit.ParseLife(c.want)
+		if got := s.KeepOf(s.Products["tart-tin"]); err != nil || got.Life.V != want || !got.Temp.Set() {
+			t.Errorf("a tin that keeps %s: %v, want %s", c.life, got.Life.V, c.want)
+		}
+	}
+}
