@@ -32,6 +32,11 @@ type Row struct {
 
 // nutrition computes the declaration; a missing figure is an error, never zero.
 func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
+	if !w.market.Nutrition.Rounds() {
+		w.found.Errorf(w.facts.Pack.Nutrition.Pos, "nutrition", "declare it for the country of sale, or have it declared by someone who knows its rule",
+			"%s does not say how the figures of a nutrition declaration are rounded, so none is made", w.market.Code)
+		return nil
+	}
 	out, ok := w.portions()
 	if !ok {
 		return nil
@@ -86,7 +91,11 @@ func (w *work) portions() (*Nutrition, bool) {
 	case !slices.Contains(per, "portion"):
 		return out, true
 	case !portion.Set() || portion.V <= 0:
-		w.found.Errorf(pack.Nutrition.Pos, "nutrition-portion", "write portion: such as 40 g; where the maker is exempt, write nutrition: exempt-small-maker",
+		hint := "write portion: such as 40 g"
+		if w.exempts() {
+			hint += "; where the maker is exempt, write nutrition: exempt-small-maker"
+		}
+		w.found.Errorf(pack.Nutrition.Pos, "nutrition-portion", hint,
 			"%s wants the nutrition declared for a portion", w.market.Code)
 		return nil, false
 	case slices.Contains(per, "100g"):
@@ -101,6 +110,14 @@ func (w *work) portions() (*Nutrition, bool) {
 	}
 	w.decide("portion", w.product.ID, portion.V.String(), "", portion.Pos)
 	return out, true
+}
+
+// exempts reports whether the market knows makers so small that they need not
+// declare the nutrition.
+func (w *work) exempts() bool {
+	return slices.ContainsFunc(w.market.Reliefs, func(r market.Relief) bool {
+		return r.Why == market.LocalSale && slices.Contains(r.Roles, "nutrition")
+	})
 }
 
 // amounts adds up what the ingredients bring, by key. Sodium is that of the

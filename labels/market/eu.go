@@ -35,7 +35,10 @@ func ie() *Market {
 	m.Languages = Languages{[]string{"en"}, Each, memory(siIE, "language of the particulars")}
 	written := Need{Role: "allergens", Duty: Must, Cite: memory(siIE, "in writing, before the sale")}
 	for i, k := range m.Kinds {
-		if k.Sale == Direct || k.Sale == Loose {
+		switch k.Sale {
+		case Direct: // a list that shows them will do
+			m.Kinds[i].Needs = []Need{{"allergens", Must, "list", written.Cite}}
+		case Loose:
 			m.Kinds[i].Needs = []Need{written}
 		}
 	}

@@ -38,7 +38,7 @@ func ficKinds(at, lot func(string) Cite) []Kind {
 			need("nutrition", Must, "", "Art. 9(1)(l)"),
 			{"batch", Must, "", lot("Art. 2(1)")},
 		}},
-		{Direct, loose},
+		{Direct, []Need{need("allergens", Must, "list", "Art. 44(1)(a)")}}, // a list that shows them will do
 		{Loose, loose},
 		{Case, []Need{
 			need("name", Must, "", "Art. 8(7)"),

@@ -191,6 +191,11 @@ func (n Nutrition) Energy(eaten []Eaten) (kj, kcal Amount, err error) {
 	return kj, kcal, nil
 }
 
+// Rounds reports whether the market says how its figures are rounded.
+func (n Nutrition) Rounds() bool {
+	return slices.ContainsFunc(n.Nutrients, func(x Nutrient) bool { return x.Must && len(x.Bands) > 0 })
+}
+
 // HasFactor reports whether energy is counted for a key of its own.
 func (n Nutrition) HasFactor(key string) bool {
 	return slices.ContainsFunc(n.Factors, func(f Factor) bool { return f.Key == key })

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -26,7 +27,7 @@ var golden = []struct{ market, languages, products string }{
 	{"gb", "en fr de", ""},
 	{"ch", "en fr de", ""},
 	{"us", "en", ""},
-	{"ca", "en fr", "bench-tin pear-hazelnut-tartlet"},
+	{"ca", "en fr", "bench-tin lemon-thyme-marshmallow pear-hazelnut-tartlet"},
 	{"au", "en", "bench-tin pear-hazelnut-tartlet"},
 }
 
@@ -90,10 +91,15 @@ func declared(t *testing.T, sh *shop.Shop, id, in string, languages []string) st
 	p := sh.Products[id]
 	pack := p.Packs[0]
 	m, _ := market.Get(in)
-	for _, per := range m.Nutrition.Per {
-		if per == "portion" {
-			pack.Nutrition.V = "exempt-small-maker" // its panel is made elsewhere
-		}
+	per := strings.Join(m.Nutrition.Per, " ")
+	with := slices.IndexFunc(p.Packs, func(k shop.Pack) bool { return k.Portion.Set() })
+	switch {
+	case per == "portion" && with >= 0:
+		pack = p.Packs[with]
+	case per == "portion":
+		pack.Nutrition.V = "exempt-small-maker" // nobody knows all that its panel asks for
+	case strings.HasPrefix(per, "portion"):
+		pack.Portion = at(pack.Net.V / 2)
 	}
 	var found diag.List
 	var b strings.Builder
@@ -124,9 +130,16 @@ func write(b *strings.Builder, l *words.Label) {
 		}
 	}
 	if l.Table != nil {
-		fmt.Fprintf(b, "nutrition: %s %s\n", l.Table.Heading, strings.ReplaceAll(l.Table.Per, "\u00a0", "~"))
+		heads := l.Table.Per
+		if len(l.Table.Heads) > 1 {
+			heads = strings.Join([]string{l.Table.Per, l.Table.Portions, strings.Join(l.Table.Heads, " | ")}, "; ")
+		}
+		fmt.Fprintf(b, "nutrition: %s %s\n", l.Table.Heading, strings.ReplaceAll(heads, "\u00a0", "~"))
 		for _, r := range l.Table.Rows {
-			fmt.Fprintf(b, "  %s: %s\n", r.Name, strings.ReplaceAll(r.Value, "\u00a0", "~"))
+			fmt.Fprintf(b, "  %s\n", strings.ReplaceAll(r.Name+": "+strings.Join(r.Cells, " | "), "\u00a0", "~"))
+		}
+		if l.Table.ReferenceOf != "" {
+			fmt.Fprintf(b, "  %s\n", strings.ReplaceAll(l.Table.ReferenceOf, "\u00a0", "~"))
 		}
 	}
 	b.WriteString("\n")
