@@ -46,7 +46,13 @@ func (c *composer) above(p *flow.Pen, how way, room page.Rect, size unit.Length)
 		}
 		room.Y, room.H = room.Y+used, room.H-used
 	}
-	return nil
+	if !how.wide {
+		return nil
+	}
+	used := min(gap(size), room.H)
+	room.Y, room.H = room.Y+used, room.H-used
+	_, err := c.words(p, room, para(c.Told[0].Operator), c.small(size))
+	return err
 }
 
 // name sets the name of the food, larger than all else, behind the code of its

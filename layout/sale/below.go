@@ -55,7 +55,10 @@ func (c *composer) below(t *try, how way) (unit.Length, error) {
 	}
 	if how.table {
 		room := rest
-		if !how.over {
+		switch {
+		case how.wide:
+			room.W -= c.marks(t.size) + t.size // the rest is net quantity and batch
+		case !how.over:
 			room.W = room.W * 13 / 20 // the facts stand beside it
 		}
 		w, h, err := c.table(in.pen, room, t.size)
@@ -107,7 +110,9 @@ func (c *composer) facts(t *try, room page.Rect, how way) (unit.Length, error) {
 	} else {
 		c.down(d)
 	}
-	d.put(para(c.Told[0].Operator), c.small(t.size))
+	if !how.wide {
+		d.put(para(c.Told[0].Operator), c.small(t.size))
+	}
 	return d.room.Y - d.top, d.err
 }
 
@@ -246,6 +251,13 @@ func (c *composer) batch(t *try, room page.Rect) (unit.Length, error) {
 		return 0, &flow.Overflow{Need: end - room.X, Have: room.W, Src: c.Batched}
 	}
 	return lead, nil
+}
+
+// marks is the width of the net quantity or of batch and running number,
+// whichever is wider.
+func (c *composer) marks(size unit.Length) unit.Length {
+	batch := c.faces.Bold.Width(c.lot(), size*11/10) + size/2 + c.faces.Regular.Width(fmt.Sprintf("%0*d", c.Digits, 0), size)
+	return max(c.faces.Bold.Width(c.mass(c.Told[0]), c.netSize(size)), batch) + 20*unit.UM
 }
 
 // lot is the batch code with the letter that the law puts before it.

@@ -134,6 +134,7 @@ type way struct {
 	table bool // the nutrition declaration as a table, not as lines
 	over  bool // the facts over the bar code, not beside it
 	airy  bool // white between blocks that belong together less
+	wide  bool // the operator below the lists, which leaves a table more room
 }
 
 // ways lists the arrangements to try, the best first; an earlier group is taken
@@ -141,11 +142,13 @@ type way struct {
 // lines otherwise. Words of several languages side by side make a table wide,
 // so it has more room when the facts stand over the bar code.
 func (c *composer) ways() [][]way {
-	lines := []way{{airy: true}, {}, {over: true, airy: true}, {over: true}}
+	beside, over := []way{{airy: true}, {}}, []way{{over: true, airy: true}, {over: true}}
+	wide := []way{{wide: true, airy: true}, {wide: true}}
+	lines := slices.Concat(wide, beside, over)
 	if c.code == nil {
-		lines = lines[:2]
+		lines = beside
 	} else if c.several() {
-		lines = append(lines[2:], lines[:2]...)
+		lines = slices.Concat(over, wide, beside)
 	}
 	if len(c.Told) == 0 || c.Told[0].Table == nil {
 		return [][]way{lines}
