@@ -197,7 +197,7 @@ func (w *work) share(v value, c scale.Contribution) unit.Mass {
 	case comp == nil && c.Ingredient.AddedWater.V:
 		return 0
 	case comp == nil:
-		w.found.Errorf(c.Ingredient.Pos, "composition", "ask the supplier, or take a published table and name it", "the composition of %s is not known, so the nutrition of %s cannot be declared", c.Ingredient.ID, w.product.ID)
+		w.found.Errorf(c.Ingredient.Pos, "composition", "ask the supplier, or take a published table and name it", "the composition of %s is not known, so the nutrition of what it is in cannot be declared", c.Ingredient.ID)
 		return 0
 	}
 	got := v.of(comp)
