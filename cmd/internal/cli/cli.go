@@ -9,6 +9,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"path"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
@@ -200,8 +203,24 @@ func (a *app) clock() (unit.Date, time.Time, error) {
 	return d, now.UTC(), nil
 }
 
-// open reads the shop, or the demo shop where none is named.
+// openNamed reads the shop that the word after the command names, or --shop.
+func (a *app) openNamed(args []string) (*job.Press, error) {
+	if len(args) == 0 {
+		return a.open(a.shop)
+	}
+	if a.shop != "" {
+		return nil, &lineError{"the shop is named twice", "leave out --shop"}
+	}
+	return a.open(args[0])
+}
+
+// open reads the shop. Where none is named, it is the folder that the command
+// is given in, if that is a shop, so that nobody gets the demo shop's labels
+// by forgetting a flag; else it is the demo shop.
 func (a *app) open(dir string) (*job.Press, error) {
+	if info, err := os.Stat("shop.yaml"); dir == "" && err == nil && !info.IsDir() {
+		dir = "."
+	}
 	today, made, err := a.clock()
 	if err != nil {
 		return nil, err
@@ -226,7 +245,7 @@ func (a *app) report(p *job.Press) error {
 // can be opened from where the command was given.
 func shown(p *job.Press, d diag.Diag) string {
 	if d.Pos.Known() && p.Name != "" {
-		d.Pos.File = p.Name + "/" + d.Pos.File
+		d.Pos.File = path.Join(filepath.ToSlash(p.Name), d.Pos.File)
 	}
 	return d.String()
 }

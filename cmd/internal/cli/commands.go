@@ -20,7 +20,7 @@ func (a *app) writes(c *cobra.Command) *cobra.Command {
 
 // fromShop adds the flag that names the shop.
 func (a *app) fromShop(c *cobra.Command) *cobra.Command {
-	c.Flags().StringVar(&a.shop, "shop", "", "the shop's folder; the demo shop when left out")
+	c.Flags().StringVar(&a.shop, "shop", "", "the shop's folder; when left out, the folder you are in if it is a shop, else the demo shop")
 	return c
 }
 
@@ -31,14 +31,14 @@ func flagNames(c *cobra.Command) []string {
 }
 
 func (a *app) check() *cobra.Command {
-	return &cobra.Command{
+	return a.fromShop(&cobra.Command{
 		Use:     "check [SHOP]",
 		Short:   "Read a shop's files and say everything that is wrong",
 		Long:    "Reads every file of the shop, computes every declaration and sets every label\nand card, without printing. Each finding has its file, line and column.",
 		Example: "  chablon check samples/quoin-and-crumb",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(strings.Join(args, ""))
+			p, err := a.openNamed(args)
 			if err != nil {
 				return err
 			}
@@ -49,25 +49,25 @@ func (a *app) check() *cobra.Command {
 			fmt.Fprintf(a.Out, "%s: %s, no errors\n", p.Title(), n)
 			return nil
 		},
-	}
+	})
 }
 
 func (a *app) day() *cobra.Command {
-	return a.writes(&cobra.Command{
+	return a.fromShop(a.writes(&cobra.Command{
 		Use:     "day [SHOP]",
 		Short:   "Print all paper of one day",
-		Long:    "Reads the shop's plan for today (or the day given with --today) and writes the\nbench cards, sale labels, carton labels and the run sheet of that day.\nWithout a shop it uses the demo shop.",
+		Long:    "Reads the shop's plan for today (or the day given with --today) and writes the\nbench cards, sale labels, carton labels and the run sheet of that day.\nWithout a shop it uses the folder you are in if that is one, else the demo shop.",
 		Example: "  chablon day samples/quoin-and-crumb --today 2026-03-17 --out paper",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(strings.Join(args, ""))
+			p, err := a.openNamed(args)
 			if err != nil {
 				return err
 			}
 			return a.write(p, p.Day, "Check one label of each run against its card, sign the run sheet, then print the rest.\n"+
 				"Print without scaling (\"actual size\").")
 		},
-	})
+	}))
 }
 
 func (a *app) card() *cobra.Command {

@@ -17,7 +17,8 @@ func (a *app) diff() *cobra.Command {
 today. It names the files that have changed and what they go into, every
 product, card, label, ticket and carton that must be printed anew, how each
 declaration changes, allergens first, and which approvals fall. Words that have
-changed stand between ‹ and ›. The exit status is 0, changed or not.`,
+changed stand between ‹ and ›. To compare with an earlier revision, have your
+version control check that out into a folder of its own. The exit status is 0, changed or not.`,
 		Example: "  chablon diff shop-last-week my-shop",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/job"
@@ -17,7 +15,7 @@ func (a *app) prep() *cobra.Command {
 		Example: "  chablon prep samples/quoin-and-crumb --today 2026-03-17 --ready 09:00",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(strings.Join(args, ""))
+			p, err := a.openNamed(args)
 			if err != nil {
 				return err
 			}

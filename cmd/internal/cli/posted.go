@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -21,7 +20,7 @@ func (a *app) posted() *cobra.Command {
 		Example: "  chablon posted my-shop\n  chablon posted my-shop --down 3,7",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(strings.Join(args, ""))
+			p, err := a.openNamed(args)
 			if err != nil {
 				return err
 			}

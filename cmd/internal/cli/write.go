@@ -21,7 +21,13 @@ func (a *app) write(p *job.Press, make func() ([]job.Paper, error), next string)
 	if err := a.report(p); err != nil {
 		return err
 	}
-	return a.save(papers, next)
+	if err := a.save(papers, next); err != nil {
+		return err
+	}
+	if p.Name == "" {
+		fmt.Fprintln(a.Out, "This is the paper of the demo shop. Name your own shop with --shop, or give the command in its folder.")
+	}
+	return nil
 }
 
 // save writes the files, one line each, and ends with what to do next.

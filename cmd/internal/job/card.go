@@ -75,7 +75,7 @@ func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 		return c, nil // the shop's files are not sound enough to scale
 	}
 	if c.Batch, err = p.batch(r, c); err != nil {
-		return c, &UnknownError{What: "batch of " + r.ID + " like this:", Name: err.Error()}
+		return c, &LineError{Msg: "no batch of " + r.ID + ": " + err.Error()}
 	}
 	if c.Sizes, err = p.sizes(r, c); err != nil {
 		return c, err
@@ -106,7 +106,7 @@ func (p *Press) sizes(r CardRequest, c card.Card) ([]*scale.Batch, error) {
 	for _, n := range r.Sizes {
 		b, err := scale.Pieces(p.Shop, c.Product, n)
 		if err != nil {
-			return nil, &UnknownError{What: "batch of " + r.ID + " like this:", Name: err.Error()}
+			return nil, &LineError{Msg: "no batch of " + r.ID + ": " + err.Error()}
 		}
 		out = append(out, b)
 	}

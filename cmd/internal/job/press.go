@@ -100,8 +100,11 @@ func folder(dir string) (fs.FS, error) {
 
 // Title is what the shop is called in messages.
 func (p *Press) Title() string {
-	if p.Name == "" {
+	switch p.Name {
+	case "":
 		return "the demo shop"
+	case ".":
+		return "this folder"
 	}
 	return p.Name
 }
