@@ -27,6 +27,7 @@ func reason(d declare.Decision) string {
 		"reconstituted":           "counted by its mass before drying, {got} instead of {limit}",
 		"date-limited":            "its component decides the date: {got}, not {limit}",
 		"date-left-out":           "no date is asked for",
+		"portion":                 "a portion is {got}; hold it against the serving that the law means",
 		"nutrition-left-out":      "no nutrition declaration: {got}",
 	}[d.Rule]
 	if say == "" {
