@@ -5,7 +5,10 @@ import "chablon/labels/unit"
 // span is a column.
 type span struct{ X, W unit.Length }
 
-// columns of the steps table. On a narrow paper the ingredients stand below
+// columns of the steps table. A language that is written from right to left is
+// not set yet; for it the columns change places here, and words begin at the
+// right end of theirs (flow.Align), while figures keep their order. Nothing else
+// knows where a column stands. On a narrow paper the ingredients stand below
 // what is done (Stacked).
 type columns struct {
 	no, do, put, stop span

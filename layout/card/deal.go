@@ -41,6 +41,7 @@ func (l *leaf) take(blocks []flow.Block) int {
 type dealer struct {
 	*sheet
 	room func(int) page.Rect
+	kept bool // how it is kept stands under a rule below the last step
 	all  []*leaf
 }
 
@@ -51,22 +52,31 @@ func (d *dealer) next() *leaf {
 }
 
 // bodies deals the blocks out to pages, and takes of the orders in which the
-// notes can be dealt the first that needs the fewest pages.
+// notes can be dealt the first that needs the fewest pages. How it is kept
+// stands under the last step, or where that alone would take a page, among the
+// notes.
 func (s *sheet) bodies(room func(int) page.Rect) []body {
 	before := s.found.Errors()
 	strip := s.timeline()
-	steps, notes, table := s.blocks(), s.notes(), s.tableBlocks()
+	steps, keep, notes, table := s.blocks(), s.keepBlock(), s.notes(), s.tableBlocks()
 	if s.found.Errors() > before {
 		return nil
 	}
 	var best []body
 	var fault error
-	for i, order := range s.orders(strip, notes) {
-		out, err := s.dealt(room, steps, order, table)
+	last := slices.Concat(steps, keep)
+	for i, o := range s.orders(strip, notes) {
+		out, err := s.dealt(dealer{sheet: s, room: room, kept: len(keep) > 0}, last, o, table)
 		if i == 0 {
 			fault = err
 		}
 		if err == nil && (best == nil || len(out) < len(best)) {
+			best = out
+		}
+		if len(keep) == 0 {
+			continue
+		}
+		if out, err := s.dealt(dealer{sheet: s, room: room}, steps, slices.Concat(o, []note{{keep, true}}), table); err == nil && best != nil && len(out) < len(best) {
 			best = out
 		}
 	}
@@ -98,8 +108,7 @@ func (s *sheet) orders(strip []flow.Block, notes []note) [][]note {
 
 // dealt deals the steps out to pages, then the notes, then the table of sizes.
 // What a page has left under its steps takes those notes that fit.
-func (s *sheet) dealt(room func(int) page.Rect, steps []flow.Block, notes []note, table []flow.Block) ([]body, error) {
-	d := &dealer{sheet: s, room: room}
+func (s *sheet) dealt(d dealer, steps []flow.Block, notes []note, table []flow.Block) ([]body, error) {
 	if err := d.steps(steps, &notes); err != nil {
 		return nil, err
 	}
@@ -170,7 +179,7 @@ func (s *sheet) parting() flow.Block {
 // table of sizes, the sizes stand above it again.
 func (d *dealer) rest(notes []note, table []flow.Block) error {
 	l := d.all[len(d.all)-1]
-	l.ruled = true // how it is kept stands there under a rule
+	l.ruled = l.ruled || d.kept
 	for len(notes) > 0 {
 		d.fill(l, &notes)
 		if len(notes) == 0 {

@@ -124,7 +124,8 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 	langs := rapid.SampledFrom([]string{"en", "fr", "en+fr"}).Draw(r, "languages")
 	paperID := rapid.SampledFrom(cardStocks(t)).Draw(r, "paper")
 	return Card{Shop: sh, Formula: f, Batch: b, Langs: tongues(t, langs), Stock: paper(t, paperID),
-		Dots: unit.Dots{N: 600, Per: unit.Inch}, Copy: 1, Copies: 1, Code: true}
+		Dots: unit.Dots{N: 600, Per: unit.Inch}, Copy: 1, Copies: 1, Code: true,
+		Ready: unit.Span(rapid.IntRange(0, 48).Draw(r, "ready")) * 30 * unit.Minute}
 }
 
 func (g *generator) step(i int) shop.Step {

@@ -80,7 +80,7 @@ func (s *sheet) blocks() []flow.Block {
 		}
 		all = append(all, s.stepRow(r.Step))
 	}
-	return append(all, s.keepBlock()...)
+	return all
 }
 
 // onDots moves codes, by less than a dot, to where their modules are whole dots
