@@ -34,7 +34,8 @@ func TestHours(t *testing.T) {
 		t.Errorf("latest starts %v", latest)
 	}
 	all := readAll(composed(t, c))
-	for _, s := range []string{"ready 09:00", "start no later than 03:13", "time 04:18 – 06:18", "start at", "done by"} {
+	for _, s := range []string{"ready 09:00", "start no later than 03:13", "time 04:18 – 06:18", "start at", "done by",
+		"04:00 05:00 06:00 07:00 08:00"} { // above the work against time
 		mustRead(t, all, s)
 	}
 	if CheckWord(c) != word {

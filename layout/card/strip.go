@@ -53,28 +53,51 @@ func (s *sheet) hours(h *hand, a clockAxis) unit.Length {
 	y := s.z.pad + s.z.thick + s.z.pad/2
 	base := y + h.up(s.z.small)
 	h.bit(0, base, bit{kind: isIcon, icon: flow.Clock, look: s.z.note(), role: page.Note})
-	l := s.Langs[0]
-	step := a.step(s.z.small * 5)
-	for t := unit.Span(0); t <= a.all; t += step {
-		x := a.at(t)
-		words := l.Span(t)
-		if t == 0 {
-			words = s.word("card.clock") + noBreak + "0"
+	free := unit.Length(0)
+	if word := s.word("card.clock"); s.Ready > 0 {
+		free = a.from + h.line(a.from, base, page.Note, diag.Pos{}, word, s.z.faint()) + s.z.gap
+	}
+	for _, t := range s.ticks(a) {
+		if x := a.at(t.at); x >= free && x+h.width(t.words, s.z.faint()) <= s.area.W {
+			h.line(x, base, page.Note, diag.Pos{}, t.words, s.z.faint())
 		}
-		w := h.width(words, s.z.faint())
-		if x+w > s.area.W {
-			break
-		}
-		h.line(x, base, page.Note, diag.Pos{}, words, s.z.faint())
 	}
 	return base + s.z.pad
 }
 
+// tick is a time on the axis, counted from the start, and what it is called.
+type tick struct {
+	at    unit.Span
+	words string
+}
+
+// ticks are the times that are named on the axis: hours of work, or where it is
+// known when all is to be ready, hours of the day.
+func (s *sheet) ticks(a clockAxis) []tick {
+	step := a.step(s.z.small * 5)
+	start, timed := s.Ready-a.all, s.Ready > 0
+	first := unit.Span(0)
+	if timed {
+		first = ((-start)%step + step) % step
+	}
+	var all []tick
+	for t := first; t <= a.all; t += step {
+		words := s.Langs[0].Span(t)
+		if t == 0 {
+			words = s.word("card.clock") + noBreak + "0"
+		}
+		if timed {
+			words, _ = clockTime(start + t)
+		}
+		all = append(all, tick{t, words})
+	}
+	return all
+}
+
 // grid draws the hours through a row, so that bars can be compared.
 func (s *sheet) grid(h *hand, a clockAxis, y, high unit.Length) {
-	step := a.step(s.z.small * 5)
-	for t := unit.Span(0); t <= a.all; t += step {
-		h.Tint(page.Rect{X: min(a.at(t), s.area.W-s.z.hair), Y: y, W: s.z.hair, H: high}, 170)
+	for _, t := range s.ticks(a) {
+		h.Tint(page.Rect{X: min(a.at(t.at), s.area.W-s.z.hair), Y: y, W: s.z.hair, H: high}, 170)
 	}
 }
 
