@@ -96,7 +96,7 @@ func (k kitchen) ingredient(id, body string) {
 	for _, key := range strings.Split(body, "; ") {
 		full += strings.TrimSpace(key) + "\n"
 	}
-	for key, usual := range map[string]string{"name": "{en: " + id + "}", "contains": "[]", "may-contain": "[]"} {
+	for key, usual := range map[string]string{"name": "{en: " + id + "}", "contains": "[]", "may-contain": "[]", "sulphites": "0 mg/kg"} {
 		if !strings.Contains("\n"+full, "\n"+key+":") {
 			full += key + ": " + usual + "\n"
 		}

@@ -33,7 +33,7 @@ func (c *checker) allergens() {
 				c.caution(m.Pos, "allergen", "take it out of may-contain", "%s is contained anyway", m.V)
 			}
 		}
-		if has(i.Contains, "sulphites") && !i.SO2.Set() && c.whole(i.Pos) {
+		if has(i.Contains, "sulphites") && i.SO2.Set() && i.SO2.V == 0 && c.whole(i.Pos) {
 			c.wrong(i.Pos, "allergen", "write sulphites: and the amount from the specification, such as 150 mg/kg",
 				"it contains sulphites, but not how much; the limit in the finished food cannot be checked")
 		}

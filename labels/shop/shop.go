@@ -94,7 +94,7 @@ type Ingredient struct {
 	AddedWater diag.At[bool]         `key:"added-water" help:"Set for the water that is added as such."`
 	Volatile   diag.At[bool]         `key:"volatile" help:"Set for what evaporates, as alcohol does."`
 	Water      diag.At[unit.Share]   `key:"water" help:"Water in 100 g."`
-	SO2        diag.At[unit.Share]   `key:"sulphites" help:"Sulphur dioxide, such as 150 mg/kg."`
+	SO2        diag.At[unit.Share]   `key:"sulphites" must:"yes" help:"Sulphur dioxide, such as 150 mg/kg; 0 mg/kg when there is none."`
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
 	Pack       diag.At[unit.Mass]    `key:"pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
