@@ -120,14 +120,10 @@ func (a *app) label() *cobra.Command {
 		Short:   "Print the sale labels of a product",
 		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Args:    exactlyOne("product"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(a.shop)
-			if err != nil {
-				return err
-			}
+		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Labels(r) }, next(r.Draft, "Check the first label against the product, then print the rest without scaling."))
-		},
+			return p.Labels(r)
+		}, next(&r.Draft, "Check the first label against the product, then print the rest without scaling.")),
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many labels; 1 when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
@@ -151,14 +147,10 @@ func (a *app) carton() *cobra.Command {
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
 		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
 		Args:    exactlyOne("product"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(a.shop)
-			if err != nil {
-				return err
-			}
+		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Cartons(r) }, next(r.Draft, "Stick it on the closed and counted carton, on a dry face."))
-		},
+			return p.Cartons(r)
+		}, next(&r.Draft, "Stick it on the closed and counted carton, on a dry face.")),
 	}
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many cartons; 1 when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")

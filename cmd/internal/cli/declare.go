@@ -124,9 +124,11 @@ func (a *app) sign(p *job.Press, r job.ApproveRequest) error {
 }
 
 // next is what to do with finished paper: of a draft, read it.
-func next(draft bool, otherwise string) string {
-	if draft {
-		return "Read it; none of it may be sold. Once it is right: chablon approve."
+func next(draft *bool, otherwise string) func() string {
+	return func() string {
+		if *draft {
+			return "Read it; none of it may be sold. Once it is right: chablon approve."
+		}
+		return otherwise
 	}
-	return otherwise
 }

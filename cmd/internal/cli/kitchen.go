@@ -22,9 +22,9 @@ func (a *app) prep() *cobra.Command {
 			return a.write(p, func() ([]job.Paper, error) { return p.Prep(r) }, "Tick what is made and what is in the house; order the rest.")
 		},
 	}
-	c.Flags().Var(textFlag(&r.Ready, "time"), "ready", "time of day by which all is ready, such as 09:00")
+	c.Flags().Var(clock{&r.Ready}, "ready", "time of day by which all is ready, such as 09:00")
 	c.Flags().StringVar(&r.Language, "language", "", "language of the list: en, fr or de; that of the cards when left out")
-	return a.writes(c)
+	return a.fromShop(a.writes(c))
 }
 
 func (a *app) tub() *cobra.Command {
@@ -35,17 +35,10 @@ func (a *app) tub() *cobra.Command {
 		Long:    "Prints what must stand on a tub in the cold room: name, day made, use by, batch,\nstorage, allergens, and whether it is raw.",
 		Example: "  chablon tub pistachio-pastry-cream --mass \"1.5 kg\" --count 2",
 		Args:    exactlyOne("formula"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(a.shop)
-			if err != nil {
-				return err
-			}
-			if err := a.report(p); err != nil {
-				return err
-			}
+		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Tubs(r) }, "Stick it on the tub, not on the lid.")
-		},
+			return p.Tubs(r)
+		}, then("Stick it on the tub, not on the lid.")),
 	}
 	c.Flags().Var(textFlag(&r.Mass, "mass"), "mass", "how much is in each tub; a line to write on when left out")
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many tubs; 1 when left out")

@@ -19,14 +19,10 @@ func (a *app) ticket() *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(a.shop)
-			if err != nil {
-				return err
-			}
+		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
 			r.IDs = args
-			return a.write(p, func() ([]job.Paper, error) { return p.Tickets(r) }, "Fold it, stand it beside the product, and throw the old one away.")
-		},
+			return p.Tickets(r)
+		}, next(&r.Draft, "Fold it, stand it beside the product, and throw the old one away.")),
 	}
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the first of each product when left out")
 	c.Flags().StringVar(&r.Stock, "stock", "", "id of the ticket stock: ticket-a7-tent, a4-ticket-4, shelf-100x39 and others; a standing ticket when left out")
@@ -44,14 +40,10 @@ func (a *app) audit() *cobra.Command {
 		Long:    "Prints the audit sheet of a product: formulas and specifications used, the\ningredient list with masses and shares, where each allergen comes from, what the\nrules decided, and the approval. It says what was computed from what the tool was\ntold; a competent person approves, local law and the authority decide.",
 		Example: "  chablon audit rye-shortbread-tin",
 		Args:    exactlyOne("product"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			p, err := a.open(a.shop)
-			if err != nil {
-				return err
-			}
+		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
 			r.ID = args[0]
-			return a.write(p, func() ([]job.Paper, error) { return p.Audit(r) }, "Read it against the suppliers' papers, then sign with chablon approve.")
-		},
+			return p.Audit(r)
+		}, then("Read it against the suppliers' papers, then sign with chablon approve.")),
 	}
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")

@@ -6,10 +6,26 @@ import (
 	"strings"
 
 	"github.com/schollz/progressbar/v3"
+	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
 	"chablon/cmd/internal/job"
 )
+
+// printing is the work of a command that prints from the shop of --shop: make
+// makes the papers, next says what to do with them.
+func (a *app) printing(make func(p *job.Press, args []string) ([]job.Paper, error), next func() string) func(*cobra.Command, []string) error {
+	return func(_ *cobra.Command, args []string) error {
+		p, err := a.open(a.shop)
+		if err != nil {
+			return err
+		}
+		return a.write(p, func() ([]job.Paper, error) { return make(p, args) }, next())
+	}
+}
+
+// then is a fixed thing to do next.
+func then(s string) func() string { return func() string { return s } }
 
 // write makes the papers, says what was found, and only when nothing is wrong
 // writes the files.

@@ -17,8 +17,8 @@ import (
 
 // PrepRequest asks for the prep list and the shopping list of the day.
 type PrepRequest struct {
-	Ready    Clock  // time of day by which everything is ready; zero for "so long before"
-	Language string // "" for the first of the shop's cards
+	Ready    unit.Span // time of day by which everything is ready, from midnight; zero for "so long before"
+	Language string    // "" for the first of the shop's cards
 }
 
 // Prep makes the prep list of the day: what is made once for all products,
@@ -48,7 +48,7 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 		p.Found.Errorf(plan.Pos, "plan", "look at the formulas of the plan", "%v", err)
 		return nil, nil
 	}
-	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: langs[0], Date: p.Today, Day: day, Ready: unit.Span(r.Ready), Stock: s, Dots: printer.Dots.V},
+	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: langs[0], Date: p.Today, Day: day, Ready: r.Ready, Stock: s, Dots: printer.Dots.V},
 		p.faces, p.Found)
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the prep list", Src: plan.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: prep.Heights()}, pg.All(), p.Found)
@@ -60,19 +60,6 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 		write: func(w io.Writer, tick func()) error {
 			return p.sheetPDF(w, tick, "Prep list "+p.Today.String(), langs[0], pages)
 		}}}, nil
-}
-
-// Clock is a time of day, in seconds after midnight.
-type Clock unit.Span
-
-// UnmarshalText reads "09:00".
-func (c *Clock) UnmarshalText(b []byte) error {
-	var h, m int
-	if n, err := fmt.Sscanf(string(b), "%d:%d", &h, &m); n != 2 || err != nil || h < 0 || h > 23 || m < 0 || m > 59 || len(b) > 5 {
-		return fmt.Errorf("%q is not a time of day: write it like %q", b, "09:00")
-	}
-	*c = Clock(unit.Span(h)*unit.Hour + unit.Span(m)*unit.Minute)
-	return nil
 }
 
 // TubRequest asks for the labels of one sub-batch.
@@ -88,6 +75,9 @@ type TubRequest struct {
 
 // Tubs makes the labels for the tubs of one sub-batch.
 func (p *Press) Tubs(r TubRequest) ([]Paper, error) {
+	if p.Found.Errors() > 0 {
+		return nil, nil
+	}
 	t, err := p.tub(r)
 	if err != nil || p.Found.Errors() > 0 {
 		return nil, err
