@@ -59,9 +59,11 @@ func amount(sh *shop.Shop, l shop.Line, m *big.Rat) Amount {
 // column rounds the amounts that stand in one column to the scales that they
 // are weighed on, and returns the sum of what is shown. For each scale the
 // amounts shown add up to their exact sum rounded to that scale's step: where
-// rounding one by one does not, the amounts with the largest remainders give
-// way (largest remainder; M. L. Balinski, H. P. Young, Fair Representation,
-// 1982). Amounts under 50 steps give way last, and none is rounded to nothing.
+// rounding one by one does not, those amounts give way whose errors grow
+// least in relation to them (the method of the largest remainder, M. L.
+// Balinski, H. P. Young, Fair Representation, 1982, with each remainder
+// weighed by its amount). Amounts under 50 steps give way last, and none is
+// rounded to nothing.
 func column(sh *shop.Shop, col []Amount) unit.Mass {
 	scales := scalesOf(sh)
 	var sum unit.Mass
@@ -103,7 +105,8 @@ func round(col []Amount, group []int, step unit.Mass) unit.Mass {
 }
 
 // giveWay moves amounts by one step each until they show what is wanted, and
-// returns what they show then. None moves that would be a whole step off.
+// returns what they show then. None moves that would be a whole step off; the
+// sum of the relative errors stays the least that there is.
 func giveWay(free []*Amount, shown, want, step unit.Mass) unit.Mass {
 	sign := unit.Mass(1)
 	if shown > want {
@@ -111,14 +114,16 @@ func giveWay(free []*Amount, shown, want, step unit.Mass) unit.Mass {
 		slices.Reverse(free) // of equals, the last gives way
 	}
 	off := func(a *Amount) unit.Mass { return (a.Exact - a.Shown) * sign }
+	free = slices.DeleteFunc(free, func(a *Amount) bool { return off(a) <= 0 || a.Shown+sign*step <= 0 })
+	worse := func(a *Amount) *big.Rat { return rat(step-2*off(a), a.Exact) }
 	slices.SortStableFunc(free, func(a, b *Amount) int {
 		if a.Coarse != b.Coarse {
 			return map[bool]int{true: 1, false: -1}[a.Coarse]
 		}
-		return cmp.Compare(off(b), off(a))
+		return worse(a).Cmp(worse(b))
 	})
 	for _, a := range free {
-		if shown != want && off(a) > 0 && a.Shown+sign*step > 0 {
+		if shown != want {
 			a.Shown += sign * step
 			shown += sign * step
 		}

@@ -194,10 +194,14 @@ func TestShown(t *testing.T) {
 		t.Errorf("egg: %d halves, want 5", egg.Halves)
 	}
 	flour = line(t, b, "sweet-pastry", "wheat-flour")
-	// 600.33 g: the five amounts in whole grams are 1380.76 g together, and of
-	// them the flour has the largest remainder.
+	// 600.33 g: the five amounts in whole grams are 1380.76 g together, one gram
+	// more than rounded one by one, and that is least in 600 g.
 	if flour.Small || flour.Step != unit.Gram || flour.Shown != 601*unit.Gram {
 		t.Errorf("flour: %+v", flour)
+	}
+	b, _ = scale.Pieces(sh, sh.Products["pear-hazelnut-tartlet"], 96)
+	if starch := line(t, b, "hazelnut-frangipane", "maize-starch"); starch.Shown != 90*unit.Gram { // 89.86 g
+		t.Errorf("starch: %+v", starch)
 	}
 }
 
@@ -318,7 +322,7 @@ func ExamplePieces() {
 }
 
 // tiny makes a shop of one formula from "id grams" lines.
-func tiny(t testing.TB, lines ...string) (*shop.Shop, *shop.Formula) {
+func tiny(t fataler, lines ...string) (*shop.Shop, *shop.Formula) {
 	t.Helper()
 	sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{}, Formulas: map[string]*shop.Formula{}, Products: map[string]*shop.Product{}}
 	f := &shop.Formula{ID: "f"}

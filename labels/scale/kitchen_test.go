@@ -104,7 +104,7 @@ func TestBowls(t *testing.T) {
 		t.Errorf("2771 g in bowls of 0.8 to 2 kg: %+v", fill)
 	}
 	one, n := scale.EachBowl(sh, m)
-	if n != 2 || one[0].Shown != 601*unit.Gram { // flour, 1200.7 g in all, on a scale of 1 g; the largest remainder of its column
+	if n != 2 || one[0].Shown != 601*unit.Gram { // flour, 1200.7 g in all, on a scale of 1 g; its column is 1 g more than rounded one by one
 		t.Errorf("%d bowls of %s flour", n, one[0].Shown)
 	}
 	f.Bowl.Least = at(1500 * unit.Gram)

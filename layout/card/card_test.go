@@ -243,8 +243,8 @@ func parsed(t *testing.T, s string) unit.Mass {
 
 // TestFigures looks for figures worked out by hand from the demo formulas for
 // 48 tartlets with 3 % lost in handling, rounded to the shop's scales (0.1 g
-// up to 50 g, 1 g above, by the largest remainder); batch yield and trim after W. Gisslen, Professional
-// Baking. The temperatures are those of the °C/°F table (F = C × 9/5 + 32,
+// up to 50 g, 1 g above, so that columns add up); batch yield and trim after
+// W. Gisslen, Professional Baking. The temperatures are those of the °C/°F table (F = C × 9/5 + 32,
 // differences × 1.8), limits rounded to the safe side.
 func TestFigures(t *testing.T) {
 	all := readAll(composed(t, cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")))
