@@ -112,7 +112,8 @@ func TestChangeStopsSale(t *testing.T) {
 		{"a step", []string{tartlet, "Chill the lined rings.", "Chill the rings."}, true},
 		{"the life", []string{tartlet, "life: 2 days", "life: 3 days"}, false},
 		{"the name", []string{tartlet, "en: Pear and hazelnut", "en: Hazelnut and pear"}, false},
-		{"an allergen of the supplier", []string{"ingredients/rum.yaml", "contains: []", "contains: [sulphites]"}, true}, // no sulphur dioxide in it
+		{"sulphites too little to count", []string{"ingredients/rum.yaml", "contains: []", "contains: [sulphites]",
+			"ingredients/rum.yaml", "sulphites: 0 mg/kg", "sulphites: 5 mg/kg"}, true},
 		{"another one", []string{"ingredients/rum.yaml", "contains: []", "contains: [celery]"}, false},
 		{"cross-contact", []string{"ingredients/rum.yaml", "may-contain: []", "may-contain: [sesame]"}, false},
 		{"the digest", []string{"approvals.yaml", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    digest: ", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    digest: ABCD-ABCD-ABCD-ABCD # "}, false},
