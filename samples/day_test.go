@@ -36,7 +36,7 @@ func TestBatches(t *testing.T) {
 		}
 		got := map[string]unit.Mass{}
 		for _, l := range lines {
-			got[l.Line.Ref()] = l.Exact
+			got[l.Line.Ref()] = l.Written
 		}
 		for _, want := range list {
 			if m, ok := got[want[0]]; !ok || !near(t, m, want[1]) {

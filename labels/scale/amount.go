@@ -16,7 +16,8 @@ type Amount struct {
 	Line       shop.Line
 	Ingredient *shop.Ingredient // exactly one of these two is set
 	Formula    *shop.Formula
-	Exact      unit.Mass
+	Written    unit.Mass // as the formula has it, before gelatine of another strength stands for it
+	Exact      unit.Mass // what is weighed
 	Shown      unit.Mass // on the scale's display
 	Step       unit.Mass // of that display
 	Small      bool      // weighed on the small scale
@@ -43,10 +44,12 @@ func mediumMade(f, medium *shop.Formula) unit.Mass {
 }
 
 func amount(sh *shop.Shop, l shop.Line, m *big.Rat) Amount {
-	a := Amount{Line: l, Ingredient: sh.Ingredients[l.Use.V], Formula: sh.Formulas[l.Use.V], Exact: mass(m)}
+	a := Amount{Line: l, Ingredient: sh.Ingredients[l.Use.V], Formula: sh.Formulas[l.Use.V], Written: mass(m), Exact: mass(m)}
 	if a.Ingredient == nil {
 		return a
 	}
+	m = mul(m, replaced(l, a.Ingredient))
+	a.Exact = mass(m)
 	if s := a.Ingredient.Edible.V; s > 0 && s < whole {
 		a.Buy = mass(mul(m, rat(whole, s)))
 	}

@@ -115,7 +115,7 @@ func havePieces(sh *shop.Shop, p *shop.Product, ing *shop.Ingredient, have unit.
 	one := t.of(ing)
 	for _, l := range p.Lines() {
 		if l.Use.V == ing.ID {
-			one.Add(one, portioned(t.times, l))
+			one.Add(one, mul(portioned(t.times, l), replaced(l, ing)))
 		}
 	}
 	if one.Sign() <= 0 {

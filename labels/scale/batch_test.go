@@ -144,11 +144,11 @@ func masses(b *scale.Batch) map[string]unit.Mass {
 	for _, m := range b.Makes {
 		got[m.Formula.ID] = m.Out
 		for _, a := range m.Lines {
-			got[m.Formula.ID+"/"+a.Line.Ref()] = a.Exact
+			got[m.Formula.ID+"/"+a.Line.Ref()] = a.Written
 		}
 	}
 	for _, a := range b.Lines {
-		got["/"+a.Line.Ref()] = a.Exact
+		got["/"+a.Line.Ref()] = a.Written
 	}
 	return got
 }

@@ -25,7 +25,9 @@ type Contribution struct {
 // Expand takes [Basis] pieces of a product apart into what was bought. Losses
 // in handling do not count, for they change no piece. Of a cooking medium only
 // what is taken up counts, made up like the medium. A contribution is listed
-// even when its mass is zero, so that its allergens are not lost.
+// even when its mass is zero, so that its allergens are not lost. Gelatine
+// counts as the formula is written, whatever its strength: a declaration should
+// not change with the box that was delivered, and the difference is small.
 func Expand(sh *shop.Shop, p *shop.Product) []Contribution {
 	w := &walk{shop: sh}
 	w.product(p, rat(Basis, 1), place{})

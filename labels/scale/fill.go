@@ -70,7 +70,7 @@ func EachBowl(sh *shop.Shop, m *Make) ([]Amount, unit.Count) {
 	}
 	var one []Amount
 	for _, a := range m.Lines {
-		one = append(one, amount(sh, a.Line, big.NewRat(int64(a.Exact), int64(f.Vessels))))
+		one = append(one, amount(sh, a.Line, big.NewRat(int64(a.Written), int64(f.Vessels))))
 	}
 	column(sh, one)
 	return one, f.Vessels

@@ -200,19 +200,57 @@ func TestConverted(t *testing.T) {
 	sh := demo(t)
 	gel := sh.Ingredients["gelatine"]
 	for rule, want := range map[string]string{"root": "5.72", "linear": "5.45"} {
-		a := scale.Amount{Ingredient: gel, Exact: 6 * unit.Gram}
+		a := scale.Amount{Ingredient: gel, Written: 6 * unit.Gram}
 		a.Line.Strength = &shop.Strength{Bloom: at(200), Rule: at(rule)}
 		c, ok := a.Converted()
 		if !ok || c.From != 200 || c.To != 220 || c.Same || !near(c.Mass, want) {
 			t.Errorf("%s: %+v, want %s g", rule, c, want)
 		}
 	}
-	if _, ok := (&scale.Amount{Ingredient: gel, Exact: unit.Gram}).Converted(); ok {
+	if _, ok := (&scale.Amount{Ingredient: gel, Written: unit.Gram}).Converted(); ok {
 		t.Error("nobody asked for a conversion")
 	}
 	strange := scale.Amount{Ingredient: &shop.Ingredient{}, Line: shop.Line{Strength: &shop.Strength{Bloom: at(200), Rule: at("root")}}}
 	if _, ok := strange.Converted(); ok {
 		t.Error("gelatine of unknown strength was converted")
+	}
+}
+
+// What stands for gelatine of another strength is what is weighed, bowl by
+// bowl, bought, and counted when it runs short; a declaration keeps to the
+// formula.
+func TestReplaced(t *testing.T) {
+	sh := demo(t)
+	p, cream := sh.Products["pistachio-choux"], sh.Formulas["pistachio-pastry-cream"]
+	cream.Bowl = &shop.Bowl{Most: at(unit.Kilogram)}
+	b, err := scale.Pieces(sh, p, 40)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := line(t, b, "pistachio-pastry-cream", "gelatine")
+	if !near(a.Written, "6.0") || !near(a.Exact, "5.72") || a.Shown != 5700*unit.Milligram {
+		t.Errorf("%+v", a)
+	}
+	m, _ := b.Make(cream)
+	bowls, n := scale.EachBowl(sh, m)
+	for _, one := range bowls {
+		if one.Line.Ref() == "gelatine" && (n != 2 || !near(one.Exact, "2.86")) {
+			t.Errorf("%d bowls of %s", n, one.Exact)
+		}
+	}
+	for _, target := range []string{p.ID, cream.ID} {
+		have, err := scale.Have(sh, target, "gelatine", a.Exact*2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, _ := have.Make(cream); max(got.Out-2*m.Out, 2*m.Out-got.Out) > m.Out/20 {
+			t.Errorf("%s: twice the gelatine makes %s, not twice %s", target, got.Out, m.Out)
+		}
+	}
+	for _, c := range scale.ExpandFormula(sh, cream, cream.Out()) {
+		if c.Ingredient.ID == "gelatine" && !near(c.Mass, "6.0") {
+			t.Errorf("%s declared", c.Mass)
+		}
 	}
 }
 

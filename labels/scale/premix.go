@@ -1,6 +1,8 @@
 package scale
 
 import (
+	"math/big"
+
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -115,7 +117,17 @@ func (a *Amount) Converted() (Conversion, bool) {
 	if c.From <= 0 || c.To <= 0 {
 		return Conversion{}, false
 	}
-	c.Mass = Gelatine(a.Exact, c.From, c.To, c.Rule)
+	c.Mass = Gelatine(a.Written, c.From, c.To, c.Rule)
 	c.Same = c.From == c.To
 	return c, true
+}
+
+// replaced is how much of the ingredient stands for one of what the line was
+// written for: 1, but for gelatine of another strength.
+func replaced(l shop.Line, i *shop.Ingredient) *big.Rat {
+	if l.Strength == nil || i == nil {
+		return rat(int64(1), 1)
+	}
+	from, to := int64(l.Strength.Bloom.V), i.Bloom()
+	return rat(Gelatine(shop.MaxMass, from, to, Strength(l.Strength.Rule.V)), shop.MaxMass)
 }

@@ -166,7 +166,7 @@ func (t *tally) of(ing *shop.Ingredient) *big.Rat {
 		k := factor(f, t.out[f])
 		for _, l := range f.Lines {
 			if l.Use.V == ing.ID {
-				sum.Add(sum, times(k, l.Taken()))
+				sum.Add(sum, mul(times(k, l.Taken()), replaced(l, ing)))
 			}
 		}
 	}

@@ -37,7 +37,7 @@ func (t *teller) slots(key string, src diag.Pos, value func(i int, l *words.Lang
 func (t *teller) remedies(l *lane, m *scale.Make) {
 	for _, r := range scale.Remedies(t.Shop, m.Lines) {
 		p := l.putOf(r.Amount, m)
-		if p == nil || !p.Advice.empty() { // of gelatine another mass is weighed
+		if p == nil || !p.Advice.empty() { // what the gelatine stands for
 			continue
 		}
 		switch {
@@ -86,8 +86,8 @@ func (t *teller) reviewed(l *lane, m *scale.Make) {
 	}
 }
 
-// bloom says how much to weigh of the gelatine on the shelf, and how that
-// follows, where the formula was written for another strength.
+// bloom says what the amount of the gelatine on the shelf stands for, and how
+// it follows, where the formula was written for another strength.
 func (t *teller) bloom(a scale.Amount, p put) told {
 	c, ok := a.Converted()
 	if !ok || c.Same {
@@ -99,7 +99,8 @@ func (t *teller) bloom(a scale.Amount, p put) told {
 		rule = "(" + rule + ")" + noBreak + "^" + noBreak + "½"
 	}
 	return t.slots("card.bloom", a.Line.Pos, func(i int, _ *words.Lang) map[string]string {
-		return map[string]string{"name": p.Name.In[i], "bloom": l.Plain(c.To, 0), "mass": t.grams(c.Mass, a.Step), "rule": "×" + noBreak + rule}
+		return map[string]string{"name": p.Name.In[i], "bloom": l.Plain(c.To, 0), "mass": t.grams(a.Shown, a.Step),
+			"written": t.grams(a.Written, a.Step), "from": l.Plain(c.From, 0), "rule": "×" + noBreak + rule}
 	})
 }
 

@@ -133,17 +133,25 @@ func TestWarmth(t *testing.T) {
 }
 
 // TestBloom: 6 g of gelatine of 200 Bloom are 5.7 g of 220 by the root, 5.5 g
-// by the linear rule (both are in use; the card shows which).
+// by the linear rule (both are in use; the card shows which). That is what is
+// weighed, and what the column adds up with.
 func TestBloom(t *testing.T) {
-	for rule, want := range map[string]string{"root": "weigh 5.7 g instead (× (200 ÷ 220) ^ ½)", "linear": "weigh 5.5 g instead (× 200 ÷ 220)"} {
-		c := cardOf(t, demo(t), "pistachio-pastry-cream", "card-a4", "en")
-		for i := range c.Batch.Makes[0].Lines {
-			if a := &c.Batch.Makes[0].Lines[i]; a.Line.Use.V == "gelatine" {
-				a.Line.Strength = &shop.Strength{Pos: a.Line.Pos}
-				a.Line.Strength.Bloom.V, a.Line.Strength.Rule.V = 200, rule
+	for rule, want := range map[string]string{"root": "5.7 g of 220 Bloom, not 6.0 g of 200 (× (200 ÷ 220) ^ ½)",
+		"linear": "5.5 g of 220 Bloom, not 6.0 g of 200 (× 200 ÷ 220)"} {
+		sh := demo(t)
+		for _, l := range sh.Formulas["pistachio-pastry-cream"].Lines {
+			if l.Strength != nil {
+				l.Strength.Bloom.V, l.Strength.Rule.V = 200, rule
 			}
 		}
-		mustRead(t, readAll(composed(t, c)), want)
+		c := cardOf(t, sh, "pistachio-pastry-cream", "card-a4", "en")
+		all := readAll(composed(t, c))
+		mustRead(t, all, want)
+		m := c.Batch.Makes[0]
+		mustRead(t, all, c.Langs[0].MassIn(m.Shown, "g", 1))
+		if exact := m.In - unit.Gram/2; m.Shown > exact+unit.Gram/2 || m.Shown < exact-unit.Gram/2 {
+			t.Errorf("%s: %s shown of %s as written", rule, m.Shown, m.In)
+		}
 	}
 }
 
