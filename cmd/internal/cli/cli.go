@@ -20,6 +20,7 @@ import (
 
 	"chablon/cmd/internal/job"
 	"chablon/labels/diag"
+	"chablon/labels/register"
 	"chablon/labels/unit"
 )
 
@@ -64,6 +65,7 @@ func (s Streams) status(err error) int {
 	var bad *lineError
 	var unknown *job.UnknownError
 	var line *job.LineError
+	var book *register.Error
 	switch {
 	case err == nil:
 		return Fine
@@ -78,6 +80,9 @@ func (s Streams) status(err error) int {
 	case errors.As(err, &bad):
 		s.complain(bad.msg, bad.hint)
 		return BadLine
+	case errors.As(err, &book):
+		s.complain(err.Error(), book.Hint())
+		return Broken
 	}
 	s.complain(err.Error(), "")
 	return Broken

@@ -13,11 +13,12 @@ import (
 
 func (a *app) posted() *cobra.Command {
 	var down []int64
+	var begin bool
 	c := &cobra.Command{
 		Use:     "posted [SHOP]",
 		Short:   "List the cards that hang in the kitchen, and which must come down",
-		Long:    "Lists every posted copy of a card, and prints a withdraw sheet of those that are\nout of date: their version or check word is not the current one. Copies get into\nthe register with chablon card --post.",
-		Example: "  chablon posted my-shop\n  chablon posted my-shop --down 3,7",
+		Long:    "Lists every posted copy of a card, and prints a withdraw sheet of those that are\nout of date: their version or check word is not the current one. Copies get into\nthe register with chablon card --post. The register also knows which SSCCs are on\ncartons, so that carton and day give none to a second one; --begin begins it.",
+		Example: "  chablon posted my-shop\n  chablon posted my-shop --down 3,7\n  chablon posted my-shop --begin",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			p, err := a.openNamed(args)
@@ -26,6 +27,9 @@ func (a *app) posted() *cobra.Command {
 			}
 			if err := a.report(p); err != nil {
 				return err
+			}
+			if begin {
+				return a.begin(p)
 			}
 			got, err := p.Posted(context.Background(), down)
 			if err != nil {
@@ -39,7 +43,21 @@ func (a *app) posted() *cobra.Command {
 		},
 	}
 	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
+	c.Flags().BoolVar(&begin, "begin", false, "begin an empty register in the shop's folder, where there never was one")
 	return a.writes(c)
+}
+
+// begin begins a register, and says what it cannot know.
+func (a *app) begin(p *job.Press) error {
+	err := p.Begin(context.Background())
+	if register.RuleOf(err) == register.There {
+		return &lineError{"this shop has a register already", "it is in use as it is; nothing was changed"}
+	}
+	if err != nil {
+		return asked(err)
+	}
+	fmt.Fprintf(a.Out, "a register was begun in %s\nNext: begin the SSCCs of new cartons above all that are on cartons already; it knows none of them.\n", p.Title())
+	return nil
 }
 
 // list says what hangs where, one line each.

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"strings"
@@ -28,14 +29,17 @@ func (a *app) printing(make func(p *job.Press, args []string) ([]job.Paper, erro
 func then(s string) func() string { return func() string { return s } }
 
 // write makes the papers, says what was found, and only when nothing is wrong
-// writes the files.
+// takes their numbers from the register and writes the files.
 func (a *app) write(p *job.Press, make func() ([]job.Paper, error), next string) error {
 	papers, err := make()
 	if err != nil {
-		return err
+		return asked(err)
 	}
 	if err := a.report(p); err != nil {
 		return err
+	}
+	if err := p.Claim(context.Background()); err != nil {
+		return asked(err)
 	}
 	if err := a.save(papers, next); err != nil {
 		return err

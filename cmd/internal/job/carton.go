@@ -2,6 +2,7 @@ package job
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"io"
 	"slices"
@@ -40,13 +41,20 @@ type cartonRun struct {
 	product *shop.Product
 	printer shop.Printer
 	set     *carton.Set
-	draft   bool // bears the mark of a draft
+	draft   bool  // bears the mark of a draft
+	from    int64 // serial reference of the first carton
 }
 
 // Cartons makes the carton labels of a product. What is wrong is in Found.
+// Their SSCCs are looked up in the shop's register, and taken by [Press.Claim].
 func (p *Press) Cartons(r CartonRequest) ([]Paper, error) {
+	p.claims = nil
 	c, err := p.cartons(r)
 	if err != nil || c == nil || c.set == nil || p.Found.Errors() > 0 {
+		return nil, err
+	}
+	p.claimed(c)
+	if err := p.unused(context.Background()); err != nil || p.Found.Errors() > 0 {
 		return nil, err
 	}
 	return []Paper{p.cartonPaper(c)}, nil
@@ -59,7 +67,7 @@ func (p *Press) cartons(r CartonRequest) (*cartonRun, error) {
 	if err != nil || p.Found.Errors() > 0 {
 		return nil, err
 	}
-	c.SSCCs, err = p.numbers(r)
+	c.SSCCs, c.from, err = p.numbers(r)
 	if err != nil {
 		return nil, err
 	}
@@ -124,20 +132,21 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	return c, nil
 }
 
-// numbers are the SSCCs of the request, or none.
-func (p *Press) numbers(r CartonRequest) ([]string, error) {
+// numbers are the SSCCs of the request, or none, and the serial reference of
+// the first.
+func (p *Press) numbers(r CartonRequest) (all []string, from int64, err error) {
 	if r.SSCCFrom == "" {
-		return nil, nil
+		return nil, 0, nil
 	}
-	from, err := strconv.ParseInt(r.SSCCFrom, 10, 64)
+	from, err = strconv.ParseInt(r.SSCCFrom, 10, 64)
 	if err != nil || from < 0 {
-		return nil, &UnknownError{What: "serial reference", Name: r.SSCCFrom, Say: "digits only"}
+		return nil, 0, &UnknownError{What: "serial reference", Name: r.SSCCFrom, Say: "digits only"}
 	}
-	all, err := carton.Numbers(p.Shop.Profile.GS1Prefix.V, from, int(r.Count))
+	all, err = carton.Numbers(p.Shop.Profile.GS1Prefix.V, from, int(r.Count))
 	if err != nil {
 		p.Found.Errorf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "look at gs1-prefix and the serial reference", "no SSCC can be made: %v", err)
 	}
-	return all, nil
+	return all, from, nil
 }
 
 func (p *Press) cartonPaper(c *cartonRun) Paper {

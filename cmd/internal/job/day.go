@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"slices"
@@ -17,7 +18,8 @@ import (
 
 // Day makes all paper of the day: for each run of the plan the bench card, the
 // sale labels and the carton labels; a counter ticket for each product; and
-// one run sheet over all.
+// one run sheet over all. The SSCCs of the cartons are looked up in the shop's
+// register, and taken by [Press.Claim].
 func (p *Press) Day() ([]Paper, error) {
 	if p.Found.Errors() > 0 {
 		return nil, nil
@@ -26,6 +28,7 @@ func (p *Press) Day() ([]Paper, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.claims = nil
 	var out []Paper
 	var done []runsheet.Run
 	for _, r := range plan.Runs {
@@ -37,6 +40,9 @@ func (p *Press) Day() ([]Paper, error) {
 	}
 	if p.Found.Errors() > 0 {
 		return nil, nil
+	}
+	if err := p.unused(context.Background()); err != nil || p.Found.Errors() > 0 {
+		return nil, err
 	}
 	tickets, err := p.dayTickets(plan)
 	if err != nil || p.Found.Errors() > 0 {
@@ -141,6 +147,7 @@ func (p *Press) runCartons(r shop.Run, done *runsheet.Run) ([]Paper, error) {
 	if err != nil || c == nil || c.set == nil || p.Found.Errors() > 0 {
 		return nil, err
 	}
+	p.claimed(c)
 	done.Cartons, done.Packs, done.SSCCs, done.Keys = c.Of, c.product.Carton.Holds.V, c.SSCCs, c.set.Keys
 	return []Paper{p.cartonPaper(c)}, nil
 }

@@ -21,8 +21,8 @@ import (
 // register opens the register beside the shop; with begin it begins one where
 // there is none.
 func (p *Press) register(ctx context.Context, begin bool) (register.Register, error) {
-	if p.Name == "" {
-		return nil, &UnknownError{What: "register of the demo shop,", Name: "", Say: "chablon new DIR writes a shop of your own; then give --shop DIR"}
+	if err := p.ownFolder(); err != nil {
+		return nil, err
 	}
 	path := filepath.Join(p.Name, sqlite.FileName)
 	r, err := sqlite.Open(ctx, path)
@@ -30,6 +30,14 @@ func (p *Press) register(ctx context.Context, begin bool) (register.Register, er
 		return sqlite.Begin(ctx, path)
 	}
 	return r, err
+}
+
+// ownFolder refuses the demo shop, which lies in no folder.
+func (p *Press) ownFolder() error {
+	if p.Name == "" {
+		return &UnknownError{What: "register of the demo shop,", Name: "", Say: "chablon new DIR writes a shop of your own; then give --shop DIR"}
+	}
+	return nil
 }
 
 // Post notes in the register that the card of r was hung up at its place, and

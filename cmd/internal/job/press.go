@@ -35,7 +35,8 @@ type Press struct {
 	Made  time.Time // moment that documents are stamped with
 	Found *diag.List
 
-	faces *text.Faces
+	faces  *text.Faces
+	claims []claim // numbers that the papers made last must claim
 }
 
 // Paper is one finished file that has not been written yet.
