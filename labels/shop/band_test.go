@@ -132,13 +132,14 @@ var kitchenFaults = []struct {
 	edits      []edit
 	words      string
 }{
-	{"oven typed in the wrong unit", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}},
+	{"oven typed in the wrong unit", "temperature", []edit{{tart, "set: [170 °C]", "set: [165 °F]"}},
 		"165 °F (73.9 °C) at step bake: an oven that bakes is usually at 176 to 572 °F (80 to 300 °C); source: common practice"},
-	{"the other unit is proposed", "temperature", []edit{{tart, "set: 170 °C", "set: 165 °F"}}, "did you mean 165 °C?"},
-	{"oven far too hot", "temperature", []edit{{tart, "set: 170 °C", "set: 350 °C"}}, "did you mean 350 °F?"},
-	{"a reason leaves a caution", "!temperature", []edit{{tart, "set: 170 °C", "set: 70 °C\n    because: dried overnight"}}, "dried overnight"},
-	{"outside of what is usual", "!temperature", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread"}, {tart, "set: 170 °C", "set: 190 °C"}}, "150 to 170 °C (302 to 338 °F)"},
-	{"outside, with a reason", "", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread\n    because: thick pieces"}, {tart, "set: 170 °C", "set: 190 °C"}}, ""},
+	{"the other unit is proposed", "temperature", []edit{{tart, "set: [170 °C]", "set: [165 °F]"}}, "did you mean 165 °C?"},
+	{"the second heat in the wrong unit", "temperature", []edit{{tart, "set: [170 °C]", "set: [170 °C, 165 °F]"}}, "did you mean 165 °C?"},
+	{"oven far too hot", "temperature", []edit{{tart, "set: [170 °C]", "set: [350 °C]"}}, "did you mean 350 °F?"},
+	{"a reason leaves a caution", "!temperature", []edit{{tart, "set: [170 °C]", "set: [70 °C]\n    because: dried overnight"}}, "dried overnight"},
+	{"outside of what is usual", "!temperature", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread"}, {tart, "set: [170 °C]", "set: [190 °C]"}}, "150 to 170 °C (302 to 338 °F)"},
+	{"outside, with a reason", "", []edit{{tart, "kind: bake", "kind: bake\n    of: shortbread\n    because: thick pieces"}, {tart, "set: [170 °C]", "set: [190 °C]"}}, ""},
 	{"no time to hold", "!temperature", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C"}}, "for 2 min"},
 	{"held long enough", "", []edit{{apples, "kind: cool", "kind: boil\n    of: pastry-cream"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 93 °C\n      hold: 2 min"}}, ""},
 	{"no time to hold egg", "temperature", []edit{{apples, "kind: cool", "kind: cook\n    of: egg"}, {apples, "reach: ≤ 5 °C\n      within: 2 h", "reach: ≥ 65 °C"}}, "1983"},
@@ -189,7 +190,7 @@ var kitchenFaults = []struct {
 	{"a kitchen in space", "range", []edit{{profile, "scales:", "altitude: 9000 m\nscales:"}}, "9000 m"},
 	{"water that does not boil", "range", []edit{{profile, "scales:", "water-boils: 60 °C\nscales:"}}, "does not boil"},
 	{"a line on fire", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    at: 400 °C"}}, "400 °C"},
-	{"a reading that cannot be", "range", []edit{{tart, "set: 170 °C", "set: 170 °C\n    readings: [{on: 2026-03-01, after: 900 °C}]"}}, "not possible"},
+	{"a reading that cannot be", "range", []edit{{tart, "set: [170 °C]", "set: [170 °C]\n    readings: [{on: 2026-03-01, after: 900 °C}]"}}, "not possible"},
 	{"a pack of nothing", "mass", []edit{{flour, "contains", "pack: 0 g\ncontains"}}, "a pack"},
 }
 

@@ -20,7 +20,9 @@ func (c *checker) temps() {
 			for _, t := range st.Reach {
 				c.sane(st, AtReach, t)
 			}
-			c.sane(st, AtSet, st.Set)
+			for _, t := range st.Set {
+				c.sane(st, AtSet, t)
+			}
 			c.sane(st, AtCore, st.Core)
 			if st.Limit != nil {
 				c.sane(st, AtLimit, st.Limit.Reach)
@@ -34,7 +36,7 @@ func (c *checker) temps() {
 // ranged: where a step says what it works on, there is something to hold its
 // temperatures against; otherwise the cook would trust a check that is none.
 func (c *checker) ranged(st *Step) {
-	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && !st.Set.Set() && !st.Core.Set() && st.Limit == nil {
+	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && len(st.Set) == 0 && !st.Core.Set() && st.Limit == nil {
 		return
 	}
 	for _, p := range []Part{AtSet, AtReach, AtCore, AtLimit} {

@@ -80,7 +80,7 @@ type Step struct {
 	Readings  []Reading              `key:"readings" help:"What the mix measured on other days."`
 	Hands     diag.At[unit.Span]     `key:"hands" must:"yes" help:"Hands-on time."`
 	Wait      diag.At[unit.Span]     `key:"wait" help:"Waiting time after it."`
-	Set       diag.At[unit.Target]   `key:"set" help:"What the oven or hob is set to."`
+	Set       []diag.At[unit.Target] `key:"set" help:"What the oven or hob is set to, one after the other, such as [180 °C, 165 °C]."`
 	Reach     []diag.At[unit.Target] `key:"reach" help:"Temperatures to reach, in order."`
 	Core      diag.At[unit.Target]   `key:"core" help:"Temperature inside the piece."`
 	Look      Words                  `key:"look" help:"What it looks like when it is done, per language."`

@@ -69,7 +69,7 @@ func changes() map[string]func(*testing.T, *Card) {
 		"waiting": func(_ *testing.T, c *Card) { cream(c).Steps[1].Wait.V += unit.Minute },
 		"reach":   func(_ *testing.T, c *Card) { cream(c).Steps[0].Reach[0].V.Hi += unit.Temp(unit.DegC) },
 		"oven": func(_ *testing.T, c *Card) {
-			c.Product.Steps[1].Set.V = unit.Target{Lo: unit.Celsius(185), Hi: unit.Celsius(185)}
+			c.Product.Steps[1].Set[0].V = unit.Target{Lo: unit.Celsius(185), Hi: unit.Celsius(185)}
 		},
 		"limit":      func(_ *testing.T, c *Card) { cream(c).Steps[1].Limit.Reach.V.Hi -= unit.Temp(unit.DegC) },
 		"limit time": func(_ *testing.T, c *Card) { cream(c).Steps[1].Limit.Within.V -= unit.Minute },

@@ -26,8 +26,10 @@ func (t *teller) facts(out *content) {
 		value := fmt.Sprintf("%s × %s", l.Plain(int64(t.Batch.Pieces), 0), l.MassIn(unit.Mass(each), "g", 1))
 		out.Facts = append(out.Facts, fact{t.word("card.yield"), numbered(value, p.Pos)})
 		t.trays(out)
+		t.bakes(out)
 		out.Facts = append(out.Facts, fact{t.word("card.per-piece"), t.perPiece(out)})
 	}
+	t.bowlFacts(out)
 	for _, r := range out.Rows {
 		if r.Step == nil {
 			continue

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -55,11 +56,15 @@ func (t *teller) heats(s *shop.Step) []heat {
 		h.Icon, h.What = icon, t.word(word)
 		out = append(out, h)
 	}
-	add(s.Set, icon, word)
+	for _, r := range s.Set {
+		add(r, icon, word)
+	}
+	reach, _ := scale.Reach(&t.Shop.Profile, s)
 	for i, r := range s.Reach {
-		if i > 0 || s.Set.Set() {
+		if i > 0 || len(s.Set) > 0 {
 			icon, word = flow.Probe, "card.probe"
 		}
+		r.V = reach[i]
 		add(r, icon, word)
 	}
 	add(s.Core, flow.Probe, "card.core")

@@ -36,6 +36,7 @@ func (t *teller) lanes(out *content) {
 		l.puts = t.puts(m.Lines)
 		t.remedies(&l, m)
 		t.reviewed(&l, m)
+		t.bowls(&l, m)
 		if m.Medium != nil {
 			p := t.put(*m.Medium)
 			p.Aside = true

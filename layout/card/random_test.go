@@ -145,7 +145,9 @@ func (g *generator) step(i int) shop.Step {
 		s.Wait = at(g, unit.Span(rapid.IntRange(1, 900).Draw(g.T, "min"))*unit.Minute)
 	}
 	if g.chance(20, "set") {
-		s.Set = at(g, g.target())
+		for range rapid.IntRange(1, 3).Draw(g.T, "heats") {
+			s.Set = append(s.Set, at(g, g.target()))
+		}
 	}
 	for range rapid.IntRange(0, 2).Draw(g.T, "reach") {
 		s.Reach = append(s.Reach, at(g, g.target()))

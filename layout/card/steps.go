@@ -161,6 +161,7 @@ func (t *teller) step(out *content, i, at int) *step {
 		}
 	}
 	st.Advice = append(st.Advice, t.warmth(task.Formula, s)...)
+	st.Advice = append(st.Advice, t.height(s)...)
 	for _, c := range s.Cautions {
 		st.Cautions = append(st.Cautions, t.word("brief."+c.V))
 	}

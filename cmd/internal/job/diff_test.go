@@ -48,7 +48,7 @@ func TestDiffEvents(t *testing.T) {
 			dark, "en: soya lecithins", "en: sunflower lecithins", dark, "fr: lécithines de soja", "fr: lécithines de tournesol", dark, "de: Sojalecithine", "de: Sonnenblumenlecithine"},
 			[]string{"allergens as before", "‹*soya*›", "‹sunflower›", "touched labels, tickets", "1 approval falls"},
 			[]string{"no longer contains", "carton labels"}},
-		{"a hotter oven", []string{"products/pear-hazelnut-tartlet.yaml", "set: 165 °C", "set: 170 °C", "products/pear-hazelnut-tartlet.yaml", "version: 4", "version: 5"},
+		{"a hotter oven", []string{"products/pear-hazelnut-tartlet.yaml", "set: [165 °C]", "set: [170 °C]", "products/pear-hazelnut-tartlet.yaml", "version: 4", "version: 5"},
 			[]string{"version 5, was 4", "touched card (check word"}, []string{"labels", "approval", "count it up"}},
 		{"a day more", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"},
 			[]string{"en date was Use by ‹18.03.2026› now Use by ‹19.03.2026›", "carton labels", "1 approval falls"}, nil},
