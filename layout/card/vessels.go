@@ -73,9 +73,6 @@ func (t *teller) height(s *shop.Step) []advice {
 	var all []advice
 	for i, r := range s.Reach {
 		if reach[i] != r.V {
-			if fill.Short {
-				name += ": " + t.readable(unit.Mass(fill.Least)) + noBreak + "<" + noBreak + t.readable(b.Least.V)
-			}
 			all = append(all, t.atSea(r))
 		}
 	}
