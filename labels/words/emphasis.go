@@ -169,13 +169,27 @@ type finder struct {
 	own    []pattern // stems of the allergen
 	others []pattern // words that hide a stem
 	word   bool      // a find goes on to the end of the word
+
+	mine, theirs starts // own and others, by their first letter
+}
+
+// starts are stems by their first letter in small, so that most letters of a
+// text are passed with one look.
+type starts map[rune][]pattern
+
+func startsOf(ps []pattern) starts {
+	out := starts{}
+	for _, p := range ps {
+		out[lower(p.text[0])] = append(out[lower(p.text[0])], p)
+	}
+	return out
 }
 
 // find returns the byte ranges of the stems: at each place the longest word
 // wins, and the search goes on behind it.
 func (f *finder) find(text []letter) (out [][2]int) {
 	for i := 0; i < len(text)-1; {
-		mine, theirs := longest(f.own, text, i), longest(f.others, text, i)
+		mine, theirs := longest(f.mine[text[i].low], text, i), longest(f.theirs[text[i].low], text, i)
 		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
 			end = f.ending(text, end)
@@ -259,5 +273,6 @@ func (l *Lang) hide(ids []string) {
 				f.others = append(f.others, l.search[other].own...)
 			}
 		}
+		f.mine, f.theirs = startsOf(f.own), startsOf(f.others)
 	}
 }

@@ -8,6 +8,8 @@ package flow
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/unit"
@@ -16,15 +18,60 @@ import (
 )
 
 // Pen gathers marks. Rules and boxes are snapped to Dots where a printer is
-// known. A Pen is for one goroutine; the faces may be shared.
+// known. A Pen and its fresh ones are for one goroutine; the faces may be
+// shared. They keep the words that were made ready, because a composer sets
+// the same words at many sizes.
 type Pen struct {
 	Faces *text.Faces
 	Dots  unit.Dots
 	Items []page.Item
+
+	ready map[string]*text.Copy
 }
 
 // Fresh is an empty pen with the same faces and dots.
-func (p *Pen) Fresh() *Pen { return &Pen{Faces: p.Faces, Dots: p.Dots} }
+func (p *Pen) Fresh() *Pen {
+	if p.ready == nil {
+		p.ready = map[string]*text.Copy{}
+	}
+	return &Pen{Faces: p.Faces, Dots: p.Dots, ready: p.ready}
+}
+
+// prepare makes words ready, once. The error is a *text.NoGlyph.
+func (p *Pen) prepare(q text.Para) (*text.Copy, error) {
+	k := key(q)
+	if c := p.ready[k]; c != nil {
+		return c, nil
+	}
+	c, err := p.Faces.Prepare(q)
+	if err == nil && p.ready != nil {
+		p.ready[k] = c
+	}
+	return c, err
+}
+
+// key is the same for paragraphs that are the same in every respect.
+func key(q text.Para) string {
+	var b strings.Builder
+	place := func(p diag.Pos) {
+		b.WriteString(p.File)
+		b.WriteByte(0)
+		b.WriteString(strconv.Itoa(p.Line))
+		b.WriteByte(0)
+		b.WriteString(strconv.Itoa(p.Col))
+		b.WriteByte(0)
+	}
+	b.WriteString(string(q.Role))
+	b.WriteString(strconv.FormatBool(q.Anywhere))
+	place(q.Src)
+	for _, s := range q.Spans {
+		b.WriteString(strconv.FormatBool(s.Bold))
+		place(s.Src)
+		b.WriteString(s.Text)
+		b.WriteByte(0)
+	}
+	return b.String()
+}
 
 // Add takes marks over, shifted by dx and dy.
 func (p *Pen) Add(items []page.Item, dx, dy unit.Length) {

@@ -9,7 +9,7 @@ import (
 // Para sets words into r from its top and returns the height they take. The
 // error is a *text.NoGlyph, a *text.TooWide or an *[Overflow].
 func (p *Pen) Para(r page.Rect, para text.Para, st Style) (used unit.Length, err error) {
-	c, err := p.Faces.Prepare(para)
+	c, err := p.prepare(para)
 	if err != nil {
 		return 0, err
 	}
@@ -116,7 +116,7 @@ func (p *Pen) Width(para text.Para, size unit.Length) (unit.Length, error) {
 }
 
 func (p *Pen) oneLine(para text.Para, size unit.Length) (text.Line, error) {
-	c, err := p.Faces.Prepare(para)
+	c, err := p.prepare(para)
 	if err != nil {
 		return text.Line{}, err
 	}

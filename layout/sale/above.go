@@ -51,7 +51,7 @@ func (c *composer) above(p *flow.Pen, how way, room page.Rect, size unit.Length)
 	}
 	used := min(gap(size), room.H)
 	room.Y, room.H = room.Y+used, room.H-used
-	_, err := c.words(p, room, para(c.Told[0].Operator), c.small(size))
+	_, err := p.Para(room, para(c.Told[0].Operator), c.small(size))
 	return err
 }
 
@@ -67,7 +67,7 @@ func (c *composer) name(p *flow.Pen, room page.Rect, size unit.Length, t *words.
 		}
 		room.X, room.W = room.X+used, room.W-used
 	}
-	return c.words(p, room, flow.Strong(page.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
+	return p.Para(room, flow.Strong(page.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
 }
 
 // flag sets a language code in a small frame and returns the width it took.
@@ -101,7 +101,7 @@ func (c *composer) lists(p *flow.Pen, room page.Rect, size unit.Length, t *words
 		said = append(said, para(t.Date), para(t.Keep))
 	}
 	for _, q := range said {
-		used, err := c.words(p, page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, q, flow.Style{Size: size, Leading: leading(size)})
+		used, err := p.Para(page.Rect{X: room.X, Y: room.Y + sum, W: room.W, H: room.H - sum}, q, flow.Style{Size: size, Leading: leading(size)})
 		if err != nil {
 			return 0, err
 		}

@@ -32,7 +32,7 @@ func (c *composer) bars() error {
 	if err != nil {
 		return err
 	}
-	in := &flow.Pen{Faces: c.faces, Dots: c.Dots}
+	in := c.pen.Fresh()
 	box, err := in.Bars(0, 0, s, "", 0, c.Pack.GTIN.Pos)
 	c.code = &code{s, box.Right() + s.Dot, box.Bottom() + s.Dot}
 	return err
@@ -170,7 +170,7 @@ func (d *column) gap() { d.take(min(d.air, max(0, d.room.H)), nil) }
 
 func (d *column) put(q text.Para, st flow.Style) {
 	if d.err == nil {
-		d.take(d.words(d.pen, d.room, q, st))
+		d.take(d.try.pen.Para(d.room, q, st))
 	}
 }
 

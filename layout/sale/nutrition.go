@@ -70,7 +70,7 @@ func (c *composer) table(p *flow.Pen, room page.Rect, size unit.Length) (w, h un
 	put := func(s string, bold bool) {
 		if err == nil {
 			var used unit.Length
-			used, err = c.words(p, page.Rect{X: room.X, Y: room.Y + h, W: w, H: room.H - h}, c.cell(s, bold), t.Style)
+			used, err = p.Para(page.Rect{X: room.X, Y: room.Y + h, W: w, H: room.H - h}, c.cell(s, bold), t.Style)
 			h += used
 		}
 	}

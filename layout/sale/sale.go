@@ -64,7 +64,7 @@ func (s *Set) Own(n int) []page.Item {
 // not fit at the least legal size.
 func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	w, h := l.Stock.Size()
-	c := &composer{Label: l, faces: faces, ready: map[string]*text.Copy{}, safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
+	c := &composer{Label: l, faces: faces, pen: (&flow.Pen{Faces: faces, Dots: l.Dots}).Fresh(), safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)}
 	c.area = c.safe
 	if l.Dots.N > 0 {
 		c.area = c.safe.Inset(l.Dots.At(1)) // a rule may move by a dot
@@ -94,7 +94,11 @@ type try struct {
 func (c *composer) best(among []way) *try {
 	var best *try
 	for _, how := range among {
-		if t := c.largest(how); t != nil && (best == nil || t.size > best.size*21/20) {
+		least := c.least()
+		if best != nil {
+			least = c.twentieth(best.size)
+		}
+		if t := c.largest(how, least); t != nil {
 			best = t
 		}
 	}
@@ -110,23 +114,7 @@ type composer struct {
 	code  *code     // nil when the pack has no bar code
 	last  error     // why the last try did not fit
 
-	ready map[string]*text.Copy // paragraphs made ready by an earlier try
-}
-
-// words sets a paragraph, which every try at another size sets again.
-func (c *composer) words(p *flow.Pen, r page.Rect, q text.Para, st flow.Style) (unit.Length, error) {
-	key := string(q.Role) + q.Src.String()
-	for _, s := range q.Spans {
-		key += fmt.Sprintf("|%t|", s.Bold) + s.Text
-	}
-	if c.ready[key] == nil {
-		made, err := c.faces.Prepare(q)
-		if err != nil {
-			return 0, err
-		}
-		c.ready[key] = made
-	}
-	return p.Copy(r, c.ready[key], st)
+	pen *flow.Pen // keeps the words that an earlier try made ready
 }
 
 // way is one arrangement.
@@ -181,11 +169,23 @@ func (c *composer) least() unit.Length {
 // most is the largest size that is tried: beyond it a label looks like a poster.
 func (c *composer) most() unit.Length { return max(c.least(), text.Hundredths(1000)) }
 
-// largest sets the label at the largest size that fits, or returns nil.
-func (c *composer) largest(how way) *try {
+// fineness is the step between sizes that are tried, in hundredths of a point.
+const fineness = 10
+
+// twentieth is the first size to try that is larger than the given one by more
+// than a twentieth.
+func (c *composer) twentieth(size unit.Length) unit.Length {
+	from := text.InHundredths(c.least())
+	steps := (text.InHundredths(size*21/20)-from)/fineness + 1
+	return text.Hundredths(from + steps*fineness)
+}
+
+// largest sets the label at the largest size from least that fits, or returns
+// nil.
+func (c *composer) largest(how way, least unit.Length) *try {
 	var best *try
-	flow.Largest(c.least(), c.most(), 10, func(size unit.Length) bool {
-		t := &try{pen: &flow.Pen{Faces: c.faces, Dots: c.Dots}, size: size}
+	flow.Largest(least, c.most(), fineness, func(size unit.Length) bool {
+		t := &try{pen: c.pen.Fresh(), size: size}
 		if err := c.set(t, how); err != nil {
 			c.last = err
 			return false

@@ -241,7 +241,7 @@ func TestLargestThatFits(t *testing.T) {
 			size = it.Run.Size
 		}
 	}
-	c := &composer{Label: l, faces: f, ready: map[string]*text.Copy{}, safe: s.Safe, area: s.Safe.Inset(l.Dots.At(1))}
+	c := &composer{Label: l, faces: f, pen: &flow.Pen{Faces: f, Dots: l.Dots}, safe: s.Safe, area: s.Safe.Inset(l.Dots.At(1))}
 	if err := c.bars(); err != nil {
 		t.Fatal(err)
 	}
