@@ -85,13 +85,14 @@ func (t *teller) figures(p market.Printed) string {
 }
 
 // keep says how the food is kept, and for how long once opened: in the cold
-// only what is sold from the cold.
+// only what is sold from the cold. A label for the United States gives the
+// temperature in °F too, because refrigerators there show it (common practice).
 func (t *teller) keep() Said {
 	k := t.facts.Product.Keep
 	key := map[string]string{"chilled": "keep.chilled", "cool": "keep.cool-dry", "ambient": "keep.ambient", "frozen": "keep.frozen"}[k.Store.V]
 	slots := map[string]string{}
 	if len(t.Slots(key)) > 0 {
-		slots["temp"] = t.Temp(k.Temp.V, false)
+		slots["temp"] = t.Temp(k.Temp.V, t.facts.Market.Code == "us")
 	}
 	text := t.words(key, k.Pos, slots)
 	if k.Opened.Set() {

@@ -137,6 +137,15 @@ func TestParticularsInWords(t *testing.T) {
 		{"frozen", "eu", "en", func(p *shop.Product) {
 			p.Keep.Store, p.Keep.Temp = at("frozen"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Celsius(-18)})
 		}, keep, "Keep frozen at ≤~−18~°C. Do not refreeze.", "Directive 89/108/EEC Art. 8 (from memory)"},
+		{"refrigerated, in both scales", "us", "en", func(p *shop.Product) {
+			p.Keep.Store, p.Keep.Temp = at("chilled"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Celsius(5)})
+		}, keep, "Keep refrigerated at ≤~5~°C~(41~°F).", "FDA Food Code 2022, 3-501.16(A)(2): 5 °C (41 °F)"},
+		{"frozen, in both scales", "us", "en", func(p *shop.Product) {
+			p.Keep.Store, p.Keep.Temp = at("frozen"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Celsius(-18)})
+		}, keep, "Keep frozen at ≤~−18~°C~(−1~°F). Do not refreeze.", "−18 °C are −0.4 °F, rounded to the colder side"},
+		{"written in °F", "us", "en", func(p *shop.Product) {
+			p.Keep.Store, p.Keep.Temp = at("chilled"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Fahrenheit(41), InF: true})
+		}, keep, "Keep refrigerated at ≤~41~°F~(5~°C).", "FDA Food Code 2022, 3-501.16(A)(2)"},
 		{"thawed", "eu", "fr", func(p *shop.Product) { p.Thawed = at(true) }, keep, "À conserver au sec. Ne pas recongeler.", "Annex VI A 2"},
 
 		{"name of thawed food", "eu", "de", func(p *shop.Product) { p.Thawed = at(true) }, name, "Qfood (aufgetaut)", "Annex VI A 2"},
