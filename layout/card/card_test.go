@@ -22,13 +22,19 @@ var update = flag.Bool("update", false, "write the golden files anew")
 // largest is how large a golden file may be.
 const largest = 20 << 10
 
-// TestGolden compares cards with dumps that were read line by line: every
-// product of the demo shop on A4, and one formula on every card stock.
+// TestGolden compares cards with dumps that were read: every product of the
+// demo shop on A4, every formula on A4, A5 and A6, and one formula on every
+// card stock in two languages.
 func TestGolden(t *testing.T) {
 	sh := demo(t)
 	golden := map[string]Card{}
 	for _, id := range sh.ProductIDs {
 		golden[id+"-card-a4"] = cardOf(t, sh, id, "card-a4", "en")
+	}
+	for _, id := range sh.FormulaIDs {
+		for _, size := range []string{"card-a4", "card-a5", "card-a6"} {
+			golden[id+"-"+size] = cardOf(t, sh, id, size, "en")
+		}
 	}
 	for _, id := range cardStocks(t) {
 		golden["pistachio-pastry-cream-"+id] = cardOf(t, sh, "pistachio-pastry-cream", id, "en+fr")

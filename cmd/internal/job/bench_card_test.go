@@ -4,7 +4,6 @@ import (
 	"io"
 	"slices"
 	"testing"
-	"time"
 
 	"chablon/layout/page"
 	"chablon/layout/pdf/pdftest"
@@ -63,32 +62,5 @@ func BenchmarkCardFloor(b *testing.B) {
 				cardFloor(b, pages)
 			}
 		})
-	}
-}
-
-// TestCardIsQuick holds the card of the largest formula against a bare page
-// with the same marks: less than five times as long, by the quickest of several
-// tries of each, so that other work on the machine counts little.
-func TestCardIsQuick(t *testing.T) {
-	if testing.Short() {
-		t.Skip("measures time")
-	}
-	p := demoPress(t)
-	r := benchCards()[0]
-	pages := cardPages(t, p, r)
-	quickest := func(do func()) time.Duration {
-		best := time.Hour
-		for range 25 {
-			start := time.Now()
-			do()
-			best = min(best, time.Since(start))
-		}
-		return best
-	}
-	whole := quickest(func() { wholeCard(t, p, r) })
-	floor := quickest(func() { cardFloor(t, pages) })
-	t.Logf("%d pages: %v, bare %v, ratio %.2f", len(pages), whole, floor, float64(whole)/float64(floor))
-	if whole >= 5*floor {
-		t.Errorf("a card takes %v, bare calls with its marks %v", whole, floor)
 	}
 }
