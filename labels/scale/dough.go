@@ -96,13 +96,14 @@ const seaBoil = 100 * unit.Temp(unit.DegC)
 
 // Boiling gives where water boils in this kitchen: what its own probe shows,
 // or else 100 °C less 1 °C for each 300 m of height (rule of thumb; Utah State
-// University extension on cooking at altitude).
+// University extension on cooking at altitude), to half a degree, for it is no
+// finer than that.
 func Boiling(p *shop.Profile) unit.Temp {
 	if p.Boils.Set() {
 		return p.Boils.V
 	}
-	metres := int64(p.Altitude.V) / int64(1000*unit.MM)
-	return seaBoil - unit.Temp(metres)*unit.Temp(unit.DegC)/300
+	halves := unit.MulDiv(int64(p.Altitude.V), 2, int64(300*1000*unit.MM))
+	return seaBoil - unit.Temp(halves)*unit.Temp(unit.DegC)/2
 }
 
 // Boiled gives a target for sugar that is cooked until enough water is gone,

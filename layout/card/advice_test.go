@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -245,5 +246,28 @@ func TestNotesUnderARule(t *testing.T) {
 		if step > note || rule < step || rule == 0 {
 			t.Errorf("page %d: last step at %v, rule at %v, note at %v", i+1, step, rule, note)
 		}
+	}
+}
+
+// TestEggSize: eggs of another size change how many are about as much, never
+// the grams: 120 g are about 2½ of 50 g and 2 of 60 g.
+func TestEggSize(t *testing.T) {
+	amounts := func(pages []*page.Page) (all []string) {
+		runs(pages, func(it page.Item) {
+			if it.Role == page.Amount {
+				all = append(all, it.Run.Text)
+			}
+		})
+		return all
+	}
+	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")
+	middling := composed(t, c)
+	mustRead(t, readAll(middling), "≈ 2½ ×")
+	sh := demo(t)
+	sh.Ingredients["egg"].Piece.Mass.V = 60 * unit.Gram
+	large := composed(t, cardOf(t, sh, "pear-hazelnut-tartlet", "card-a4", "en"))
+	mustRead(t, readAll(large), "≈ 2 ×")
+	if a, b := amounts(middling), amounts(large); !slices.Equal(a, b) {
+		t.Errorf("%q, with larger eggs %q", a, b)
 	}
 }
