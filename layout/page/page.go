@@ -68,6 +68,7 @@ const (
 	Limit     Role = "limit"
 	Note      Role = "note" // words that no law asks for
 	Draft     Role = "draft"
+	Trim      Role = "trim" // corner marks; they may lie in the margin
 )
 
 // Item is one mark. Exactly one of Run, Symbol and Shape is set. Box is what

@@ -9,9 +9,13 @@ import (
 )
 
 // inside finds marks beyond the safe area. A bar code's quiet zone may reach
-// into the margin, as long as nothing is printed there.
+// into the margin, as long as nothing is printed there; corner marks belong
+// there.
 func inside(s Sheet, items []page.Item, found *diag.List) {
 	for _, it := range items {
+		if it.Role == page.Trim && it.Shape != nil {
+			continue
+		}
 		box := it.Box
 		if it.Symbol != nil {
 			box = it.Symbol.Bars

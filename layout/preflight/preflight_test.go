@@ -232,3 +232,17 @@ func ExampleLabel() {
 	fmt.Println(found.All()[0].Pos, found.All()[0].Rule)
 	// Output: products/tart.yaml:3:1 too-small
 }
+
+// TestCornerMarksInMargin: corner marks may lie beyond the safe area; words
+// that call themselves so may not.
+func TestCornerMarksInMargin(t *testing.T) {
+	s, items := good(t)
+	mark := page.Item{Box: page.Rect{X: mm, Y: mm, W: mm / 2, H: mm / 2}, Role: page.Trim, Shape: &page.Shape{Kind: page.Path, Stroke: mm / 5}}
+	if got := findings(s, append(items, mark)); len(got) > 0 {
+		t.Errorf("a corner mark: %v", got)
+	}
+	words := run(page.Trim, 0, 0, "words", mm)
+	if got := findings(s, append(items, words)); len(got) == 0 || got[0].Rule != "outside" {
+		t.Errorf("words in the margin: %v", got)
+	}
+}
