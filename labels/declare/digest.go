@@ -64,7 +64,7 @@ func unsaid() map[reflect.Type][]string {
 		reflect.TypeFor[shop.Product](): {"ID", "Version", "Issued", "Approved", "MakeUp", "CutTo", "Handling", "Merge",
 			"Quid", "Assessment", "Steps", "Tray", "Packs", "Carton", "Listing"},
 		reflect.TypeFor[shop.Claims](): {"RuledOut"},
-		reflect.TypeFor[shop.Pack]():   {"ID", "Stock", "Languages", "Face", "Price"},
+		reflect.TypeFor[shop.Pack]():   {"ID", "Stock", "Languages", "Face", "Around", "Price"},
 	}
 }
 

@@ -121,7 +121,7 @@ func TestDigestCountsEverything(t *testing.T) {
 	}
 	slices.Sort(got)
 	want := []string{"AtUse", "Date.End", "Date.Limit", "Date.Shown", "Finished", "Lists.Parts.Inner.Ref", "Lists.Parts.Ref",
-		"Made", "Nutrition.Rows.Exact", "Pack.Face", "Pack.Languages", "Pack.Price", "Pack.Stock",
+		"Made", "Nutrition.Rows.Exact", "Pack.Around", "Pack.Face", "Pack.Languages", "Pack.Price", "Pack.Stock",
 		"Product.Approved", "Product.CutTo", "Product.Handling", "Product.Issued", "Product.Assessment", "Product.Merge",
 		"Product.Keep.Temp.InF", "Product.Keep.Temp.Lo", "Product.Keep.Temp.Tol", // of "≤ 5 °C", whichever scale it was written in
 		"Product.Additives", "Product.List", "Product.NoList", "Product.Version", "SO2", "Statements.Law"}

@@ -169,6 +169,7 @@ type Pack struct {
 	Stock     Text                `key:"stock" must:"yes" help:"Id of the label stock."`
 	Languages []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
 	Face      diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
+	Around    diag.At[bool]       `key:"around" help:"Set where the label goes round several faces of the pack, so that it may be larger than the largest of them."`
 	Nutrition Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
 	Average   diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
 	Sale      Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`

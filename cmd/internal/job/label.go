@@ -76,6 +76,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 		l.told = append(l.told, words.Tell(l.facts, p.Shop, lang, p.Found))
 	}
 	p.speaks(l)
+	p.fitsFace(l)
 	if p.Found.Errors() > 0 {
 		return l, nil // the page would only repeat it
 	}
