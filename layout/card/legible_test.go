@@ -188,7 +188,7 @@ func footHeight(t *testing.T, pg *page.Page) unit.Length {
 func TestIconsHaveWords(t *testing.T) {
 	for _, pg := range composed(t, cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")) {
 		for _, it := range pg.All() {
-			if it.Shape == nil || it.Shape.Kind != page.Path || it.Box.W < 4*unit.MM {
+			if it.Shape == nil || it.Role == page.Trim || it.Shape.Kind != page.Path || it.Box.W < 4*unit.MM {
 				continue
 			}
 			near := page.Rect{X: it.Box.X, Y: it.Box.Y, W: 40 * unit.MM, H: it.Box.H + 6*unit.MM}

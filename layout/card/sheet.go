@@ -133,7 +133,8 @@ func (s *sheet) pages() []*page.Page {
 		}
 		p.Add(b.items, 0, 0)
 		p.Add(s.foot(i+1, len(bodies)).Items, s.area.X, s.area.Bottom()-foot[min(i, 1)].H)
-		out = append(out, &page.Page{W: s.Stock.Width.V, H: s.Stock.Height.V, Items: s.onDots(p.Items)})
+		w, h := s.Stock.Size()
+		out = append(out, &page.Page{W: w, H: h, Items: append(s.onDots(p.Items), corners(w, h, s.Stock.Safe.V)...)})
 	}
 	return out
 }
