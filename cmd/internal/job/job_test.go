@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -59,6 +60,51 @@ func TestSaveAllOrNone(t *testing.T) {
 		}
 		if left, _ := os.ReadDir(dir); len(left) != c.files {
 			t.Errorf("%s: %d files, want %d", c.name, len(left), c.files)
+		}
+	}
+}
+
+// TestOlderPartsGo: a shorter run takes away the parts that only the longer one
+// before it had, and nothing else.
+func TestOlderPartsGo(t *testing.T) {
+	write := func(w io.Writer, _ func()) error { _, err := io.WriteString(w, "new"); return err }
+	older := []string{"labels-a.pdf", "labels-a-part-01.pdf", "labels-a-part-02.pdf", "labels-a-part-100.pdf"}
+	others := []string{"labels-a-b-part-02.pdf", "labels-a-part-2.pdf", "labels-a-part-xx.pdf", "labels-a-part-02.txt", "my-labels-a-part-02.pdf",
+		"labels-a-part-02-part-02.pdf", "labels-a-part-.pdf", "-part-02.pdf", "cartons-a-part-02.pdf"}
+	tests := []struct {
+		name  string
+		made  []Paper
+		stays []string
+	}{
+		{"in one file", []Paper{{Name: "labels-a.pdf", run: "labels-a"}}, []string{"labels-a.pdf"}},
+		{"in two parts", []Paper{{Name: "labels-a-part-01.pdf", run: "labels-a"}, {Name: "labels-a-part-02.pdf", run: "labels-a"}}, older[:3]},
+		{"of something else", []Paper{{Name: "card-a.pdf"}}, append([]string{"card-a.pdf"}, older...)},
+	}
+	for _, c := range tests {
+		f, err := OpenFolder(t.TempDir())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range append(older, others...) {
+			if err := os.WriteFile(f.Path(name), []byte("old"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for i := range c.made {
+			c.made[i].write = write
+		}
+		if err := f.SaveAll(c.made, func() {}); err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		left, _ := os.ReadDir(f.dir)
+		for _, e := range left {
+			got = append(got, e.Name())
+		}
+		want := append(slices.Clone(c.stays), others...)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %v\nwant %v", c.name, got, want)
 		}
 	}
 }

@@ -248,7 +248,7 @@ func (p *Press) labelPapers(l *label) []Paper {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
-		out = append(out, Paper{Name: file, About: about, Pages: n, write: func(w io.Writer, tick func()) error {
+		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: l.told[0].Name.Text + " " + l.Batch, Lang: l.langs[0].Code(), Made: p.Made,
 				Arts: []*page.Art{l.set.Art}, Pages: ticking(l.sheets(from, n), tick)})
 		}})

@@ -44,6 +44,7 @@ type Paper struct {
 	Name  string // file name without a folder
 	About string // one line for the user
 	Pages int
+	run   string // what all files of a run that may be cut into parts are called
 	write func(w io.Writer, tick func()) error
 }
 

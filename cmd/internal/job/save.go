@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -37,7 +38,8 @@ func (f *Folder) Save(name string, write func(io.Writer) error) error {
 
 // SaveAll writes the papers of one request. They get their names only when the
 // last of them is on the disk: the paper of a day is all there, or not at all.
-// tick is called for each page.
+// Parts of an older, longer run of the same name are then taken away, so that
+// they are not printed with the new ones. tick is called for each page.
 func (f *Folder) SaveAll(papers []Paper, tick func()) (err error) {
 	var temps []string
 	defer func() {
@@ -59,7 +61,40 @@ func (f *Folder) SaveAll(papers []Paper, tick func()) (err error) {
 			return err
 		}
 	}
-	return nil
+	return f.stale(papers)
+}
+
+// stale takes away the parts of the runs among papers that this time have
+// fewer parts. Only NAME-part-NN.pdf of such a run is touched.
+func (f *Folder) stale(papers []Paper) error {
+	var errs error
+	entries, err := os.ReadDir(f.dir)
+	if err != nil {
+		return fmt.Errorf("cannot look for older parts in %s: %w", f.dir, err)
+	}
+	for _, e := range entries {
+		run, ok := partOf(e.Name())
+		old := ok && e.Type().IsRegular() && slices.ContainsFunc(papers, func(p Paper) bool { return p.run == run }) &&
+			!slices.ContainsFunc(papers, func(p Paper) bool { return p.Name == e.Name() })
+		if !old {
+			continue
+		}
+		if err := os.Remove(f.Path(e.Name())); err != nil {
+			errs = errors.Join(errs, fmt.Errorf("%s is of an older run and must go: %w", f.Path(e.Name()), err))
+		}
+	}
+	return errs
+}
+
+// partOf gives the name of the run that a file called NAME-part-NN.pdf is of.
+func partOf(file string) (run string, ok bool) {
+	name, ok := strings.CutSuffix(file, ".pdf")
+	i := strings.LastIndex(name, "-part-")
+	if !ok || i < 1 {
+		return "", false
+	}
+	n := name[i+len("-part-"):]
+	return name[:i], len(n) >= 2 && len(n) <= 3 && strings.Trim(n, "0123456789") == ""
 }
 
 // draft writes what will be the file called name beside its place.
