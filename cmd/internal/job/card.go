@@ -16,6 +16,7 @@ import (
 	"chablon/layout/pdf"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
+	"chablon/layout/tub"
 )
 
 // CardRequest asks for the bench card of a formula or a product. At most one of
@@ -143,15 +144,8 @@ func (p *Press) containsOf(c card.Card) []string {
 		}
 		return declare.Of(p.Shop, c.Product, &c.Product.Packs[0], m, p.Today, p.Found).Contains
 	}
-	var out []string
-	for _, part := range scale.ExpandFormula(p.Shop, c.Formula, unit.Kilogram) {
-		for _, a := range part.Ingredient.Contains {
-			if !slices.Contains(out, a.V) {
-				out = append(out, a.V)
-			}
-		}
-	}
-	return out
+	contains, _ := tub.Allergens(p.Shop, c.Formula)
+	return contains
 }
 
 // composeCard sets the card and checks every page of it.
