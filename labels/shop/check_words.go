@@ -2,6 +2,7 @@ package shop
 
 import (
 	"slices"
+	"unicode/utf8"
 
 	"chablon/labels/diag"
 )
@@ -32,6 +33,7 @@ func (c *checker) ingredientNames() {
 			return
 		}
 		c.named(i.Name, i.Pos, "the ingredient "+i.ID, union(langs, c.cards()))
+		c.short(i.Name)
 		inners(i.MadeOf, func(in Inner) { c.named(in.Name, in.Pos, "an inner ingredient of "+i.ID, langs) })
 		if i.Piece != nil {
 			c.named(i.Piece.Name, i.Piece.Pos, "a piece of "+i.ID, c.cards())
@@ -50,12 +52,18 @@ func (c *checker) productNames() {
 			langs[l.Use.V] = union(langs[l.Use.V], own)
 		}
 	})
-	c.products(func(p *Product) { c.named(p.Name, p.Pos, "the product "+p.ID, union(langs[p.ID], c.cards())) })
+	c.products(func(p *Product) {
+		c.named(p.Name, p.Pos, "the product "+p.ID, union(langs[p.ID], c.cards()))
+		c.short(p.Name)
+	})
 }
 
 // cardWords: whatever stands on a bench card stands in every card language.
 func (c *checker) cardWords() {
-	c.formulas(func(f *Formula) { c.named(f.Name, f.Pos, "the formula "+f.ID, c.cards()) })
+	c.formulas(func(f *Formula) {
+		c.named(f.Name, f.Pos, "the formula "+f.ID, c.cards())
+		c.short(f.Name)
+	})
 	c.products(func(p *Product) {
 		if p.Tray != nil {
 			c.named(p.Tray.Name, p.Tray.Pos, "the tray", c.cards())
@@ -95,6 +103,19 @@ func (c *checker) named(w Words, pos diag.Pos, what string, langs []string) {
 	for _, lang := range langs {
 		if t, ok := In(w, lang); !ok || t.V == "" {
 			c.wrong(pos, "translation", "add a line that begins with "+lang+":", "%s has no text in %q", what, lang)
+		}
+	}
+}
+
+// longestName is how many letters a name may have: more leave no room for
+// anything else on a card of the largest paper (common practice, no source).
+const longestName = 200
+
+// short reports names that no paper has room for.
+func (c *checker) short(names Words) {
+	for _, e := range names {
+		if n := utf8.RuneCountInString(e.V.V); n > longestName {
+			c.wrong(e.V.Pos, "name", "shorten it; what the food is made of belongs in its list", "a name of %d letters has no room on any paper; at most %d have", n, longestName)
 		}
 	}
 }

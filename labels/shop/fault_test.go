@@ -185,6 +185,7 @@ var faults = []struct {
 	{"frozen at −12 °C", "!keep", tart, []edit{{tart, "chilled\n  temp: ≤ 5 °C", "frozen\n  temp: ≤ -12 °C"}}},
 	{"pack id", "id", tart, []edit{{tart, "id: box-of-2", "id: Box of 2"}, {tart, "pack: box-of-2", "pack: Box of 2"}}},
 	{"pack that leaves the folder", "id", tart, []edit{{tart, "id: box-of-2", "id: ../box"}, {tart, "pack: box-of-2", "pack: ../box"}}},
+	{"name too long", "name", tart, []edit{{tart, "Apple tart", strings.Repeat("Apple tart ", 19) + "long"}}},
 	{"pack twice", "pack", tart, []edit{{tart, "packs:\n", "packs:\n  - {id: box-of-2, pieces: 1, net: 95 g, stock: s, largest-face: 50 cm², nutrition: exempt-small-maker}\n"}}},
 	{"carton of an unknown pack", "pack", tart, []edit{{tart, "pack: box-of-2", "pack: box-of-3"}}},
 	{"gtin check digit", "gtin", tart, []edit{{tart, `"9520001000010"`, `"9520001000011"`}}},

@@ -63,6 +63,7 @@ func (p *Press) Cartons(r CartonRequest) ([]Paper, error) {
 // cartons looks up, computes, says, composes and checks. It returns nil when
 // the shop's files are not sound enough.
 func (p *Press) cartons(r CartonRequest) (*cartonRun, error) {
+	p.canPrint()
 	c, err := p.lookUpCarton(&r)
 	if err != nil || p.Found.Errors() > 0 {
 		return nil, err

@@ -42,3 +42,18 @@ func TestLabelLargerThanFace(t *testing.T) {
 		}
 	}
 }
+
+// TestShopWithoutPrinter: one fault is one finding, however many labels it is
+// in the way of; cards bear no bar codes and can be printed.
+func TestShopWithoutPrinter(t *testing.T) {
+	p := newShop(t)
+	p.Shop.Profile.Printers = nil
+	p.Check()
+	if found := p.Found.All(); len(found) != 1 || found[0].Rule != "dots" || found[0].Pos.File != "shop.yaml" {
+		t.Errorf("check: %v", found)
+	}
+	p.Found = &diag.List{}
+	if papers, err := p.Card(CardRequest{ID: "craquelin"}); err != nil || len(papers) != 1 {
+		t.Errorf("card: %v %v", err, p.Found.All())
+	}
+}

@@ -77,6 +77,9 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 	}
 	p.speaks(l)
 	p.fitsFace(l)
+	if l.pack.GTIN.Set() {
+		p.canPrint()
+	}
 	if p.Found.Errors() > 0 {
 		return l, nil // the page would only repeat it
 	}
@@ -173,6 +176,14 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 		}
 	}
 	return s, shop.Printer{}, nil
+}
+
+// canPrint finds a shop without a printer, once: no bar code of it could be set
+// on whole dots.
+func (p *Press) canPrint() {
+	if q := p.Shop.Profile; len(q.Printers) == 0 {
+		p.Found.Errorf(q.Pos, "dots", "write printers: with the dots and the stocks of each", "no printer is known, and bar codes must lie on its dots")
+	}
 }
 
 // digits is how many digits the largest running number has, at least four.
