@@ -17,8 +17,8 @@ func (a *app) diff() *cobra.Command {
 today. It names the files that have changed and what they go into, every
 product, card, label, ticket and carton that must be printed anew, how each
 declaration changes, allergens first, and which approvals fall. Words that have
-changed stand between ‹ and ›. To compare with an earlier revision, have your
-version control check that out into a folder of its own. The exit status is 0, changed or not.`,
+changed stand between ‹ and ›. Where git keeps the shop, FOLDER@REVISION is the
+folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit status is 0, changed or not.`,
 		Example: "  chablon diff shop-last-week my-shop",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
@@ -27,11 +27,11 @@ version control check that out into a folder of its own. The exit status is 0, c
 			return atMost(2)(c, args)
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			old, err := a.open(args[0])
+			old, err := a.openRevision(args[0])
 			if err != nil {
 				return err
 			}
-			new, err := a.open(args[1])
+			new, err := a.openRevision(args[1])
 			if err != nil {
 				return err
 			}
@@ -49,4 +49,13 @@ version control check that out into a folder of its own. The exit status is 0, c
 			return nil
 		},
 	}
+}
+
+// openRevision reads a shop, or an earlier revision of it.
+func (a *app) openRevision(dir string) (*job.Press, error) {
+	today, made, err := a.clock()
+	if err != nil {
+		return nil, err
+	}
+	return job.OpenRevision(dir, today, made)
 }

@@ -21,13 +21,9 @@ type line struct {
 // files reads the YAML files of a shop, without comments and empty lines. The
 // approvals are told apart.
 func files(p *Press) (map[string][]line, error) {
-	fsys, err := folder(p.Name)
-	if err != nil {
-		return nil, err
-	}
 	out := map[string][]line{}
 	for _, dir := range []string{".", "ingredients", "formulas", "products", "plans"} {
-		entries, err := fs.ReadDir(fsys, dir)
+		entries, err := fs.ReadDir(p.files, dir)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
@@ -39,7 +35,7 @@ func files(p *Press) (map[string][]line, error) {
 			if !e.Type().IsRegular() || path.Ext(name) != ".yaml" || name == shop.ApprovalsFile {
 				continue
 			}
-			data, err := fs.ReadFile(fsys, name)
+			data, err := fs.ReadFile(p.files, name)
 			if err != nil {
 				return nil, fmt.Errorf("cannot read the shop %s: %w", p.Title(), err)
 			}

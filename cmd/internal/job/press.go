@@ -35,6 +35,7 @@ type Press struct {
 	Made  time.Time // moment that documents are stamped with
 	Found *diag.List
 
+	files  fs.FS // of the shop
 	faces  *text.Faces
 	claims []claim // numbers that the papers made last must claim
 }
@@ -64,6 +65,11 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	if err != nil {
 		return nil, err
 	}
+	return open(dir, fsys, today, made)
+}
+
+// open reads the shop in fsys, which is called dir.
+func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, error) {
 	faces, err := text.Load()
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
@@ -71,7 +77,7 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	if err := words.Check(); err != nil {
 		return nil, fmt.Errorf("cannot read the language files: %w", err)
 	}
-	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, faces: faces}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	heat.Check(p.Shop, p.Found)
