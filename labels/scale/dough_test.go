@@ -142,7 +142,7 @@ func TestAltitude(t *testing.T) {
 		{"marshmallow", "boil", "118 °C", 600 * metre, 0, unit.Celsius(116), true},
 		{"marshmallow", "boil", "118 °C", -300 * metre, 0, unit.Celsius(119), true},
 		{"marshmallow", "boil", "118 °C", 500 * metre, 0, unit.Celsius(118) - 3*unit.Temp(unit.DegC)/2, true}, // 1.67 °C
-		{"marshmallow", "boil", "118 °C", 600 * metre, unit.Celsius(99), unit.Celsius(117), true}, // the probe knows better
+		{"marshmallow", "boil", "118 °C", 600 * metre, unit.Celsius(99), unit.Celsius(117), true},             // the probe knows better
 		{"syrup", "cook", "111 ± 1 °C", 1500 * metre, 0, unit.Celsius(106), true},
 		{"caramel", "cook", "175 °C", 600 * metre, 0, unit.Celsius(175), false},
 		{"soft-caramel", "cook", "175 °C", 600 * metre, 0, unit.Celsius(175), false},
