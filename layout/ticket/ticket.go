@@ -45,7 +45,7 @@ func Compose(t Ticket, faces *text.Faces, found *diag.List) []*page.Page {
 	if art == nil {
 		return nil
 	}
-	return Sheets([]*page.Art{art}, t.Stock, shop.Printer{Dots: diag.At[unit.Dots]{V: t.Dots}})
+	return t.Stock.Deal([]*page.Art{art}, stock.Bed{Dots: t.Dots})
 }
 
 // Set sets one ticket by itself, for [Sheets]. It returns nil, with findings,
@@ -67,23 +67,6 @@ func Set(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
 		return nil
 	}
 	return &page.Art{W: w, H: h, Items: items}
-}
-
-// Sheets deals tickets out to as many sheets of a stock as they need, each at
-// its place and moved as the printer asks, on whole dots.
-func Sheets(tickets []*page.Art, s *stock.Stock, printer shop.Printer) []*page.Page {
-	var out []*page.Page
-	for i, art := range tickets {
-		k := i % s.Places()
-		if k == 0 {
-			out = append(out, &page.Page{W: s.Width.V, H: s.Height.V})
-		}
-		r := s.Place(k)
-		last := out[len(out)-1]
-		last.Placed = append(last.Placed, page.Placed{Art: art,
-			X: printer.Dots.V.Snap(r.X + printer.Right.V), Y: printer.Dots.V.Snap(r.Y + printer.Down.V)})
-	}
-	return out
 }
 
 // Heights are the least x-heights of a ticket for layout/preflight, beside

@@ -300,33 +300,6 @@ func TestUnitPrice(t *testing.T) {
 	}
 }
 
-// TestSheets: tickets are dealt out to sheets in order, each on whole dots.
-func TestSheets(t *testing.T) {
-	s, _ := stock.Get("a4-ticket-4")
-	var arts []*page.Art
-	for range 9 {
-		arts = append(arts, &page.Art{W: 210 * unit.MM, H: 74 * unit.MM})
-	}
-	pr := shop.Printer{Dots: diag.At[unit.Dots]{V: unit.Dots{N: 600, Per: unit.Inch}}, Down: diag.At[unit.Length]{V: 700 * unit.UM}}
-	pages := ticket.Sheets(arts, s, pr)
-	var all []*page.Art
-	for _, pg := range pages {
-		for i, a := range pg.Placed {
-			all = append(all, a.Art)
-			want := s.Place(i).Y + pr.Down.V
-			if d := a.Y - want; pr.Dots.V.Snap(a.Y) != a.Y || d > 25*unit.UM || d < -25*unit.UM {
-				t.Errorf("place %d lies at %s, want %s", i, a.Y, want)
-			}
-		}
-	}
-	if len(pages) != 3 || !slices.Equal(all, arts) {
-		t.Errorf("%d sheets with %d tickets", len(pages), len(all))
-	}
-	if ticket.Sheets(nil, s, pr) != nil {
-		t.Error("no tickets make a sheet")
-	}
-}
-
 func TestGolden(t *testing.T) {
 	sh, faces := demo(t)
 	for _, c := range []struct {

@@ -75,7 +75,7 @@ func Example() {
 	t := of(sh, "sweet-pastry", "roll-100x60", "en")
 	art := Set(t, faces, &found)
 	end, _ := t.UseBy()
-	fmt.Println(found.Len(), len(Sheets([]*page.Art{art, art}, t.Stock, shop.Printer{})), end)
+	fmt.Println(found.Len(), len(t.Stock.Deal([]*page.Art{art, art}, stock.Bed{})), end)
 	for _, it := range art.Items {
 		if it.Role == page.Date || it.Role == page.Allergens || it.Role == page.Statement {
 			fmt.Println(it.Role, strings.TrimSpace(it.Run.Text))
@@ -469,7 +469,7 @@ func TestSheets(t *testing.T) {
 		var found diag.List
 		k := of(sh, "sweet-pastry", "a4-8", "en")
 		art := Set(k, faces, &found)
-		pages := Sheets(slices.Repeat([]*page.Art{art}, 9), k.Stock, shop.Printer{Dots: diag.At[unit.Dots]{V: k.Dots}, Right: diag.At[unit.Length]{V: 700 * unit.UM}})
+		pages := k.Stock.Deal(slices.Repeat([]*page.Art{art}, 9), stock.Bed{Dots: k.Dots, Right: 700 * unit.UM})
 		if len(pages) != 2 || len(pages[0].Placed) != 8 || len(pages[1].Placed) != 1 {
 			t.Fatalf("%d pages", len(pages))
 		}

@@ -177,10 +177,9 @@ func (p *Press) cartonPaper(c *cartonRun) Paper {
 
 // sheet makes one sheet of carton labels.
 func (c *cartonRun) sheet(n int) *page.Page {
-	pg := &page.Page{W: c.Stock.Width.V, H: c.Stock.Height.V}
+	pg := c.Stock.Sheet()
 	for i := range min(c.Stock.Places(), c.Of-n*c.Stock.Places()) {
-		r := c.Stock.Place(i)
-		put(pg, c.printer, r.X, r.Y, c.set.Art, c.set.Own(n*c.Stock.Places()+i+1))
+		c.Stock.Put(pg, i, bed(c.printer), c.set.Art, c.set.Own(n*c.Stock.Places()+i+1))
 	}
 	return pg
 }

@@ -316,7 +316,7 @@ func (l *label) sheets(from, n int) iter.Seq[*page.Page] {
 
 // sheet makes one sheet of the run.
 func (l *label) sheet(n int) *page.Page {
-	pg := &page.Page{W: l.stock.Width.V, H: l.stock.Height.V}
+	pg := l.stock.Sheet()
 	if n == 0 {
 		for k, i := range l.places() {
 			if k < int(l.Count) {
@@ -334,19 +334,12 @@ func (l *label) sheet(n int) *page.Page {
 
 // place puts label number n on place i.
 func (l *label) place(pg *page.Page, i, n int) {
-	r := l.stock.Place(i)
-	put(pg, l.printer, r.X, r.Y, l.set.Art, l.set.Own(n))
+	l.stock.Put(pg, i, bed(l.printer), l.set.Art, l.set.Own(n))
 }
 
-// put places an artwork and its own marks, moved as the printer asks, on whole
-// dots.
-func put(pg *page.Page, printer shop.Printer, x, y unit.Length, art *page.Art, own []page.Item) {
-	x = printer.Dots.V.Snap(x + printer.Right.V)
-	y = printer.Dots.V.Snap(y + printer.Down.V)
-	pg.Placed = append(pg.Placed, page.Placed{Art: art, X: x, Y: y})
-	for _, it := range own {
-		pg.Items = append(pg.Items, it.Moved(x, y))
-	}
+// bed is how a printer of the shop takes paper.
+func bed(p shop.Printer) stock.Bed {
+	return stock.Bed{Dots: p.Dots.V, Right: p.Right.V, Down: p.Down.V}
 }
 
 // fileName makes a batch code fit to stand in the name of a file: what is not

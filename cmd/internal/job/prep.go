@@ -102,7 +102,7 @@ func (p *Press) Tubs(r TubRequest) ([]Paper, error) {
 			Heights: tub.Heights(s), Today: p.Today, Date: end}, art.Items, p.Found)
 		arts = append(arts, art)
 	}
-	pages := tub.Sheets(arts, s, printer)
+	pages := s.Deal(arts, bed(printer))
 	if p.Found.Errors() > 0 {
 		return nil, nil
 	}

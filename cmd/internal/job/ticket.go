@@ -83,7 +83,7 @@ func (p *Press) tickets(r TicketRequest) (*tickets, error) {
 			Pack: market.Pack{Sale: market.Loose}, Heights: ticket.Heights(p.faces)}, art.Items, p.Found)
 		t.arts = append(t.arts, art)
 	}
-	t.pages = ticket.Sheets(t.arts, s, printer)
+	t.pages = s.Deal(t.arts, bed(printer))
 	return t, nil
 }
 
