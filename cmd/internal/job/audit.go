@@ -23,31 +23,22 @@ type AuditRequest struct {
 // Audit makes the audit sheet: why the label says what it says, and who
 // approved it. Cautions of the shop's files stand on it.
 func (p *Press) Audit(r AuditRequest) ([]Paper, error) {
-	q, err := p.product(r.ID)
+	if p.Found.Errors() > 0 {
+		return nil, nil
+	}
+	q, k, m, err := p.offer(r.ID, r.Pack, r.Market)
 	if err != nil {
 		return nil, err
 	}
-	k, err := pack(q, r.Pack)
-	if err != nil {
-		return nil, err
-	}
-	m, err := p.market(r.Market)
-	if err != nil {
-		return nil, err
-	}
-	var codes []string
-	if r.Language != "" {
-		codes = []string{r.Language}
-	}
-	langs, err := languages(codes, p.Shop.Profile.CardLanguages[:1])
+	lang, err := p.sheetLanguage(r.Language)
 	if err != nil {
 		return nil, err
 	}
 	if r.Made.IsZero() {
 		r.Made = p.Today
 	}
-	a := audit.Audit{Shop: p.Shop, Facts: declare.Of(p.Shop, q, k, m, r.Made, p.Found), Lang: langs[0], Today: p.Today}
-	a.Told = words.Tell(a.Facts, p.Shop, langs[0], p.Found)
+	a := audit.Audit{Shop: p.Shop, Facts: declare.Of(p.Shop, q, k, m, r.Made, p.Found), Lang: lang, Today: p.Today}
+	a.Told = words.Tell(a.Facts, p.Shop, lang, p.Found)
 	if p.Found.Errors() > 0 {
 		return nil, nil
 	}
@@ -65,6 +56,6 @@ func (p *Press) Audit(r AuditRequest) ([]Paper, error) {
 	return []Paper{{Name: fmt.Sprintf("audit-%s-%s-%s.pdf", q.ID, k.ID.V, m.Code), Pages: len(pages),
 		About: fmt.Sprintf("audit sheet, %s, %s", counted(len(pages), "page", "pages"), p.approval(a.Facts)),
 		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Audit "+q.ID, langs[0], pages)
+			return p.sheetPDF(w, tick, "Audit "+q.ID, lang, pages)
 		}}}, nil
 }

@@ -13,7 +13,6 @@ import (
 	"chablon/labels/gs1"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
-	"chablon/labels/words"
 	"chablon/layout/carton"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
@@ -99,11 +98,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	if c.product.Carton == nil {
 		return nil, &UnknownError{What: "carton of", Name: r.ID, Say: "write carton: into products/" + r.ID + ".yaml"}
 	}
-	k, err := pack(c.product, c.product.Carton.Pack.V)
-	if err != nil {
-		return nil, err
-	}
-	m, err := p.market(r.Market)
+	_, k, m, err := p.offer(r.ID, c.product.Carton.Pack.V, r.Market)
 	if err != nil {
 		return nil, err
 	}
@@ -127,9 +122,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	}
 	c.Batch, c.Batched, c.Numbered, c.Of, c.Dots = r.Batch, r.batched, r.numbered, int(r.Count), c.printer.Dots.V
 	c.Facts = declare.Of(p.Shop, c.product, k, m, r.Made, p.Found)
-	for _, l := range c.Langs {
-		c.Told = append(c.Told, words.Tell(c.Facts, p.Shop, l, p.Found))
-	}
+	c.Told = p.tell(c.Facts, c.Langs)
 	return c, nil
 }
 

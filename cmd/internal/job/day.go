@@ -154,7 +154,7 @@ func (p *Press) runCartons(r shop.Run, done *runsheet.Run) ([]Paper, error) {
 
 // runSheet makes the sheet that goes with the day's paper.
 func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
-	langs, err := languages(nil, p.Shop.Profile.CardLanguages[:1])
+	lang, err := p.sheetLanguage("")
 	if err != nil {
 		return Paper{}, err
 	}
@@ -162,7 +162,7 @@ func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
 	if err != nil {
 		return Paper{}, err
 	}
-	sheet := runsheet.Sheet{Shop: p.Shop, Lang: langs[0], Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Dots.V}
+	sheet := runsheet.Sheet{Shop: p.Shop, Lang: lang, Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Dots.V}
 	pages := runsheet.Compose(sheet, p.faces, p.Found)
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the run sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: runsheet.Heights()},
@@ -170,7 +170,7 @@ func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
 	}
 	return Paper{Name: "run-sheet-" + p.Today.String() + ".pdf", About: fmt.Sprintf("run sheet, %s", counted(len(pages), "page", "pages")), Pages: len(pages),
 		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), langs[0], pages)
+			return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), lang, pages)
 		}}, nil
 }
 

@@ -41,13 +41,7 @@ type Declaration struct {
 func (p *Press) Declare(r DeclareRequest) (*Declaration, error) {
 	d := &Declaration{press: p}
 	var err error
-	if d.Product, err = p.product(r.ID); err != nil {
-		return nil, err
-	}
-	if d.Pack, err = pack(d.Product, r.Pack); err != nil {
-		return nil, err
-	}
-	if d.Market, err = p.market(r.Market); err != nil {
+	if d.Product, d.Pack, d.Market, err = p.offer(r.ID, r.Pack, r.Market); err != nil {
 		return nil, err
 	}
 	if d.Langs, err = languages(r.Languages, p.Shop.LanguagesOf(d.Pack)); err != nil {
@@ -60,9 +54,7 @@ func (p *Press) Declare(r DeclareRequest) (*Declaration, error) {
 		r.Made = p.Today
 	}
 	d.Facts = declare.Of(p.Shop, d.Product, d.Pack, d.Market, r.Made, p.Found)
-	for _, l := range d.Langs {
-		d.Told = append(d.Told, words.Tell(d.Facts, p.Shop, l, p.Found))
-	}
+	d.Told = p.tell(d.Facts, d.Langs)
 	d.Digest, d.Approval = d.Facts.Digest(), p.approval(d.Facts)
 	return d, nil
 }

@@ -72,9 +72,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 		return nil, err
 	}
 	l.facts = declare.Of(p.Shop, l.product, l.pack, l.market, l.Made, p.Found)
-	for _, lang := range l.langs {
-		l.told = append(l.told, words.Tell(l.facts, p.Shop, lang, p.Found))
-	}
+	l.told = p.tell(l.facts, l.langs)
 	p.speaks(l)
 	p.fitsFace(l)
 	if l.pack.GTIN.Set() {
@@ -100,7 +98,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 func (p *Press) preflight(l *label) {
 	rules := p.rules(l)
 	preflight.Label(rules, slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial))), p.Found)
-	for n := range int(l.Count) {
+	for n := 1; n < int(l.Count); n++ {
 		preflight.Own(rules, l.set.Art.Items, l.set.Own(int(l.FirstSerial)+n), p.Found)
 	}
 	preflight.Placed(rules, l.sheet(0), p.Found)
@@ -109,13 +107,7 @@ func (p *Press) preflight(l *label) {
 // lookUp finds everything that the request names and fills in what is usual.
 func (p *Press) lookUp(r LabelRequest) (l *label, err error) {
 	l = &label{LabelRequest: r}
-	if l.product, err = p.product(r.ID); err != nil {
-		return nil, err
-	}
-	if l.pack, err = pack(l.product, r.Pack); err != nil {
-		return nil, err
-	}
-	if l.market, err = p.market(r.Market); err != nil {
+	if l.product, l.pack, l.market, err = p.offer(r.ID, r.Pack, r.Market); err != nil {
 		return nil, err
 	}
 	if l.langs, err = languages(r.Languages, p.Shop.LanguagesOf(l.pack)); err != nil {

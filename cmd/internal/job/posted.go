@@ -165,7 +165,7 @@ func (p *Press) today(c register.Copy) (register.Current, bool) {
 
 // Withdraw makes the sheet of the copies that must come down.
 func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
-	langs, err := languages(nil, p.Shop.Profile.CardLanguages[:1])
+	lang, err := p.sheetLanguage("")
 	if err != nil {
 		return nil, err
 	}
@@ -173,9 +173,9 @@ func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: langs[0], Day: p.Today, Stock: s, Dots: printer.Dots.V}
+	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: lang, Day: p.Today, Stock: s, Dots: printer.Dots.V}
 	for _, c := range posted.Stale {
-		sheet.Entries = append(sheet.Entries, withdraw.Entry{Stale: c, Name: p.nameOf(c.Copy.ID, langs[0].Code())})
+		sheet.Entries = append(sheet.Entries, withdraw.Entry{Stale: c, Name: p.nameOf(c.Copy.ID, lang.Code())})
 	}
 	pages := withdraw.Compose(sheet, p.faces, p.Found)
 	for _, pg := range pages {
@@ -188,7 +188,7 @@ func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
 	return []Paper{{Name: "withdraw-" + p.Today.String() + ".pdf", Pages: len(pages),
 		About: counted(len(posted.Stale), "copy to take down", "copies to take down"),
 		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Withdraw "+p.Today.String(), langs[0], pages)
+			return p.sheetPDF(w, tick, "Withdraw "+p.Today.String(), lang, pages)
 		}}}, nil
 }
 

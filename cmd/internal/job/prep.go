@@ -31,11 +31,7 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	var codes []string
-	if r.Language != "" {
-		codes = []string{r.Language}
-	}
-	langs, err := languages(codes, p.Shop.Profile.CardLanguages[:1])
+	lang, err := p.sheetLanguage(r.Language)
 	if err != nil {
 		return nil, err
 	}
@@ -48,7 +44,7 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 		p.Found.Errorf(plan.Pos, "plan", "look at the formulas of the plan", "%v", err)
 		return nil, nil
 	}
-	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: langs[0], Date: p.Today, Day: day, Ready: r.Ready, Stock: s, Dots: printer.Dots.V},
+	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: lang, Date: p.Today, Day: day, Ready: r.Ready, Stock: s, Dots: printer.Dots.V},
 		p.faces, p.Found)
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the prep list", Src: plan.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: prep.Heights()}, pg.All(), p.Found)
@@ -58,7 +54,7 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 	}
 	return []Paper{{Name: "prep-" + p.Today.String() + ".pdf", About: "prep list and shopping list, " + counted(len(pages), "page", "pages"), Pages: len(pages),
 		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Prep list "+p.Today.String(), langs[0], pages)
+			return p.sheetPDF(w, tick, "Prep list "+p.Today.String(), lang, pages)
 		}}}, nil
 }
 

@@ -15,6 +15,7 @@ import (
 	"strings"
 	"time"
 
+	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/heat"
 	"chablon/labels/market"
@@ -177,6 +178,43 @@ func pack(q *shop.Product, id string) (*shop.Pack, error) {
 		return k, nil
 	}
 	return nil, &UnknownError{What: "pack", Name: id, Known: q.PackIDs()}
+}
+
+// offer finds a product in one of its packs, and the market it is offered in.
+func (p *Press) offer(id, packID, code string) (q *shop.Product, k *shop.Pack, m *market.Market, err error) {
+	if q, err = p.product(id); err != nil {
+		return nil, nil, nil, err
+	}
+	if k, err = pack(q, packID); err != nil {
+		return nil, nil, nil, err
+	}
+	m, err = p.market(code)
+	return q, k, m, err
+}
+
+// tell says facts in some languages.
+func (p *Press) tell(f *declare.Facts, langs []*words.Lang) (out []*words.Label) {
+	for _, l := range langs {
+		out = append(out, words.Tell(f, p.Shop, l, p.Found))
+	}
+	return out
+}
+
+// sheetLanguage finds the language of a sheet for the kitchen: the one asked
+// for, or the first of the shop's cards.
+func (p *Press) sheetLanguage(code string) (*words.Lang, error) {
+	var codes []string
+	if code != "" {
+		codes = []string{code}
+	}
+	langs, err := languages(codes, p.Shop.Profile.CardLanguages)
+	if err != nil {
+		return nil, err
+	}
+	if len(langs) == 0 {
+		return nil, &UnknownError{What: "language for a sheet in", Name: p.Title(), Say: "name one under card-languages in shop.yaml"}
+	}
+	return langs[0], nil
 }
 
 // market finds a market by its code; the shop's first one when code is empty.

@@ -90,25 +90,17 @@ func (p *Press) tickets(r TicketRequest) (*tickets, error) {
 // ticket finds what one ticket says. In the languages of the request, or in
 // the first of the pack's label.
 func (p *Press) ticket(r TicketRequest, id string) (k ticket.Ticket, err error) {
-	q, err := p.product(id)
+	q, pk, m, err := p.offer(id, r.Pack, r.Market)
 	if err != nil {
 		return k, err
 	}
-	if k.Pack, err = pack(q, r.Pack); err != nil {
-		return k, err
-	}
-	m, err := p.market(r.Market)
-	if err != nil {
-		return k, err
-	}
+	k.Pack = pk
 	if k.Langs, err = languages(r.Languages, p.Shop.LanguagesOf(k.Pack)[:1]); err != nil {
 		return k, err
 	}
 	k.Shop = p.Shop
 	k.Facts = declare.Of(p.Shop, q, k.Pack, m, p.Today, p.Found)
-	for _, l := range k.Langs {
-		k.Told = append(k.Told, words.Tell(k.Facts, p.Shop, l, p.Found))
-	}
+	k.Told = p.tell(k.Facts, k.Langs)
 	c, err := p.lookUpCard(CardRequest{ID: id, Pieces: r.Pieces[id]})
 	k.CheckWord = card.CheckWord(c)
 	return k, err
