@@ -7,6 +7,7 @@ package diag
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -98,6 +99,22 @@ func (l *List) Errorf(pos Pos, rule, hint, format string, args ...any) {
 // Warnf adds a caution: printing goes on, the run sheet shows it.
 func (l *List) Warnf(pos Pos, rule, hint, format string, args ...any) {
 	l.Add(Diag{Pos: pos, Rule: rule, Hint: hint, Warning: true, Msg: fmt.Sprintf(format, args...)})
+}
+
+// AddError adds the finding that err carries, if it knows its place and rule
+// (it has a method Diag), at the place of otherwise where it has none; for any
+// other error it adds otherwise itself.
+func (l *List) AddError(err error, otherwise Diag) {
+	var known interface{ Diag() Diag }
+	if !errors.As(err, &known) {
+		l.Add(otherwise)
+		return
+	}
+	d := known.Diag()
+	if !d.Pos.Known() {
+		d.Pos = otherwise.Pos
+	}
+	l.Add(d)
 }
 
 // AddAll adds every finding of other.

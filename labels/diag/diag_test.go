@@ -168,3 +168,28 @@ func ExampleNearest() {
 	fmt.Println(diag.Nearest("larges-face", []string{"net", "largest-face", "gtin"}))
 	// Output: largest-face
 }
+
+type placed struct{ d diag.Diag }
+
+func (p placed) Error() string   { return p.d.Msg }
+func (p placed) Diag() diag.Diag { return p.d }
+
+// An error that knows its place keeps it; one that only knows its rule gets
+// the place of the other finding; any other error becomes that finding.
+func TestAddError(t *testing.T) {
+	otherwise := diag.Diag{Pos: at("shop.yaml", 1, 1), Rule: "sheet", Msg: "it cannot be set"}
+	for _, c := range []struct {
+		err  error
+		want diag.Diag
+	}{
+		{placed{diag.Diag{Pos: at("a.yaml", 2, 3), Rule: "glyph", Msg: "x"}}, diag.Diag{Pos: at("a.yaml", 2, 3), Rule: "glyph", Msg: "x"}},
+		{fmt.Errorf("setting: %w", placed{diag.Diag{Rule: "glyph", Msg: "x"}}), diag.Diag{Pos: otherwise.Pos, Rule: "glyph", Msg: "x"}},
+		{fmt.Errorf("something else"), otherwise},
+	} {
+		var l diag.List
+		l.AddError(c.err, otherwise)
+		if got := l.All(); len(got) != 1 || got[0] != c.want {
+			t.Errorf("%v: %v", c.err, got)
+		}
+	}
+}

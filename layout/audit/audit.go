@@ -13,6 +13,8 @@
 package audit
 
 import (
+	"fmt"
+
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/scale"
@@ -76,16 +78,7 @@ func sections() []func(*teller) section {
 
 // report adds a finding for what could not be set.
 func report(err error, pos diag.Pos, found *diag.List) {
-	type diagnosed interface{ Diag() diag.Diag }
-	if e, ok := err.(diagnosed); ok {
-		d := e.Diag()
-		if !d.Pos.Known() {
-			d.Pos = pos
-		}
-		found.Add(d)
-		return
-	}
-	found.Errorf(pos, "audit", "take a larger paper", "the audit sheet cannot be set: %v", err)
+	found.AddError(err, diag.Diag{Pos: pos, Rule: "audit", Hint: "take a larger paper", Msg: fmt.Sprintf("the audit sheet cannot be set: %v", err)})
 }
 
 // Approved reports whether the approval holds: it was given for these facts.

@@ -1,8 +1,6 @@
 package card
 
 import (
-	"errors"
-
 	"chablon/labels/diag"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
@@ -184,14 +182,5 @@ func ringDrawing(x, y, d unit.Length) []page.Seg {
 
 // report turns a fault of setting into a finding.
 func report(found *diag.List, src diag.Pos, err error) {
-	var known interface{ Diag() diag.Diag }
-	if !errors.As(err, &known) {
-		found.Errorf(src, "card", "report this: nothing may be printed", "%v", err)
-		return
-	}
-	d := known.Diag()
-	if !d.Pos.Known() {
-		d.Pos = src
-	}
-	found.Add(d)
+	found.AddError(err, diag.Diag{Pos: src, Rule: "card", Hint: "report this: nothing may be printed", Msg: err.Error()})
 }

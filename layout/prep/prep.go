@@ -15,7 +15,7 @@
 package prep
 
 import (
-	"errors"
+	"fmt"
 
 	"chablon/labels/diag"
 	"chablon/labels/scale"
@@ -119,12 +119,7 @@ type composer struct {
 }
 
 func (c *composer) fail(found *diag.List) {
-	var finding interface{ Diag() diag.Diag }
-	if errors.As(c.err, &finding) {
-		found.Add(finding.Diag())
-		return
-	}
-	found.Errorf(c.Shop.Profile.Pos, "words", "complete the language file", "the prep list: %v", c.err)
+	found.AddError(c.err, diag.Diag{Pos: c.Shop.Profile.Pos, Rule: "words", Hint: "complete the language file", Msg: fmt.Sprintf("the prep list: %v", c.err)})
 }
 
 // count is how many pages a list takes in the least letters.

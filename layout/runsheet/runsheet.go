@@ -13,7 +13,6 @@
 package runsheet
 
 import (
-	"errors"
 	"fmt"
 
 	"chablon/labels/declare"
@@ -91,15 +90,7 @@ func Compose(s Sheet, faces *text.Faces, found *diag.List) []*page.Page {
 // largest letters that need no more.
 func (c *composer) best() ([]*page.Page, error) {
 	least := c.faces.Regular.SizeForCap(Least)
-	pages, err := c.at(least)
-	if err != nil {
-		return nil, err
-	}
-	size, _ := flow.Largest(least, least.Mul(13, 10), 10, func(size unit.Length) bool {
-		more, err := c.at(size)
-		return err == nil && len(more) <= len(pages)
-	})
-	return c.at(size)
+	return flow.Fewest(least, least.Mul(13, 10), c.at)
 }
 
 // at sets the sheet with words of the given size.
@@ -117,12 +108,7 @@ type composer struct {
 }
 
 func (c *composer) fail(err error) {
-	var finding interface{ Diag() diag.Diag }
-	if errors.As(err, &finding) {
-		c.found.Add(finding.Diag())
-		return
-	}
-	c.found.Errorf(c.Shop.Profile.Pos, "words", "complete the language file", "the run sheet: %v", err)
+	c.found.AddError(err, diag.Diag{Pos: c.Shop.Profile.Pos, Rule: "words", Hint: "complete the language file", Msg: fmt.Sprintf("the run sheet: %v", err)})
 }
 
 // pages deals everything out to pages, and heads each.

@@ -12,7 +12,7 @@
 package withdraw
 
 import (
-	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -80,12 +80,7 @@ type composer struct {
 }
 
 func (c *composer) fail(err error, found *diag.List) {
-	var finding interface{ Diag() diag.Diag }
-	if errors.As(err, &finding) {
-		found.Add(finding.Diag())
-		return
-	}
-	found.Errorf(diag.Pos{}, "words", "complete the language file", "the sheet of cards to take down: %v", err)
+	found.AddError(err, diag.Diag{Rule: "words", Hint: "complete the language file", Msg: fmt.Sprintf("the sheet of cards to take down: %v", err)})
 }
 
 func (c *composer) pen() *flow.Pen { return &flow.Pen{Faces: c.faces, Dots: c.Dots} }
@@ -97,15 +92,7 @@ const gap = unit.MM
 // largest letters that need no more.
 func (c *composer) best() ([]*page.Page, error) {
 	least := c.faces.Regular.SizeForCap(Least)
-	pages, err := c.at(least)
-	if err != nil {
-		return nil, err
-	}
-	size, _ := flow.Largest(least, least.Mul(7, 5), 10, func(size unit.Length) bool {
-		more, err := c.at(size)
-		return err == nil && len(more) <= len(pages)
-	})
-	return c.at(size)
+	return flow.Fewest(least, least.Mul(7, 5), c.at)
 }
 
 // at sets the sheet with words of the given size.
