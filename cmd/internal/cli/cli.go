@@ -1,6 +1,6 @@
 // Package cli answers: what did the user ask for?
 //
-// It reads the command line, hands a request to package job, and says what
+// It reads the command line, hands a request to package print, and says what
 // came of it: one line for each file, findings with file:line:col, and an exit
 // status. Nothing is decided here about food or paper.
 package cli
@@ -18,7 +18,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 	"chablon/labels/diag"
 	"chablon/labels/register"
 	"chablon/labels/unit"
@@ -63,8 +63,8 @@ func Main(s Streams, args []string) int {
 // status tells the user what went wrong and gives the exit status.
 func (s Streams) status(err error) int {
 	var bad *lineError
-	var unknown *job.UnknownError
-	var line *job.LineError
+	var unknown *print.UnknownError
+	var line *print.LineError
 	var book *register.Error
 	switch {
 	case err == nil:
@@ -209,7 +209,7 @@ func (a *app) clock() (unit.Date, time.Time, error) {
 }
 
 // openNamed reads the shop that the word after the command names, or --shop.
-func (a *app) openNamed(args []string) (*job.Press, error) {
+func (a *app) openNamed(args []string) (*print.Press, error) {
 	if len(args) == 0 {
 		return a.open(a.shop)
 	}
@@ -222,7 +222,7 @@ func (a *app) openNamed(args []string) (*job.Press, error) {
 // open reads the shop. Where none is named, it is the folder that the command
 // is given in, if that is a shop, so that nobody gets the demo shop's labels
 // by forgetting a flag; else it is the demo shop.
-func (a *app) open(dir string) (*job.Press, error) {
+func (a *app) open(dir string) (*print.Press, error) {
 	if info, err := os.Stat("shop.yaml"); dir == "" && err == nil && !info.IsDir() {
 		dir = "."
 	}
@@ -230,11 +230,11 @@ func (a *app) open(dir string) (*job.Press, error) {
 	if err != nil {
 		return nil, err
 	}
-	return job.Open(dir, today, made)
+	return print.Open(dir, today, made)
 }
 
 // report writes the findings; it returns errFindings when one is an error.
-func (a *app) report(p *job.Press) error {
+func (a *app) report(p *print.Press) error {
 	all := p.Found.All()
 	for _, d := range all {
 		fmt.Fprintln(a.Err, shown(p, d))
@@ -248,7 +248,7 @@ func (a *app) report(p *job.Press) error {
 
 // shown puts the shop's folder before the file of a finding, so that the place
 // can be opened from where the command was given.
-func shown(p *job.Press, d diag.Diag) string {
+func shown(p *print.Press, d diag.Diag) string {
 	if d.Pos.Known() && p.Name != "" {
 		d.Pos.File = path.Join(filepath.ToSlash(p.Name), d.Pos.File)
 	}

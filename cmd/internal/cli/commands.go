@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 	"chablon/labels/unit"
 )
 
@@ -71,7 +71,7 @@ func (a *app) day() *cobra.Command {
 }
 
 func (a *app) card() *cobra.Command {
-	var r job.CardRequest
+	var r print.CardRequest
 	var have, copies string
 	var post bool
 	c := &cobra.Command{
@@ -92,7 +92,7 @@ func (a *app) card() *cobra.Command {
 			if r.Copy, r.Copies, err = cutCopy(copies); err != nil {
 				return err
 			}
-			err = a.write(p, func() ([]job.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
+			err = a.write(p, func() ([]print.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
 			if err == nil && post {
 				err = a.post(p, r)
 			}
@@ -110,17 +110,17 @@ func (a *app) card() *cobra.Command {
 	c.Flags().Var(clock{&r.Ready}, "ready", "time of day at which all is to be ready, such as 09:00: shows when to start")
 	c.Flags().BoolVar(&r.Baker, "baker", false, "show amounts as a percentage of the base of their formula too")
 	c.Flags().BoolVar(&post, "post", false, "note in the shop's register that this copy was hung up at its place")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).CardIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).CardIDs)
 }
 
 func (a *app) label() *cobra.Command {
-	var r job.LabelRequest
+	var r print.LabelRequest
 	c := &cobra.Command{
 		Use:     "label PRODUCT",
 		Short:   "Print the sale labels of a product",
 		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Args:    exactlyOne("product"),
-		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
+		RunE: a.printing(func(p *print.Press, args []string) ([]print.Paper, error) {
 			r.ID = args[0]
 			return p.Labels(r)
 		}, next(&r.Draft, "Check the first label against the product, then print the rest without scaling.")),
@@ -136,18 +136,18 @@ func (a *app) label() *cobra.Command {
 	c.Flags().Var(textFlag(&r.FirstSerial, "number"), "first-serial", "running number of the first label; 1 when left out")
 	c.Flags().BoolVar(&r.Draft, "draft", false, "print what nobody has approved yet, with the mark of a draft across it")
 	c.Flags().IntSliceVar(&r.Skip, "skip", nil, "places of the first sheet to leave empty, such as 3,5")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).ProductIDs)
 }
 
 func (a *app) carton() *cobra.Command {
-	var r job.CartonRequest
+	var r print.CartonRequest
 	c := &cobra.Command{
 		Use:     "carton PRODUCT",
 		Short:   "Print the carton labels of a product",
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
 		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
 		Args:    exactlyOne("product"),
-		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
+		RunE: a.printing(func(p *print.Press, args []string) ([]print.Paper, error) {
 			r.ID = args[0]
 			return p.Cartons(r)
 		}, next(&r.Draft, "Stick it on the closed and counted carton, on a dry face.")),
@@ -159,7 +159,7 @@ func (a *app) carton() *cobra.Command {
 	c.Flags().StringVar(&r.SSCCFrom, "sscc-from", "", "serial reference of the first carton's SSCC")
 	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the carton's when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).ProductIDs)
 }
 
 func (a *app) fresh() *cobra.Command {
@@ -169,7 +169,7 @@ func (a *app) fresh() *cobra.Command {
 		Example: "  chablon new my-shop",
 		Args:    exactlyOne("folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := job.New(args[0])
+			n, err := print.New(args[0])
 			if err != nil {
 				return err
 			}
@@ -186,7 +186,7 @@ func (a *app) schema() *cobra.Command {
 		Example: "  chablon schema --out schemas",
 		Args:    atMost(0),
 		RunE: func(_ *cobra.Command, _ []string) error {
-			papers, err := job.Schemas()
+			papers, err := print.Schemas()
 			if err != nil {
 				return err
 			}
@@ -206,7 +206,7 @@ func (a *app) version() *cobra.Command {
 }
 
 // ids completes the ids of products or formulas for the shell.
-func (a *app) ids(c *cobra.Command, list func(*job.Press) []string) *cobra.Command {
+func (a *app) ids(c *cobra.Command, list func(*print.Press) []string) *cobra.Command {
 	c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		p, err := a.open(a.shop)
 		if err != nil || len(args) > 0 {

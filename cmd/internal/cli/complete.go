@@ -6,26 +6,26 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 // choices lists, for flags that name something known, what they may name.
 // The word before is the product, where there is one.
-func choices(flag string) func(p *job.Press, args []string) []string {
-	fixed := func(all []string) func(*job.Press, []string) []string {
-		return func(*job.Press, []string) []string { return all }
+func choices(flag string) func(p *print.Press, args []string) []string {
+	fixed := func(all []string) func(*print.Press, []string) []string {
+		return func(*print.Press, []string) []string { return all }
 	}
 	switch flag {
 	case "stock":
-		return fixed(job.StockIDs())
+		return fixed(print.StockIDs())
 	case "paper":
-		return fixed(slices.DeleteFunc(job.StockIDs(), func(id string) bool { return !strings.HasPrefix(id, "card-") }))
+		return fixed(slices.DeleteFunc(print.StockIDs(), func(id string) bool { return !strings.HasPrefix(id, "card-") }))
 	case "market":
-		return fixed(job.MarketCodes())
+		return fixed(print.MarketCodes())
 	case "languages":
-		return fixed(job.LanguageCodes())
+		return fixed(print.LanguageCodes())
 	case "pack":
-		return func(p *job.Press, args []string) []string {
+		return func(p *print.Press, args []string) []string {
 			if len(args) == 0 {
 				return nil
 			}

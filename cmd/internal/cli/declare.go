@@ -5,11 +5,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 func (a *app) declare() *cobra.Command {
-	var r job.DeclareRequest
+	var r print.DeclareRequest
 	var asJSON bool
 	c := &cobra.Command{
 		Use:   "declare PRODUCT",
@@ -54,11 +54,11 @@ not approved must not be published: see "approved".`,
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON, for a web shop")
-	return a.ids(a.fromShop(c), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }
 
 func (a *app) approve() *cobra.Command {
-	var r job.ApproveRequest
+	var r print.ApproveRequest
 	c := &cobra.Command{
 		Use:   "approve PRODUCT --by NAME",
 		Short: "Sign what a label says, so that it may be printed for sale",
@@ -93,11 +93,11 @@ approved already keeps its name and its day.`,
 	c.Flags().BoolVar(&r.All, "all", false, "approve every product")
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; all packs when left out")
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; all markets of the shop when left out")
-	return a.ids(a.fromShop(c), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }
 
 // sign approves, shows what was approved and writes the file.
-func (a *app) sign(p *job.Press, r job.ApproveRequest) error {
+func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 	all, err := p.Approve(r)
 	if err != nil {
 		return err

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 func (a *app) diff() *cobra.Command {
@@ -35,7 +35,7 @@ folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit
 			if err != nil {
 				return err
 			}
-			text, err := job.Diff(old, new)
+			text, err := print.Diff(old, new)
 			if err != nil {
 				return err
 			}
@@ -52,10 +52,10 @@ folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit
 }
 
 // openRevision reads a shop, or an earlier revision of it.
-func (a *app) openRevision(dir string) (*job.Press, error) {
+func (a *app) openRevision(dir string) (*print.Press, error) {
 	today, made, err := a.clock()
 	if err != nil {
 		return nil, err
 	}
-	return job.OpenRevision(dir, today, made)
+	return print.OpenRevision(dir, today, made)
 }

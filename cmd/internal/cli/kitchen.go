@@ -3,11 +3,11 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 func (a *app) prep() *cobra.Command {
-	var r job.PrepRequest
+	var r print.PrepRequest
 	c := &cobra.Command{
 		Use:     "prep [SHOP]",
 		Short:   "Print what is made for the whole day, and what must be bought",
@@ -19,7 +19,7 @@ func (a *app) prep() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.write(p, func() ([]job.Paper, error) { return p.Prep(r) }, "Tick what is made and what is in the house; order the rest.")
+			return a.write(p, func() ([]print.Paper, error) { return p.Prep(r) }, "Tick what is made and what is in the house; order the rest.")
 		},
 	}
 	c.Flags().Var(clock{&r.Ready}, "ready", "time of day by which all is ready, such as 09:00")
@@ -28,14 +28,14 @@ func (a *app) prep() *cobra.Command {
 }
 
 func (a *app) tub() *cobra.Command {
-	var r job.TubRequest
+	var r print.TubRequest
 	c := &cobra.Command{
 		Use:     "tub FORMULA",
 		Short:   "Print the labels for the tubs of a sub-batch",
 		Long:    "Prints what must stand on a tub in the cold room: name, day made, use by, batch,\nstorage, allergens, and whether it is raw.",
 		Example: "  chablon tub pistachio-pastry-cream --mass \"1.5 kg\" --count 2",
 		Args:    exactlyOne("formula"),
-		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
+		RunE: a.printing(func(p *print.Press, args []string) ([]print.Paper, error) {
 			r.ID = args[0]
 			return p.Tubs(r)
 		}, then("Stick it on the tub, not on the lid.")),
@@ -46,5 +46,5 @@ func (a *app) tub() *cobra.Command {
 	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
 	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; roll-100x60 when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the cards' when left out")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).FormulaIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).FormulaIDs)
 }

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 	"chablon/labels/register"
 )
 
@@ -39,7 +39,7 @@ func (a *app) posted() *cobra.Command {
 			if len(got.Stale) == 0 {
 				return nil
 			}
-			return a.write(p, func() ([]job.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon posted --down with their numbers.")
+			return a.write(p, func() ([]print.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon posted --down with their numbers.")
 		},
 	}
 	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
@@ -48,7 +48,7 @@ func (a *app) posted() *cobra.Command {
 }
 
 // begin begins a register, and says what it cannot know.
-func (a *app) begin(p *job.Press) error {
+func (a *app) begin(p *print.Press) error {
 	err := p.Begin(context.Background())
 	if register.RuleOf(err) == register.There {
 		return &lineError{"this shop has a register already", "it is in use as it is; nothing was changed"}
@@ -61,7 +61,7 @@ func (a *app) begin(p *job.Press) error {
 }
 
 // list says what hangs where, one line each.
-func (a *app) list(p job.Posted) {
+func (a *app) list(p print.Posted) {
 	stale := map[int64]register.Stale{}
 	for _, s := range p.Stale {
 		stale[s.Copy.Number] = s
@@ -79,7 +79,7 @@ func (a *app) list(p job.Posted) {
 }
 
 // post notes in the register that the card was hung up.
-func (a *app) post(p *job.Press, r job.CardRequest) error {
+func (a *app) post(p *print.Press, r print.CardRequest) error {
 	done, err := p.Post(context.Background(), r)
 	if err != nil {
 		return asked(err)

@@ -3,11 +3,11 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 func (a *app) ticket() *cobra.Command {
-	var r job.TicketRequest
+	var r print.TicketRequest
 	c := &cobra.Command{
 		Use:     "ticket PRODUCT...",
 		Short:   "Print the counter tickets of products",
@@ -19,7 +19,7 @@ func (a *app) ticket() *cobra.Command {
 			}
 			return nil
 		},
-		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
+		RunE: a.printing(func(p *print.Press, args []string) ([]print.Paper, error) {
 			r.IDs = args
 			return p.Tickets(r)
 		}, next(&r.Draft, "Fold it, stand it beside the product, and throw the old one away.")),
@@ -29,18 +29,18 @@ func (a *app) ticket() *cobra.Command {
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the first of the label when left out")
 	c.Flags().BoolVar(&r.Draft, "draft", false, "print what is not approved, with the mark of a draft")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).ProductIDs)
 }
 
 func (a *app) audit() *cobra.Command {
-	var r job.AuditRequest
+	var r print.AuditRequest
 	c := &cobra.Command{
 		Use:     "audit PRODUCT",
 		Short:   "Print why a label says what it says, and who approved it",
 		Long:    "Prints the audit sheet of a product: formulas and specifications used, the\ningredient list with masses and shares, where each allergen comes from, what the\nrules decided, and the approval. It says what was computed from what the tool was\ntold; a competent person approves, local law and the authority decide.",
 		Example: "  chablon audit rye-shortbread-tin",
 		Args:    exactlyOne("product"),
-		RunE: a.printing(func(p *job.Press, args []string) ([]job.Paper, error) {
+		RunE: a.printing(func(p *print.Press, args []string) ([]print.Paper, error) {
 			r.ID = args[0]
 			return p.Audit(r)
 		}, then("Read it against the suppliers' papers, then sign with chablon approve.")),
@@ -49,5 +49,5 @@ func (a *app) audit() *cobra.Command {
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
 	c.Flags().StringVar(&r.Language, "language", "", "language of the sheet: en, fr or de; that of the cards when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
-	return a.ids(a.fromShop(a.writes(c)), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(a.writes(c)), (*print.Press).ProductIDs)
 }

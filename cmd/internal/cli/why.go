@@ -6,11 +6,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 func (a *app) why() *cobra.Command {
-	var r job.WhyRequest
+	var r print.WhyRequest
 	c := &cobra.Command{
 		Use:   "why PRODUCT WORD",
 		Short: "Say how a word came onto a label, or why it did not",
@@ -44,5 +44,5 @@ percentage such as "12 %", a nutrient, or "date".`,
 	}
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
-	return a.ids(a.fromShop(c), (*job.Press).ProductIDs)
+	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }

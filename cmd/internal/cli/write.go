@@ -10,18 +10,18 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"chablon/cmd/internal/job"
+	"chablon/cmd/internal/print"
 )
 
 // printing is the work of a command that prints from the shop of --shop: make
 // makes the papers, next says what to do with them.
-func (a *app) printing(make func(p *job.Press, args []string) ([]job.Paper, error), next func() string) func(*cobra.Command, []string) error {
+func (a *app) printing(make func(p *print.Press, args []string) ([]print.Paper, error), next func() string) func(*cobra.Command, []string) error {
 	return func(_ *cobra.Command, args []string) error {
 		p, err := a.open(a.shop)
 		if err != nil {
 			return err
 		}
-		return a.write(p, func() ([]job.Paper, error) { return make(p, args) }, next())
+		return a.write(p, func() ([]print.Paper, error) { return make(p, args) }, next())
 	}
 }
 
@@ -30,7 +30,7 @@ func then(s string) func() string { return func() string { return s } }
 
 // write makes the papers, says what was found, and only when nothing is wrong
 // takes their numbers from the register and writes the files.
-func (a *app) write(p *job.Press, make func() ([]job.Paper, error), next string) error {
+func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next string) error {
 	papers, err := make()
 	if err != nil {
 		return asked(err)
@@ -51,8 +51,8 @@ func (a *app) write(p *job.Press, make func() ([]job.Paper, error), next string)
 }
 
 // save writes the files, one line each, and ends with what to do next.
-func (a *app) save(papers []job.Paper, next string) error {
-	f, err := job.OpenFolder(a.out)
+func (a *app) save(papers []print.Paper, next string) error {
+	f, err := print.OpenFolder(a.out)
 	if err != nil {
 		return err
 	}
@@ -73,7 +73,7 @@ func (a *app) save(papers []job.Paper, next string) error {
 
 // bar is a progress bar over all pages. It shows only on a terminal, and only
 // on long runs.
-func (a *app) bar(papers []job.Paper) *progressbar.ProgressBar {
+func (a *app) bar(papers []print.Paper) *progressbar.ProgressBar {
 	total := 0
 	for _, p := range papers {
 		total += p.Pages

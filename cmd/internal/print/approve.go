@@ -1,0 +1,172 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"chablon/labels/declare"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+// Approval is what is known about the approval of some facts.
+type Approval struct {
+	Known bool // there is an entry, for these facts or for other ones
+	Valid bool // the entry is for these facts
+	By    string
+	On    unit.Date
+	Was   string // digest of the entry
+}
+
+// String says it in words.
+func (a Approval) String() string {
+	switch {
+	case a.Valid:
+		return fmt.Sprintf("approved by %s on %s", a.By, a.On)
+	case a.Known:
+		return fmt.Sprintf("not approved: what %s approved on %s (%s) has changed since", a.By, a.On, a.Was)
+	}
+	return "not approved"
+}
+
+// approval finds out whether somebody stands by the facts.
+func (p *Press) approval(f *declare.Facts) Approval {
+	e, ok := p.Shop.Approvals.Find(f.Product.ID, f.Pack.ID.V, f.Market.Code)
+	if !ok {
+		return Approval{}
+	}
+	return Approval{Known: true, Valid: e.Digest.V == f.Digest(), By: e.By.V, On: e.On.V, Was: e.Digest.V}
+}
+
+// forSale reports whether paper with these facts is a draft. Facts that nobody
+// has approved are a finding unless a draft is asked for.
+func (p *Press) forSale(f *declare.Facts, draft bool) (marked bool) {
+	a := p.approval(f)
+	if a.Valid {
+		return false
+	}
+	if !draft {
+		p.Found.Errorf(f.Product.Pos, "not-approved", p.approveHint(f), "%s in %s for %s may not be sold yet: %s",
+			f.Product.ID, f.Pack.ID.V, code(f.Market), a)
+	}
+	return draft
+}
+
+// approveHint is the command that approves.
+func (p *Press) approveHint(f *declare.Facts) string {
+	return fmt.Sprintf("read chablon declare %s%s, then: chablon approve %s --by NAME%s; or print a draft with --draft",
+		f.Product.ID, p.shopFlag(), f.Product.ID, p.shopFlag())
+}
+
+// shopFlag is how a command names this shop.
+func (p *Press) shopFlag() string {
+	if p.Name == "" {
+		return ""
+	}
+	return " --shop " + p.Name
+}
+
+// ApproveRequest is the signature of one person under one product, or under
+// all of them.
+type ApproveRequest struct {
+	ID     string // "" with All
+	All    bool
+	Pack   string // "" for every pack
+	Market string // "" for every market of the shop
+	By     string
+}
+
+// Approved is one declaration that was signed. Before is what was known until
+// then; when it was valid, the older signature stays.
+type Approved struct {
+	*Declaration
+	Before Approval
+}
+
+// Approve signs. Nothing is written; [Press.SaveApprovals] does that. What is
+// wrong is in Found, and nothing is approved then.
+func (p *Press) Approve(r ApproveRequest) ([]Approved, error) {
+	by, err := signer(r.By)
+	if err != nil {
+		return nil, err
+	}
+	ids := []string{r.ID}
+	if r.All {
+		ids = p.Shop.ProductIDs
+	}
+	var out []Approved
+	for _, id := range ids {
+		q, err := p.product(id)
+		if err != nil {
+			return nil, err
+		}
+		all, err := p.declared(q, r.Pack, r.Market)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range all {
+			out = append(out, Approved{d, d.Approval})
+		}
+	}
+	if p.Found.Errors() > 0 {
+		return nil, nil
+	}
+	for _, d := range out {
+		p.sign(d.Declaration, by)
+	}
+	return out, nil
+}
+
+// sign puts one approval in, unless the same facts are approved already.
+func (p *Press) sign(d *Declaration, by string) {
+	if d.Approval.Valid {
+		return
+	}
+	var a shop.Approval
+	a.Product.V, a.Pack.V, a.Market.V = d.Product.ID, d.Pack.ID.V, code(d.Market)
+	a.Digest.V, a.By.V, a.On.V = d.Digest, by, p.Today
+	p.Shop.Approvals = p.Shop.Approvals.With(a)
+	d.Approval = p.approval(d.Facts)
+}
+
+// signer is the name of whoever approves.
+func signer(by string) (string, error) {
+	by = strings.TrimSpace(by)
+	switch {
+	case by == "":
+		return "", &UnknownError{What: "approval without a name:", Name: by, Say: `say who approves, such as --by "Mara B."`}
+	case !unit.Printable(by) || utf8.RuneCountInString(by) > 100:
+		return "", &UnknownError{What: "person called", Name: by, Say: "write a name of at most 100 characters"}
+	}
+	return by, nil
+}
+
+// SaveApprovals writes approvals.yaml into the shop's folder and returns its
+// path. The demo shop is part of the program and cannot be written to.
+func (p *Press) SaveApprovals() (string, error) {
+	if p.Name == "" {
+		return "", &UnknownError{What: "folder of", Name: "the demo shop", Say: "chablon new DIR writes it into a folder; then add --shop DIR"}
+	}
+	f, err := OpenFolder(p.Name)
+	if err != nil {
+		return "", err
+	}
+	err = f.Save(shop.ApprovalsFile, func(w io.Writer) error {
+		_, err := w.Write(p.Shop.Approvals.YAML())
+		return err
+	})
+	return f.Path(shop.ApprovalsFile), err
+}
+
+// Outcome says what the signature did.
+func (a Approved) Outcome() string {
+	switch {
+	case a.Before.Valid:
+		return a.Before.String() + ", as before"
+	case a.Before.Known:
+		return fmt.Sprintf("%s; before it, %s approved %s on %s", a.Approval, a.Before.By, a.Before.Was, a.Before.On)
+	}
+	return a.Approval.String()
+}

@@ -1,0 +1,77 @@
+package print
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+
+	"chablon/labels/read"
+	"chablon/labels/shop"
+	"chablon/samples"
+)
+
+// New writes the demo shop into dir, which must be missing or empty, and
+// returns the number of files.
+func New(dir string) (int, error) {
+	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
+		return 0, &UnknownError{What: "empty folder", Name: dir, Say: "it has files in it; name a new folder"}
+	}
+	n := 0
+	err := fs.WalkDir(samples.Demo(), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		f, err := OpenFolder(filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
+		if err != nil {
+			return err
+		}
+		n++
+		return f.Save(path.Base(name), func(w io.Writer) error {
+			data, err := fs.ReadFile(samples.Demo(), name)
+			if err != nil {
+				return err
+			}
+			_, err = w.Write(data)
+			return err
+		})
+	})
+	if err != nil {
+		return n, fmt.Errorf("the shop was not written in full: %w", err)
+	}
+	return n, nil
+}
+
+// Schemas makes the JSON Schema of each kind of file, and of what a web shop
+// reads.
+func Schemas() ([]Paper, error) {
+	var out []Paper
+	var errs error
+	for _, s := range []struct {
+		id, title string
+		root      any
+	}{
+		{"shop", "The profile of a shop (shop.yaml)", shop.Profile{}},
+		{"ingredient", "An ingredient as bought (ingredients/*.yaml)", shop.Ingredient{}},
+		{"formula", "A formula (formulas/*.yaml)", shop.Formula{}},
+		{"product", "A product (products/*.yaml)", shop.Product{}},
+		{"plan", "What is made on a day (plans/*.yaml)", shop.Plan{}},
+		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
+	} {
+		data, err := read.Schema(s.id+".schema.json", s.title, s.root)
+		errs = errors.Join(errs, err)
+		out = append(out, schemaPaper(s.id, s.title, data))
+	}
+	return append(out, schemaPaper("declaration", "What declare --json writes", declarationSchema)), errs
+}
+
+func schemaPaper(id, title string, data []byte) Paper {
+	return Paper{Name: id + ".schema.json", About: title, Pages: 1, write: func(w io.Writer, tick func()) error {
+		tick()
+		_, err := w.Write(data)
+		return err
+	}}
+}

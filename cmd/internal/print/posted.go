@@ -1,0 +1,207 @@
+package print
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/register"
+	"chablon/labels/register/sqlite"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/layout/card"
+	"chablon/layout/preflight"
+	"chablon/layout/withdraw"
+)
+
+// register opens the register beside the shop; with begin it begins one where
+// there is none.
+func (p *Press) register(ctx context.Context, begin bool) (register.Register, error) {
+	if err := p.ownFolder(); err != nil {
+		return nil, err
+	}
+	path := filepath.Join(p.Name, sqlite.FileName)
+	r, err := sqlite.Open(ctx, path)
+	if register.RuleOf(err) == register.Missing && begin {
+		return sqlite.Begin(ctx, path)
+	}
+	return r, err
+}
+
+// ownFolder refuses the demo shop, which lies in no folder.
+func (p *Press) ownFolder() error {
+	if p.Name == "" {
+		return &UnknownError{What: "register of the demo shop,", Name: "", Say: "chablon new DIR writes a shop of your own; then give --shop DIR"}
+	}
+	return nil
+}
+
+// Post notes in the register that the card of r was hung up at its place, and
+// returns what must be told: which copies have to come down now, and which
+// other ones of the same card are noted at the same place.
+func (p *Press) Post(ctx context.Context, r CardRequest) (register.Posting, error) {
+	if strings.TrimSpace(r.Place) == "" {
+		return register.Posting{}, &UnknownError{What: "place to post the card at,", Name: r.Place, Say: `say where it hangs: --place "oven wall"`}
+	}
+	c, err := p.lookUpCard(r)
+	if err != nil {
+		return register.Posting{}, err
+	}
+	book, err := p.register(ctx, true)
+	if err != nil {
+		return register.Posting{}, err
+	}
+	now := current(c)
+	done, err := book.Post(ctx, register.Copy{ID: r.ID, Version: now.Version, Issued: issued(c), CheckWord: now.CheckWord, Size: sizeOf(r),
+		N: c.Copy, Of: c.Copies, Place: r.Place, Paper: c.Stock.ID, Langs: codes(c), At: p.Made})
+	return done, errors.Join(err, book.Close())
+}
+
+// current is what a card shows today.
+func current(c card.Card) register.Current {
+	v := 0
+	if c.Product != nil {
+		v = c.Product.Version.V
+	} else {
+		v = c.Formula.Version.V
+	}
+	return register.Current{Version: fmt.Sprintf("v%d", v), CheckWord: card.CheckWord(c)}
+}
+
+func issued(c card.Card) string {
+	if c.Product != nil {
+		return c.Product.Issued.V.String()
+	}
+	return c.Formula.Issued.V.String()
+}
+
+func codes(c card.Card) []string {
+	var out []string
+	for _, l := range c.Langs {
+		out = append(out, l.Code())
+	}
+	return out
+}
+
+// sizeOf writes the size of a batch so that readSize can read it again.
+func sizeOf(r CardRequest) string {
+	switch {
+	case r.Ingredient != "":
+		return fmt.Sprintf("have %s=%s", r.Ingredient, r.Have)
+	case r.Mass > 0:
+		return r.Mass.String()
+	case r.Pieces > 0:
+		return fmt.Sprintf("%d pieces", r.Pieces)
+	}
+	return ""
+}
+
+// readSize reads a size into the request that it was written from.
+func readSize(s string, r *CardRequest) (err error) {
+	if have, ok := strings.CutPrefix(s, "have "); ok {
+		id, mass, _ := strings.Cut(have, "=")
+		r.Ingredient = id
+		r.Have, err = unit.ParseMass(mass)
+		return err
+	}
+	switch {
+	case strings.HasSuffix(s, " pieces"):
+		r.Pieces, err = unit.ParseCount(s)
+	case s != "":
+		r.Mass, err = unit.ParseMass(s)
+	}
+	return err
+}
+
+// Posted is what hangs in the kitchen, and what of it is out of date.
+type Posted struct {
+	Copies []register.Copy
+	Stale  []register.Stale
+}
+
+// Posted lists the posted copies, after noting that those with the given
+// numbers were taken down.
+func (p *Press) Posted(ctx context.Context, down []int64) (out Posted, err error) {
+	book, err := p.register(ctx, false)
+	if register.RuleOf(err) == register.Missing {
+		return out, nil // nothing was ever posted
+	}
+	if err != nil {
+		return out, err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	for _, n := range down {
+		if _, err := book.TakeDown(ctx, n, p.Made); err != nil {
+			return out, err
+		}
+	}
+	if out.Copies, err = book.Posted(ctx); err != nil {
+		return out, err
+	}
+	out.Stale = register.OutOfDate(out.Copies, p.today)
+	return out, nil
+}
+
+// today is what a posted copy would show if it were printed today; false when
+// there is no such card any more.
+func (p *Press) today(c register.Copy) (register.Current, bool) {
+	r := CardRequest{ID: c.ID, Languages: c.Langs, Paper: c.Paper}
+	if readSize(c.Size, &r) != nil {
+		return register.Current{}, false
+	}
+	all := p.Found
+	p.Found = &diag.List{}
+	defer func() { p.Found = all }()
+	again, err := p.lookUpCard(r)
+	if err != nil || p.Found.Errors() > 0 {
+		return register.Current{}, false
+	}
+	return current(again), true
+}
+
+// Withdraw makes the sheet of the copies that must come down.
+func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
+	lang, err := p.sheetLanguage("")
+	if err != nil {
+		return nil, err
+	}
+	s, printer, err := p.stock("", "card-a4")
+	if err != nil {
+		return nil, err
+	}
+	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: lang, Day: p.Today, Stock: s, Dots: printer.Dots.V}
+	for _, c := range posted.Stale {
+		sheet.Entries = append(sheet.Entries, withdraw.Entry{Stale: c, Name: p.nameOf(c.Copy.ID, lang.Code())})
+	}
+	pages := withdraw.Compose(sheet, p.faces, p.Found)
+	for _, pg := range pages {
+		preflight.Label(preflight.Sheet{What: "the withdraw sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: withdraw.Heights()},
+			pg.All(), p.Found)
+	}
+	if len(pages) == 0 || p.Found.Errors() > 0 {
+		return nil, nil
+	}
+	return []Paper{{Name: "withdraw-" + p.Today.String() + ".pdf", Pages: len(pages),
+		About: counted(len(posted.Stale), "copy to take down", "copies to take down"),
+		write: func(w io.Writer, tick func()) error {
+			return p.sheetPDF(w, tick, "Withdraw "+p.Today.String(), lang, pages)
+		}}}, nil
+}
+
+// nameOf is the name of a product or formula; its id where it has none.
+func (p *Press) nameOf(id, lang string) string {
+	var names shop.Words
+	if q := p.Shop.Products[id]; q != nil {
+		names = q.Name
+	} else if f := p.Shop.Formulas[id]; f != nil {
+		names = f.Name
+	}
+	if n, ok := shop.In(names, lang); ok {
+		return n.V
+	}
+	return id
+}

@@ -1,0 +1,251 @@
+// Package print answers: how does a request become a checked PDF?
+//
+// It is the one place that wires the others together: the shop is read, facts
+// are computed and said, pages are composed and checked, and only what passed
+// becomes a [Paper] that can be written. Nothing is written here while
+// anything is wrong.
+package print
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/heat"
+	"chablon/labels/market"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/stock"
+	"chablon/layout/text"
+	"chablon/samples"
+)
+
+// Press holds what every request needs: the shop as read, the faces, the
+// clock, and what has been found wrong so far.
+type Press struct {
+	Shop  *shop.Shop
+	Name  string // the shop's folder, as the user named it; "" for the demo shop
+	Today unit.Date
+	Made  time.Time // moment that documents are stamped with
+	Found *diag.List
+
+	files  fs.FS // of the shop
+	faces  *text.Faces
+	claims []claim // numbers that the papers made last must claim
+}
+
+// Paper is one finished file that has not been written yet.
+type Paper struct {
+	Name  string // file name without a folder
+	About string // one line for the user
+	Pages int
+	run   string // what all files of a run that may be cut into parts are called
+	write func(w io.Writer, tick func()) error
+}
+
+// Write writes the file; tick, which may be nil, is called for each page.
+func (p Paper) Write(w io.Writer, tick func()) error {
+	if tick == nil {
+		tick = func() {}
+	}
+	return p.write(w, tick)
+}
+
+// Open reads the shop in dir, or the demo shop when dir is empty. The error is
+// a fault of the machine or an [UnknownError]; what is wrong in the files is
+// in Found.
+func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
+	fsys, err := folder(dir)
+	if err != nil {
+		return nil, err
+	}
+	return open(dir, fsys, today, made)
+}
+
+// open reads the shop in fsys, which is called dir.
+func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, error) {
+	faces, err := text.Load()
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
+	}
+	if err := words.Check(); err != nil {
+		return nil, fmt.Errorf("cannot read the language files: %w", err)
+	}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces}
+	p.Shop = shop.Load(fsys, p.Found)
+	p.Shop.Overdue(today, p.Found)
+	heat.Check(p.Shop, p.Found)
+	p.glyphs()
+	p.stocks()
+	return p, nil
+}
+
+func folder(dir string) (fs.FS, error) {
+	if dir == "" {
+		return samples.Demo(), nil
+	}
+	info, err := os.Stat(dir)
+	switch {
+	case os.IsNotExist(err):
+		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "chablon new " + dir + " writes one to start from"}
+	case err != nil:
+		return nil, fmt.Errorf("cannot open the shop: %w", err)
+	case !info.IsDir():
+		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "name the folder that shop.yaml is in"}
+	}
+	root, err := os.OpenRoot(dir) // links that lead out of the folder are refused
+	if err != nil {
+		return nil, fmt.Errorf("cannot open the shop: %w", err)
+	}
+	return root.FS(), nil
+}
+
+// Title is what the shop is called in messages.
+func (p *Press) Title() string {
+	switch p.Name {
+	case "":
+		return "the demo shop"
+	case ".":
+		return "this folder"
+	}
+	return p.Name
+}
+
+// ProductIDs lists the products for completion.
+func (p *Press) ProductIDs() []string { return p.Shop.ProductIDs }
+
+// PackIDs lists the packs of a product for completion.
+func (p *Press) PackIDs(product string) []string {
+	if q := p.Shop.Products[product]; q != nil {
+		return q.PackIDs()
+	}
+	return nil
+}
+
+// StockIDs lists all stocks for completion.
+func StockIDs() []string { return stock.IDs() }
+
+// MarketCodes lists all markets for completion.
+func MarketCodes() []string { return market.Codes() }
+
+// LanguageCodes lists all languages for completion.
+func LanguageCodes() []string { return words.Codes() }
+
+// FormulaIDs lists the formulas for completion.
+func (p *Press) FormulaIDs() []string { return p.Shop.FormulaIDs }
+
+// CardIDs lists everything that a card can be printed of.
+func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }
+
+// An UnknownError is a name on the command line that nothing bears.
+type UnknownError struct {
+	What, Name string
+	Known      []string
+	Say        string // hint, when no known name is near
+}
+
+func (e *UnknownError) Error() string { return fmt.Sprintf("there is no %s %q", e.What, e.Name) }
+
+// Hint proposes the name that may have been meant.
+func (e *UnknownError) Hint() string {
+	if near := diag.Nearest(e.Name, e.Known); near != "" {
+		return "did you mean " + near + "?"
+	}
+	if e.Say == "" && len(e.Known) > 0 {
+		return "one of " + strings.Join(e.Known, ", ")
+	}
+	return e.Say
+}
+
+// product finds a product by its id.
+func (p *Press) product(id string) (*shop.Product, error) {
+	if q := p.Shop.Products[id]; q != nil {
+		return q, nil
+	}
+	return nil, &UnknownError{What: "product", Name: id, Known: p.Shop.ProductIDs}
+}
+
+// pack finds a pack of a product.
+func pack(q *shop.Product, id string) (*shop.Pack, error) {
+	if k, ok := q.Pack(id); ok {
+		return k, nil
+	}
+	return nil, &UnknownError{What: "pack", Name: id, Known: q.PackIDs()}
+}
+
+// offer finds a product in one of its packs, and the market it is offered in.
+func (p *Press) offer(id, packID, code string) (q *shop.Product, k *shop.Pack, m *market.Market, err error) {
+	if q, err = p.product(id); err != nil {
+		return nil, nil, nil, err
+	}
+	if k, err = pack(q, packID); err != nil {
+		return nil, nil, nil, err
+	}
+	m, err = p.market(code)
+	return q, k, m, err
+}
+
+// tell says facts in some languages.
+func (p *Press) tell(f *declare.Facts, langs []*words.Lang) (out []*words.Label) {
+	for _, l := range langs {
+		out = append(out, words.Tell(f, p.Shop, l, p.Found))
+	}
+	return out
+}
+
+// sheetLanguage finds the language of a sheet for the kitchen: the one asked
+// for, or the first of the shop's cards.
+func (p *Press) sheetLanguage(code string) (*words.Lang, error) {
+	var codes []string
+	if code != "" {
+		codes = []string{code}
+	}
+	langs, err := languages(codes, p.Shop.Profile.CardLanguages)
+	if err != nil {
+		return nil, err
+	}
+	if len(langs) == 0 {
+		return nil, &UnknownError{What: "language for a sheet in", Name: p.Title(), Say: "name one under card-languages in shop.yaml"}
+	}
+	return langs[0], nil
+}
+
+// market finds a market by its code; the shop's first one when code is empty.
+func (p *Press) market(code string) (*market.Market, error) {
+	if code == "" && len(p.Shop.Profile.Markets) > 0 {
+		code = p.Shop.Profile.Markets[0].V
+	}
+	if m, ok := market.Get(strings.ToLower(code)); ok {
+		return m, nil
+	}
+	return nil, &UnknownError{What: "market", Name: code, Known: market.Codes()}
+}
+
+// languages finds languages by their codes; those of the files when none are
+// named.
+func languages(codes []string, usual []shop.Text) ([]*words.Lang, error) {
+	if len(codes) == 0 {
+		for _, c := range usual {
+			codes = append(codes, c.V)
+		}
+	}
+	var out []*words.Lang
+	for i, c := range codes {
+		if slices.Contains(codes[:i], c) {
+			return nil, &LineError{fmt.Sprintf("the language %q is named twice", c), "take one of the two out"}
+		}
+		l, ok := words.Get(c)
+		if !ok {
+			return nil, &UnknownError{What: "language", Name: c, Known: words.Codes()}
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}

@@ -1,0 +1,229 @@
+package print
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"chablon/labels/diag"
+	"chablon/labels/unit"
+	"chablon/layout/pdf/pdftest"
+)
+
+// TestSaveLeavesNothingHalf: a file whose writer fails leaves neither itself
+// nor what was written of it, and an older file stays as it was.
+func TestSaveLeavesNothingHalf(t *testing.T) {
+	dir := t.TempDir()
+	f, err := OpenFolder(filepath.Join(dir, "a", "b"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	good := func(w io.Writer) error { _, err := io.WriteString(w, "first"); return err }
+	bad := func(w io.Writer) error { io.WriteString(w, "second"); return errors.New("the disk is full") }
+	if err := f.Save("x.pdf", good); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Save("x.pdf", bad); err == nil || !strings.Contains(err.Error(), "the disk is full") {
+		t.Errorf("the fault is not told: %v", err)
+	}
+	data, _ := os.ReadFile(f.Path("x.pdf"))
+	left, _ := os.ReadDir(filepath.Dir(f.Path("x.pdf")))
+	if string(data) != "first" || len(left) != 1 {
+		t.Errorf("%q, %d files", data, len(left))
+	}
+}
+
+// TestSaveAllOrNone: when one paper of a request cannot be written, none of
+// them is there afterwards.
+func TestSaveAllOrNone(t *testing.T) {
+	good := func(w io.Writer, tick func()) error { tick(); _, err := io.WriteString(w, "whole"); return err }
+	bad := func(io.Writer, func()) error { return errors.New("the disk is full") }
+	tests := []struct {
+		name  string
+		last  func(io.Writer, func()) error
+		files int
+	}{{"all can be written", good, 3}, {"the last cannot", bad, 0}}
+	for _, c := range tests {
+		dir, pages := t.TempDir(), 0
+		f, err := OpenFolder(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = f.SaveAll([]Paper{{Name: "a.pdf", write: good}, {Name: "b.pdf", write: good}, {Name: "c.pdf", write: c.last}}, func() { pages++ })
+		if (err == nil) != (c.files > 0) || pages < 2 {
+			t.Errorf("%s: %v, %d pages", c.name, err, pages)
+		}
+		if left, _ := os.ReadDir(dir); len(left) != c.files {
+			t.Errorf("%s: %d files, want %d", c.name, len(left), c.files)
+		}
+	}
+}
+
+// TestOlderPartsGo: a shorter run takes away the parts that only the longer one
+// before it had, and nothing else.
+func TestOlderPartsGo(t *testing.T) {
+	write := func(w io.Writer, _ func()) error { _, err := io.WriteString(w, "new"); return err }
+	older := []string{"labels-a.pdf", "labels-a-part-01.pdf", "labels-a-part-02.pdf", "labels-a-part-100.pdf"}
+	others := []string{"labels-a-b-part-02.pdf", "labels-a-part-2.pdf", "labels-a-part-xx.pdf", "labels-a-part-02.txt", "my-labels-a-part-02.pdf",
+		"labels-a-part-02-part-02.pdf", "labels-a-part-.pdf", "-part-02.pdf", "cartons-a-part-02.pdf"}
+	tests := []struct {
+		name  string
+		made  []Paper
+		stays []string
+	}{
+		{"in one file", []Paper{{Name: "labels-a.pdf", run: "labels-a"}}, []string{"labels-a.pdf"}},
+		{"in two parts", []Paper{{Name: "labels-a-part-01.pdf", run: "labels-a"}, {Name: "labels-a-part-02.pdf", run: "labels-a"}}, older[:3]},
+		{"of something else", []Paper{{Name: "card-a.pdf"}}, append([]string{"card-a.pdf"}, older...)},
+	}
+	for _, c := range tests {
+		f, err := OpenFolder(t.TempDir())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range append(older, others...) {
+			if err := os.WriteFile(f.Path(name), []byte("old"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for i := range c.made {
+			c.made[i].write = write
+		}
+		if err := f.SaveAll(c.made, func() {}); err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		left, _ := os.ReadDir(f.dir)
+		for _, e := range left {
+			got = append(got, e.Name())
+		}
+		want := append(slices.Clone(c.stays), others...)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %v\nwant %v", c.name, got, want)
+		}
+	}
+}
+
+// TestSaveStaysInFolder: no name leads out of the folder.
+func TestSaveStaysInFolder(t *testing.T) {
+	f, err := OpenFolder(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"../x", "a/b", "/x", "", ".", "..", ".hidden", `..\x/..`} {
+		if err := f.Save(name, func(io.Writer) error { return nil }); err == nil {
+			t.Errorf("%q was written", name)
+		}
+	}
+}
+
+// TestSheetsDealt: every number from the first to the last is on some sheet,
+// once; the places to leave empty stay empty; sheets are no more than needed.
+func TestSheetsDealt(t *testing.T) {
+	p := demoPress(t)
+	for _, c := range []struct {
+		count, first, serial unit.Count
+		skip                 []int
+		pages                int
+	}{
+		{1, 1, 1, nil, 1}, {6, 1, 1, nil, 1}, {7, 1, 1, nil, 2}, {9, 3, 5, nil, 2}, {4, 3, 1, []int{4, 5}, 2}, {30, 6, 100, nil, 6},
+	} {
+		l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Stock: "a4-6", Count: c.count, FirstPlace: c.first, FirstSerial: c.serial, Skip: c.skip})
+		if err != nil || l.set == nil {
+			t.Fatal(err, p.Found.All())
+		}
+		if l.pages() != c.pages {
+			t.Errorf("%+v: %d sheets, not %d", c, l.pages(), c.pages)
+		}
+		n := int(c.serial)
+		for pg := range l.sheets(0, l.pages()) {
+			if len(pg.Placed) == 0 || len(pg.Placed) != len(pg.Items) {
+				t.Errorf("%+v: %d labels and %d numbers on a sheet", c, len(pg.Placed), len(pg.Items))
+			}
+			for _, it := range pg.Items {
+				if want := l.set.Own(n)[0].Run.Text; it.Run.Text != want {
+					t.Errorf("%+v: number %s where %s should be", c, it.Run.Text, want)
+				}
+				n++
+			}
+		}
+		if n != int(c.serial+c.count) {
+			t.Errorf("%+v: numbers up to %d", c, n-1)
+		}
+	}
+}
+
+// TestLongRunIsCut: more sheets than one document may have become several files.
+func TestLongRunIsCut(t *testing.T) {
+	p := demoPress(t)
+	l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Count: 10_001})
+	if err != nil || l.set == nil {
+		t.Fatal(err, p.Found.All())
+	}
+	papers := p.labelPapers(l)
+	if len(papers) != 2 || papers[0].Pages != 10_000 || papers[1].Pages != 1 || papers[0].Name == papers[1].Name {
+		t.Fatalf("%d files", len(papers))
+	}
+	var b bytes.Buffer
+	if err := papers[1].Write(&b, nil); err != nil {
+		t.Fatal(err)
+	}
+	if got := pdftest.Pages(t, b.Bytes()); len(got) != 1 || !strings.Contains(got[0].Text, "10001") {
+		t.Errorf("the last part reads %v", got)
+	}
+}
+
+// TestUnsoundShopPrintsNothing: after a finding no paper is handed out.
+func TestUnsoundShopPrintsNothing(t *testing.T) {
+	p := demoPress(t)
+	p.Found.Errorf(diag.Pos{File: "x"}, "test", "", "something is wrong")
+	day, err := p.Day()
+	if len(day) > 0 || err != nil {
+		t.Errorf("day: %d papers, %v", len(day), err)
+	}
+	labels, err := p.Labels(LabelRequest{ID: "pear-hazelnut-tartlet"})
+	if len(labels) > 0 || err != nil {
+		t.Errorf("labels: %d papers, %v", len(labels), err)
+	}
+	cartons, err := p.Cartons(CartonRequest{ID: "pear-hazelnut-tartlet"})
+	if len(cartons) > 0 || err != nil {
+		t.Errorf("cartons: %d papers, %v", len(cartons), err)
+	}
+	card, err := p.Card(CardRequest{ID: "pear-hazelnut-tartlet"})
+	if len(card) > 0 || err != nil {
+		t.Errorf("card: %d papers, %v", len(card), err)
+	}
+}
+
+// TestPrinterOffset: the offset of the printer moves label and number alike,
+// and both stay on whole dots.
+func TestPrinterOffset(t *testing.T) {
+	p := demoPress(t)
+	l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Stock: "a4-6", Count: 2})
+	if err != nil || l.set == nil {
+		t.Fatal(err, p.Found.All())
+	}
+	plain := l.sheet(0)
+	l.printer.Right.V, l.printer.Down.V = -600*unit.UM, 1200*unit.UM
+	moved := l.sheet(0)
+	dots := l.printer.Dots.V
+	for i := range plain.Placed {
+		dx, dy := moved.Placed[i].X-plain.Placed[i].X, moved.Placed[i].Y-plain.Placed[i].Y
+		if ix, iy := moved.Items[i].Box.X-plain.Items[i].Box.X, moved.Items[i].Box.Y-plain.Items[i].Box.Y; ix != dx || iy != dy {
+			t.Errorf("the number moved by %s, %s and its label by %s, %s", ix, iy, dx, dy)
+		}
+		if d := dx + 600*unit.UM; d > dots.At(1) || d < -dots.At(1) {
+			t.Errorf("moved right by %s", dx)
+		}
+		for _, v := range []unit.Length{moved.Placed[i].X, moved.Placed[i].Y} {
+			if dots.Snap(v) != v {
+				t.Errorf("%s is not on a dot", v)
+			}
+		}
+	}
+}

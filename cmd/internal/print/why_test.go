@@ -1,0 +1,146 @@
+package print
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"chablon/labels/unit"
+)
+
+// What the answer must say, held against figures worked by hand from the lines
+// of the demo shop. Limits: Regulation (EU) No 1169/2011, Annex II 12
+// (sulphites, more than 10 mg/kg), Annex VII A 1 (added water, up to 5 %),
+// Annex VIII 4 (percentages over the finished mass).
+func TestWhy(t *testing.T) {
+	for _, c := range []struct {
+		product, word string
+		want          []string
+	}{
+		// (38.9 g × 150 + 194.5 × 18 + 486.3 × 2 + 58.4 × 5 + 29.2 × 8 + 29.2 × 2) mg ÷ 1010.5 g × … = 10.8
+		{"lemon-thyme-marshmallow", "sulphites", []string{"contained, declared", "10.8 mg/kg of the finished food, limit more than 10 mg/kg: declared", "5.8 mg/kg from lemon-juice: 3.85 g in 100 g, at 150 mg/kg", "ingredients/lemon-juice.yaml:"}},
+		{"lemon-thyme-marshmallow", "Sulfite", []string{"10.8 mg/kg"}},
+		{"pear-hazelnut-tartlet", "sulphites", []string{"not declared", "0.7 mg/kg of the finished food, limit more than 10 mg/kg: not declared", "taken up from what it is cooked in"}},
+		{"rye-shortbread-tin", "sulphites", []string{"149.2 mg/kg", "145 mg/kg from dried-apricot: 9.67 g in 100 g, at 1500 mg/kg"}},
+		{"lemon-thyme-marshmallow", "water", []string{"listed: 12.9 % of the finished food, limit 5 %", "12 g less 10.5 g is 1.55 g"}},
+		{"pear-hazelnut-tartlet", "water", []string{"not listed: 0 % of the finished food, limit 5 %", "85.5 g less 98 g is 0 g"}},
+		{"pear-hazelnut-tartlet", "eau", []string{"not listed: 0 %"}},
+		{"passion-caramel-bar", "water", []string{"no water is added as such"}},
+		{"rye-shortbread-tin", "celery", []string{"celery: contained, declared", "the list shows it at celery seed", "bread-spice contains it", "as bread-spice, 0.121 g a piece, 0.806 g in 100 g"}},
+		{"rye-shortbread-tin", "Sellerie", []string{"celery: contained"}},
+		{"pear-hazelnut-tartlet", "pistachio nuts", []string{"not contained; may be in it, declared", "ground-almond may contain it, says its supplier", "by the assessment RA-2026-01"}},
+		{"pear-hazelnut-tartlet", "hazelnuts", []string{`in the list as "hazelnuts 12 %", place 4 of 14`, "declared as one with chopped-hazelnut", "7.26 g a piece, 8.5 g in 100 g", "through hazelnut-frangipane, 30 g a piece, 35.1 g in 100 g", "formulas/hazelnut-frangipane.yaml:14:5", "its name is in the name of the food"}},
+		{"pear-hazelnut-tartlet", "12 %", []string{"hazelnuts 12 %: a declared quantity", "10264 g used for 1000 pieces, over 85500 g (the finished mass, as water is lost)"}},
+		{"pear-hazelnut-tartlet", "40,9", []string{"pear 41 %: a declared quantity"}}, // 35 ÷ 85.5, before rounding
+		{"pear-hazelnut-tartlet", "13.7 %", []string{"no percentage of the list is 13.7 %", "the list declares pear 41 %, hazelnuts 12 %"}},
+		{"pear-hazelnut-tartlet", "apricot jam", []string{"1.75 % of the finished food, less than 2 %", "the law sets its composition"}},
+		{"lemon-thyme-marshmallow", "thyme", []string{"its quantity is not declared: it is there for its flavour"}},
+		{"pear-hazelnut-tartlet", "metabisulphite", []string{"carried over, without a function"}},
+		{"pear-hazelnut-tartlet", "gelatine", []string{"the ingredient gelatine: not in this product", "it goes into bench-tin, lemon-thyme-marshmallow, pistachio-choux"}},
+		{"pear-hazelnut-tartlet", "milk", []string{"milk: contained, declared", "butter contains it", "the ingredient milk: not in this product"}},
+		{"pear-hazelnut-tartlet", "gluten", []string{"wheat: contained", "rye: not declared; nobody says"}},
+		{"pear-hazelnut-tartlet", "fat", []string{"fat: 23 g in 100 g declared", "14.1 g from butter, by CIQUAL 2020, 16400"}},
+		{"pear-hazelnut-tartlet", "energy", []string{"kJ for a gram: carbohydrate 17", "never one from the other"}}, // Annex XIV
+		{"pistachio-choux", "pistachio-pastry-cream", []string{"version 4: a formula", "37.3 g a piece, 53.2 g in 100 g"}},
+		{"pistachio-choux", "sweet-pastry", []string{"the formula sweet-pastry: not in this product", "it goes into pear-hazelnut-tartlet"}},
+		{"bench-tin", "date", []string{"best before, 2026-04-14", "its component lemon-thyme-marshmallow keeps 28 days"}},
+		{"bench-tin", "rye-flour", []string{"with the component rye-shortbread-tin"}},
+	} {
+		p := demoPress(t)
+		got, err := p.Why(WhyRequest{ID: c.product, Word: c.word})
+		if err != nil {
+			t.Errorf("%s, %s: %v", c.product, c.word, err)
+			continue
+		}
+		flat := strings.Join(strings.FieldsFunc(got, func(r rune) bool { return r == ' ' || r == '\n' }), " ")
+		for _, w := range c.want {
+			if !strings.Contains(flat, strings.ReplaceAll(w, "\u00a0", " ")) && !strings.Contains(strings.ReplaceAll(flat, "\u00a0", " "), w) {
+				t.Errorf("%s, %s: no %q in\n%s", c.product, c.word, w, got)
+			}
+		}
+	}
+}
+
+// Whatever stands on a label can be asked for: each ingredient, inner
+// ingredient and allergen of each product, in each language, and each answer
+// names a place in a file.
+func TestWhyFindsAll(t *testing.T) {
+	place := regexp.MustCompile(`(ingredients|formulas|products)/[a-z0-9-]+\.yaml:[0-9]+:[0-9]+`)
+	asked := 0
+	for _, id := range demoPress(t).Shop.ProductIDs {
+		p := demoPress(t)
+		d, err := p.Declare(DeclareRequest{ID: id})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all []string
+		for _, s := range (&why{Declaration: d}).spots() {
+			all = append(all, texts(s.part.Name)...)
+		}
+		all = slices.Concat(all, d.Facts.Contains, d.Facts.May)
+		slices.Sort(all)
+		for _, word := range slices.Compact(all) {
+			asked++
+			if got, err := p.Why(WhyRequest{ID: id, Word: word}); err != nil || !place.MatchString(got) {
+				t.Errorf("%s, %s: %v\n%s", id, word, err, got)
+			}
+		}
+	}
+	if asked < 100 {
+		t.Errorf("only %d words", asked)
+	}
+}
+
+func TestWhyUnknown(t *testing.T) {
+	for word, hint := range map[string]string{"walnts": "did you mean walnuts?", "puffin": "ask for the name", "": "ask for", "%": "ask for"} {
+		_, err := demoPress(t).Why(WhyRequest{ID: "pear-hazelnut-tartlet", Word: word})
+		if unknown, ok := err.(*UnknownError); !ok || !strings.Contains(unknown.Hint(), hint) {
+			t.Errorf("%q: %v", word, err)
+		}
+	}
+}
+
+// About three figures of each mass are told.
+func TestShort(t *testing.T) {
+	for _, c := range []struct {
+		m    unit.Mass
+		want string
+	}{
+		{726 * unit.Milligram, "0.726 g"}, {7264 * unit.Milligram, "7.26 g"}, {41_249 * unit.Milligram, "41.2 g"}, {0, "0 g"},
+	} {
+		if got := short(c.m); got != c.want {
+			t.Errorf("%s, want %s", got, c.want)
+		}
+	}
+}
+
+func FuzzWhy(f *testing.F) {
+	for _, s := range []string{"water", "12 %", "0,5", "999.999999 %", "sulphites", "ß", "\x00", strings.Repeat("a", 300), "E 330", "  milk "} {
+		f.Add(s)
+	}
+	p := demoPress(f)
+	f.Fuzz(func(t *testing.T, word string) {
+		got, err := p.Why(WhyRequest{ID: "bench-tin", Word: word})
+		if _, unknown := err.(*UnknownError); err != nil && !unknown || err == nil && got == "" {
+			t.Errorf("%q: %v", word, err)
+		}
+	})
+}
+
+// Ground hazelnuts in place of almonds: 11.72 g in a piece of 85.5 g, 13.7 %
+// before rounding; the pistachios came with the almonds alone.
+func TestWhyAfterChange(t *testing.T) {
+	const pastry = "formulas/sweet-pastry.yaml"
+	for word, want := range map[string]string{
+		"13.7 %":         "hazelnuts 14 %: a declared quantity",
+		"almonds":        "almonds: not contained; may be in it, declared",
+		"pistachio nuts": "pistachio nuts: not declared; nobody says that it is in there or may get in",
+	} {
+		p := newShop(t, pastry, "use: ground-almond", "use: ground-hazelnut", pastry, "egg, ground-almond, wheat-flour]", "egg, ground-hazelnut, wheat-flour]")
+		got, err := p.Why(WhyRequest{ID: "pear-hazelnut-tartlet", Word: word})
+		if err != nil || !strings.Contains(flat(got), want) {
+			t.Errorf("%s: %v\n%s", word, err, got)
+		}
+	}
+}
