@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
+
+	"chablon/labels/stem"
 )
 
 // Allergen returns what the law calls an allergen here, and the stems that
@@ -19,7 +20,7 @@ func (l *Lang) Allergen(id string) (name string, stems []string, err error) {
 		return "", nil, fmt.Errorf("no stems for the allergen %q in %s", id, l.file())
 	}
 	for _, p := range f.own {
-		stems = append(stems, string(p.text))
+		stems = append(stems, p.String())
 	}
 	return name, stems, nil
 }
@@ -38,7 +39,7 @@ func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " "
 // means something else, be it a word of the language file ("buckwheat") or the
 // name of another allergen ("noix" in "noix de cajou").
 func (l *Lang) Emphasis(text string, allergens []string) (strong [][2]int, missing []string) {
-	letters := lettersOf(text)
+	letters := stem.Cut(text)
 	for _, id := range allergens {
 		f, ok := l.search[slug(id)]
 		var found [][2]int
@@ -72,128 +73,24 @@ func merge(in [][2]int) [][2]int {
 	return out
 }
 
-// letter is a character of a text with its place in bytes.
-type letter struct {
-	r, low rune
-	at     int
-}
-
-// lettersOf cuts a text into letters and closes it with one that matches nothing.
-func lettersOf(text string) []letter {
-	out := make([]letter, 0, len(text)+1)
-	for i, r := range text {
-		out = append(out, letter{r, lower(r), i})
-	}
-	return append(out, letter{at: len(text)})
-}
-
-// lower folds a letter; the dotless ı of Turkish counts as i, because its
-// capital is the I of every other language, and a no-break space as a space.
-func lower(r rune) rune {
-	switch r {
-	case 'ı', 'İ':
-		return 'i'
-	case 'ς':
-		return 'σ'
-	case '\u00a0', '\u202f':
-		return ' '
-	case '\u2019':
-		return '\''
-	}
-	return unicode.ToLower(r)
-}
-
-func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r) }
-
-// pattern is one stem.
-type pattern struct {
-	text  []rune
-	first bool // only where a word begins
-	last  bool // only where a word ends
-	exact bool // capitals count
-	other bool // means something else
-}
-
-// patternOf reads one stem of a language file.
-func patternOf(s string) (pattern, error) {
-	var p pattern
-	s, p.other = strings.CutPrefix(s, "!")
-	s, p.exact = strings.CutPrefix(s, "=")
-	s, p.first = strings.CutPrefix(s, "<")
-	s, p.last = strings.CutSuffix(s, ">")
-	p.text = []rune(s)
-	if !p.exact {
-		p.text = lowered(s)
-	}
-	if s == "" || strings.ContainsAny(s, "!=<>") || strings.TrimSpace(s) != s {
-		return p, fmt.Errorf("the stem %q cannot be read", s)
-	}
-	return p, nil
-}
-
-// at reports whether the stem stands at letter i.
-func (p *pattern) at(text []letter, i int) bool {
-	end := i + len(p.text)
-	if end >= len(text) || !p.fits(text[i], 0) {
-		return false
-	}
-	if p.first && i > 0 && inWord(text[i-1].r) || p.last && inWord(text[end].r) {
-		return false
-	}
-	for k := range p.text {
-		if !p.fits(text[i+k], k) {
-			return false
-		}
-	}
-	return true
-}
-
-// fits compares one letter with letter k of the stem.
-func (p *pattern) fits(l letter, k int) bool {
-	if p.exact {
-		return l.r == p.text[k]
-	}
-	return l.low == p.text[k]
-}
-
-func lowered(s string) []rune {
-	out := []rune(s)
-	for i, r := range out {
-		out[i] = lower(r)
-	}
-	return out
-}
-
 // finder finds one allergen.
 type finder struct {
-	own    []pattern // stems of the allergen
-	others []pattern // words that hide a stem
-	word   bool      // a find goes on to the end of the word
+	own    []stem.Stem // stems of the allergen
+	others []stem.Stem // words that hide a stem
+	word   bool        // a find goes on to the end of the word
 
-	mine, theirs starts // own and others, by their first letter
-}
-
-// starts are stems by their first letter in small, so that most letters of a
-// text are passed with one look.
-type starts map[rune][]pattern
-
-func startsOf(ps []pattern) starts {
-	out := starts{}
-	for _, p := range ps {
-		out[lower(p.text[0])] = append(out[lower(p.text[0])], p)
-	}
-	return out
+	mine, theirs stem.Set // own and others
 }
 
 // find returns the byte ranges of the stems: at each place the longest word
 // wins, and the search goes on behind it.
-func (f *finder) find(text []letter) (out [][2]int) {
-	for i := 0; i < len(text)-1; {
-		mine, theirs := longest(f.mine[text[i].low], text, i), longest(f.theirs[text[i].low], text, i)
+func (f *finder) find(text stem.Letters) (out [][2]int) {
+	for i := 0; i < text.Len(); {
+		mine, theirs := f.mine.Longest(text, i), f.theirs.Longest(text, i)
 		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
 			end = f.ending(text, end)
-			out = append(out, [2]int{text[i].at, text[end].at})
+			out = append(out, [2]int{text.Byte(i), text.Byte(end)})
 		}
 		i = end
 	}
@@ -203,24 +100,15 @@ func (f *finder) find(text []letter) (out [][2]int) {
 // ending takes in the rest of the word where the language wants it, and
 // otherwise an inflection of up to two letters ("hazelnut|s", "soy|a"); a
 // longer rest is the other half of a compound ("Weizen|mehl").
-func (f *finder) ending(text []letter, end int) int {
+func (f *finder) ending(text stem.Letters, end int) int {
 	last := end
-	for inWord(text[last].r) {
+	for text.InWord(last) {
 		last++
 	}
 	if f.word || last-end <= 2 {
 		return last
 	}
 	return end
-}
-
-func longest(ps []pattern, text []letter, i int) (n int) {
-	for k := range ps {
-		if p := &ps[k]; len(p.text) > n && p.at(text, i) {
-			n = len(p.text)
-		}
-	}
-	return n
 }
 
 // compile builds the finders of all allergens.
@@ -237,7 +125,7 @@ func (l *Lang) compile() error {
 			return fmt.Errorf("%s: %w", k, err)
 		}
 		if name := l.entries["allergen."+id].text; name != "" {
-			f.own = append(f.own, pattern{text: lowered(name), first: true, last: true})
+			f.own = append(f.own, stem.Whole(name))
 		}
 		f.word = l.entries["emphasis"].text == "word"
 		l.search[id] = f
@@ -251,11 +139,11 @@ func (l *Lang) compile() error {
 func finderOf(stems string) (*finder, error) {
 	f := &finder{}
 	for s := range strings.SplitSeq(stems, ",") {
-		p, err := patternOf(strings.TrimSpace(s))
+		p, err := stem.Parse(strings.TrimSpace(s))
 		if err != nil {
 			return nil, err
 		}
-		if p.other {
+		if p.Other() {
 			f.others = append(f.others, p)
 		} else {
 			f.own = append(f.own, p)
@@ -273,6 +161,6 @@ func (l *Lang) hide(ids []string) {
 				f.others = append(f.others, l.search[other].own...)
 			}
 		}
-		f.mine, f.theirs = startsOf(f.own), startsOf(f.others)
+		f.mine, f.theirs = stem.SetOf(f.own), stem.SetOf(f.others)
 	}
 }
