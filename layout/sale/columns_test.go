@@ -10,6 +10,7 @@ import (
 	"chablon/labels/gs1"
 	"chablon/labels/market"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
@@ -19,7 +20,7 @@ import (
 // figure stands on the label, the label passes preflight, and a table is taken
 // where there is room for one (Reg. (EU) 1169/2011 Art. 34(2)).
 func TestPanels(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	p := sh.Products["lemon-thyme-marshmallow"]
 	k, _ := p.Pack("bag-of-10-portions")
 	for _, c := range []struct{ in, langs, on, says string }{
@@ -31,7 +32,7 @@ func TestPanels(t *testing.T) {
 	} {
 		m, _ := market.Get(c.in)
 		var found diag.List
-		l := Label{Facts: declare.Of(sh, p, k, m, made, &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Dots: office}
+		l := Label{Facts: declare.Of(sh, p, k, m, layouttest.Day(), &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Dots: layouttest.Office()}
 		for _, code := range strings.Fields(c.langs) {
 			lang, _ := words.Get(code)
 			l.Langs, l.Told = append(l.Langs, lang), append(l.Told, words.Tell(l.Facts, sh, lang, &found))
@@ -42,25 +43,25 @@ func TestPanels(t *testing.T) {
 			t.Errorf("%s: %v", c.in, found.All())
 			continue
 		}
-		all := squeeze(textOf(s.Art.Items))
-		if !strings.Contains(all, squeeze(c.says)) {
+		all := layouttest.Read(s.Art.Items)
+		if !strings.Contains(all, layouttest.Bare(c.says)) {
 			t.Errorf("%s: %q is not on the label:\n%s", c.in, c.says, all)
 		}
 		for _, told := range l.Told {
 			for _, said := range append([]string{told.Table.Heading, told.Table.Portions, told.Table.ReferenceOf}, told.Table.Heads...) {
-				if !strings.Contains(all, squeeze(said)) {
+				if !strings.Contains(all, layouttest.Bare(said)) {
 					t.Errorf("%s: %q is not on the label", c.in, said)
 				}
 			}
 		}
 		for _, r := range l.Told[0].Table.Rows {
 			for _, v := range r.Cells {
-				if v = strings.ReplaceAll(squeeze(v), "/", ""); !strings.Contains(strings.ReplaceAll(all, "/", ""), v) && !strings.Contains(v, "kJ") {
+				if v = strings.ReplaceAll(layouttest.Bare(v), "/", ""); !strings.Contains(strings.ReplaceAll(all, "/", ""), v) && !strings.Contains(v, "kJ") {
 					t.Errorf("%s: the figure %q of %s is not on the label", c.in, v, r.Name)
 				}
 			}
 		}
-		preflight.Label(preflight.Sheet{What: c.in, Src: p.Pos, Safe: s.Safe, Market: m, Use: gs1.Retail, Today: made, Date: l.Facts.Date.End,
+		preflight.Label(preflight.Sheet{What: c.in, Src: p.Pos, Safe: s.Safe, Market: m, Use: gs1.Retail, Today: layouttest.Day(), Date: l.Facts.Date.End,
 			Pack: market.Pack{Sale: market.Prepacked, Face: k.Face.V, Net: market.Quantity{Mass: k.Net.V}, DayMonth: true}}, s.Art.Items, &found)
 		if found.Errors() > 0 {
 			t.Errorf("%s: %v", c.in, found.All())
@@ -71,14 +72,14 @@ func TestPanels(t *testing.T) {
 // Where a market wants a panel, running words do not stand in its place: what
 // does not fit is refused.
 func TestPanelOrNothing(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	p := sh.Products["lemon-thyme-marshmallow"]
 	k, _ := p.Pack("bag-of-10-portions")
 	en, _ := words.Get("en")
 	for in, want := range map[string]bool{"eu": true, "us": false} {
 		m, _ := market.Get(in)
 		var found diag.List
-		l := Label{Facts: declare.Of(sh, p, k, m, made, &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Dots: desk, Langs: []*words.Lang{en}}
+		l := Label{Facts: declare.Of(sh, p, k, m, layouttest.Day(), &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Dots: layouttest.Desk(), Langs: []*words.Lang{en}}
 		l.Told = []*words.Label{words.Tell(l.Facts, sh, en, &found)}
 		l.Stock, _ = stock.Get("roll-100x60")
 		s := Compose(l, f, &found)

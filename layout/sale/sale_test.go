@@ -1,11 +1,7 @@
 package sale
 
 import (
-	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -20,36 +16,14 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
-	"chablon/layout/pdf"
 	"chablon/layout/pdf/pdftest"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-// made is the day of the demo: 17 March 2026.
-var made = unit.Date{Year: 2026, Month: 3, Day: 17}
-
-func faces(t testing.TB) *text.Faces {
-	f, err := text.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
-
-func demo(t testing.TB) *shop.Shop {
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	if found.Errors() > 0 {
-		t.Fatal(found.All())
-	}
-	return sh
-}
 
 // labelOf makes the label of one pack of the demo shop, ready to be composed.
 func labelOf(t testing.TB, sh *shop.Shop, id, pack, on string, dots unit.Dots, langs ...string) Label {
@@ -58,25 +32,21 @@ func labelOf(t testing.TB, sh *shop.Shop, id, pack, on string, dots unit.Dots, l
 	if !ok {
 		t.Fatalf("%s has no pack %q", id, pack)
 	}
-	m, _ := market.Get("eu")
 	var found diag.List
-	l := Label{Facts: declare.Of(sh, p, k, m, made, &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Digits: 4, Dots: dots}
+	l := Label{Facts: declare.Of(sh, p, k, layouttest.Market(t, "eu"), layouttest.Day(), &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Digits: 4, Dots: dots}
 	if len(langs) == 0 {
 		for _, c := range sh.LanguagesOf(k) {
 			langs = append(langs, c.V)
 		}
 	}
-	for _, c := range langs {
-		lang, _ := words.Get(c)
-		l.Langs = append(l.Langs, lang)
+	l.Langs = layouttest.Langs(t, langs...)
+	for _, lang := range l.Langs {
 		l.Told = append(l.Told, words.Tell(l.Facts, sh, lang, &found))
 	}
 	if on == "" {
 		on = k.Stock.V
 	}
-	if l.Stock, ok = stock.Get(on); !ok {
-		t.Fatalf("no stock %q", on)
-	}
+	l.Stock = layouttest.Paper(t, on)
 	if found.Errors() > 0 {
 		t.Fatal(found.All())
 	}
@@ -88,22 +58,20 @@ func rules(l Label, s *Set) preflight.Sheet {
 	return preflight.Sheet{What: l.Facts.Product.ID, Src: l.Facts.Product.Pos, Safe: s.Safe, Market: l.Facts.Market, Use: gs1.Retail,
 		Pack: market.Pack{Sale: market.Prepacked, Face: l.Pack.Face.V, Net: market.Quantity{Mass: l.Pack.Net.V},
 			UseBy: l.Facts.Date.Kind == "use-by", DayMonth: true, Local: l.Pack.Nutrition.V == "exempt-small-maker"},
-		Today: made, Date: l.Facts.Date.End}
+		Today: layouttest.Day(), Date: l.Facts.Date.End}
 }
-
-var office, desk = unit.Dots{N: 600, Per: unit.Inch}, unit.Dots{N: 12, Per: unit.MM}
 
 func dotsOf(s string) unit.Dots {
 	if strings.HasPrefix(s, "a4") {
-		return office
+		return layouttest.Office()
 	}
-	return desk
+	return layouttest.Desk()
 }
 
 // TestDemoLabels sets every label of the demo shop, holds it to preflight, and
 // compares it with the reviewed dump.
 func TestDemoLabels(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	seen := 0
 	for _, id := range sh.ProductIDs {
 		for _, k := range sh.Products[id].PackIDs() {
@@ -116,11 +84,11 @@ func TestDemoLabels(t *testing.T) {
 				continue
 			}
 			seen++
-			preflight.Label(rules(l, s), slices.Concat(s.Art.Items, s.Own(1)), &found)
+			layouttest.Passes(t, rules(l, s), first(s))
 			if found.Len() > 0 {
 				t.Errorf("%s %s: %v", id, k, found.All())
 			}
-			golden(t, id+"-"+k, dump(s))
+			layouttest.Golden(t, id+"-"+k+".dump", first(s).Dump())
 		}
 	}
 	if seen != 8 {
@@ -128,72 +96,33 @@ func TestDemoLabels(t *testing.T) {
 	}
 }
 
-func dump(s *Set) string {
-	pg := page.Page{W: s.Art.W, H: s.Art.H, Placed: []page.Placed{{Art: s.Art}}, Items: s.Own(1)}
-	return pg.Dump()
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name+".dump")
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil || string(want) != got {
-		t.Errorf("%s differs from the page; if the page is right, run with -update and read the difference (%v)", file, err)
-	}
-	if len(got) > 20<<10 {
-		t.Errorf("%s has %d bytes, and may have 20 KiB", file, len(got))
-	}
+// first is the first label on a page of its own.
+func first(s *Set) *page.Page {
+	return &page.Page{W: s.Art.W, H: s.Art.H, Placed: []page.Placed{{Art: s.Art}}, Items: s.Own(1)}
 }
 
 // TestEverythingSaid: all words of the label stand on it, in their order.
 func TestEverythingSaid(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	for _, id := range sh.ProductIDs {
-		l := labelOf(t, sh, id, "", "", desk)
+		l := labelOf(t, sh, id, "", "", layouttest.Desk())
 		var found diag.List
 		s := Compose(l, f, &found)
-		all := squeeze(textOf(s.Art.Items))
+		all := layouttest.Read(s.Art.Items)
 		for _, told := range l.Told {
 			for _, said := range slices.Concat(told.Lists, told.Statements, []words.Said{told.Name, told.May, told.Date, told.Keep, told.Operator}) {
-				if !strings.Contains(all, squeeze(said.Text)) {
-					t.Errorf("%s: %q is not on the label", id, said.Text)
-				}
+				layouttest.Has(t, all, said.Text)
 			}
 		}
 	}
 }
 
-func textOf(items []page.Item) string {
-	var b strings.Builder
-	for _, it := range items {
-		if it.Run != nil {
-			b.WriteString(it.Run.Text)
-		}
-	}
-	return b.String()
-}
-
-// squeeze takes out white space: where lines break there is none.
-func squeeze(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == ' ' || r == '\u00a0' || r == '\u202f' || r == '\n' {
-			return -1
-		}
-		return r
-	}, s)
-}
-
 // TestAllergensBold: every allergen that the food contains stands in bold in
 // the list: Reg. (EU) 1169/2011 Art. 21(1)(b).
 func TestAllergensBold(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	for _, id := range sh.ProductIDs {
-		l := labelOf(t, sh, id, "", "", desk, "en")
+		l := labelOf(t, sh, id, "", "", layouttest.Desk(), "en")
 		l.Stock, _ = stock.Get("roll-100x150")
 		var found diag.List
 		s := Compose(l, f, &found)
@@ -217,9 +146,9 @@ func TestAllergensBold(t *testing.T) {
 // 40 × 30 mm at the least legal height; it is refused with remedies, and not
 // set smaller.
 func TestRefusedOnSmallSticker(t *testing.T) {
-	l := labelOf(t, demo(t), "passion-caramel-bar", "", "roll-40x30", desk, "en")
+	l := labelOf(t, layouttest.Shop(t), "passion-caramel-bar", "", "roll-40x30", layouttest.Desk(), "en")
 	var found diag.List
-	if s := Compose(l, faces(t), &found); s != nil {
+	if s := Compose(l, layouttest.Faces(t), &found); s != nil {
 		t.Fatal("set all the same")
 	}
 	d := found.All()[0]
@@ -231,8 +160,8 @@ func TestRefusedOnSmallSticker(t *testing.T) {
 // TestLargestThatFits: at the size chosen the label fits, and no arrangement
 // that is as good fits with letters larger by more than a twentieth.
 func TestLargestThatFits(t *testing.T) {
-	l := labelOf(t, demo(t), "pear-hazelnut-tartlet", "", "", desk)
-	f := faces(t)
+	l := labelOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "", "", layouttest.Desk())
+	f := layouttest.Faces(t)
 	var found diag.List
 	s := Compose(l, f, &found)
 	var size unit.Length
@@ -255,11 +184,11 @@ func TestLargestThatFits(t *testing.T) {
 // TestBarsDecoded renders the label as printers of 8 and 12 dots per mm and of
 // 600 dots per inch would, and reads the bar code with another decoder.
 func TestBarsDecoded(t *testing.T) {
-	sh, f := demo(t), faces(t)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
 	for _, c := range []struct {
 		dots unit.Dots
 		dpi  int
-	}{{unit.Dots{N: 8, Per: unit.MM}, 203}, {desk, 305}, {unit.Dots{N: 300, Per: unit.Inch}, 300}, {office, 600}} {
+	}{{unit.Dots{N: 8, Per: unit.MM}, 203}, {layouttest.Desk(), 305}, {unit.Dots{N: 300, Per: unit.Inch}, 300}, {layouttest.Office(), 600}} {
 		l := labelOf(t, sh, "pear-hazelnut-tartlet", "", "roll-100x100", c.dots)
 		var found diag.List
 		s := Compose(l, f, &found)
@@ -267,7 +196,7 @@ func TestBarsDecoded(t *testing.T) {
 			t.Fatal(found.All())
 		}
 		i := slices.IndexFunc(s.Art.Items, func(it page.Item) bool { return it.Symbol != nil })
-		seen := pdftest.Crop(pdftest.Raster(t, draw(t, s), 0, c.dpi), c.dpi, s.Art.Items[i].Box)
+		seen := pdftest.Crop(pdftest.Raster(t, layouttest.PDF(t, first(s)), 0, c.dpi), c.dpi, s.Art.Items[i].Box)
 		codes := pdftest.Decode(t, seen)
 		if len(codes) != 1 || codes[0].Text != "9520001000010" || !strings.HasPrefix(codes[0].ID, "]E0") {
 			t.Errorf("%s: decoded %+v", c.dots, codes)
@@ -275,30 +204,20 @@ func TestBarsDecoded(t *testing.T) {
 	}
 }
 
-func draw(t testing.TB, s *Set) []byte {
-	pg := &page.Page{W: s.Art.W, H: s.Art.H, Placed: []page.Placed{{Art: s.Art}}, Items: s.Own(1)}
-	var b bytes.Buffer
-	err := pdf.Write(&b, pdf.Doc{Title: "label", Lang: "en", Arts: []*page.Art{s.Art}, Pages: slices.Values([]*page.Page{pg})})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
 // TestReadBack reads the PDF with another reader: page size, words in order,
 // and x-heights are what the page value says.
 func TestReadBack(t *testing.T) {
-	l := labelOf(t, demo(t), "pear-hazelnut-tartlet", "", "", desk)
+	l := labelOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "", "", layouttest.Desk())
 	var found diag.List
-	s := Compose(l, faces(t), &found)
-	got := pdftest.Pages(t, draw(t, s))
+	s := Compose(l, layouttest.Faces(t), &found)
+	got := pdftest.Pages(t, layouttest.PDF(t, first(s)))
 	if len(got) != 1 || fmt.Sprintf("%.1f × %.1f", got[0].W, got[0].H) != "100.0 × 60.0" {
 		t.Fatalf("%d pages, the first %.2f × %.2f", len(got), got[0].W, got[0].H)
 	}
 	// The reader puts the digits under the bars and the running number where
 	// they lie, not where they come.
 	plain := strings.NewReplacer("9520001000010", "", "0001", "").Replace
-	if have, want := plain(squeeze(got[0].Text)), plain(squeeze(textOf(s.Art.Items))); have != want {
+	if have, want := plain(layouttest.Bare(got[0].Text)), plain(layouttest.Read(s.Art.Items)); have != want {
 		t.Errorf("read back %q\nnot %q", have, want)
 	}
 	for _, it := range slices.Concat(s.Art.Items, s.Own(1)) {
@@ -315,8 +234,8 @@ func TestReadBack(t *testing.T) {
 // TestAnyLabel sets labels of random words: whatever is set passes preflight,
 // and what cannot be set says so.
 func TestAnyLabel(t *testing.T) {
-	sh, f := demo(t), faces(t)
-	base := labelOf(t, sh, "rye-shortbread-tin", "", "roll-100x100", desk)
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
+	base := labelOf(t, sh, "rye-shortbread-tin", "", "roll-100x100", layouttest.Desk())
 	rapid.Check(t, func(r *rapid.T) {
 		l := base
 		l.Told = nil
@@ -365,11 +284,11 @@ func ExampleCompose() {
 	p := sh.Products["passion-caramel-bar"]
 	m, _ := market.Get("eu")
 	en, _ := words.Get("en")
-	facts := declare.Of(sh, p, &p.Packs[0], m, made, &found)
+	facts := declare.Of(sh, p, &p.Packs[0], m, layouttest.Day(), &found)
 	small, _ := stock.Get("roll-40x30")
 	f, _ := text.Load()
 	set := Compose(Label{Facts: facts, Pack: &p.Packs[0], Told: []*words.Label{words.Tell(facts, sh, en, &found)},
-		Langs: []*words.Lang{en}, Batch: "L26076A", Stock: small, Dots: desk}, f, &found)
+		Langs: []*words.Lang{en}, Batch: "L26076A", Stock: small, Dots: layouttest.Desk()}, f, &found)
 	fmt.Println(set == nil, found.All()[0].Rule)
 	// Output: true does-not-fit
 }
