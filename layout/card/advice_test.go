@@ -9,6 +9,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 )
 
@@ -17,7 +18,7 @@ import (
 // begins at 03:13 and the boxes are closed from 08:40. The pears can wait 20
 // minutes: into the cold at 04:18, and 2 h later at 06:18 they must be cold.
 func TestHours(t *testing.T) {
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")
 	word := CheckWord(c)
 	c.Ready = 9 * unit.Hour
 	var found diag.List
@@ -37,7 +38,7 @@ func TestHours(t *testing.T) {
 	all := readAll(composed(t, c))
 	for _, s := range []string{"ready 09:00", "start no later than 03:13", "time 04:18 – 06:18", "start at", "done by",
 		"04:00 05:00 06:00 07:00 08:00"} { // above the work against time
-		mustRead(t, all, s)
+		layouttest.Has(t, all, s)
 	}
 	if CheckWord(c) != word {
 		t.Error("the check word tells the time")
@@ -69,10 +70,10 @@ func TestDayBefore(t *testing.T) {
 // much with twice that of sugar, 5.4 g of which hold 1.8 g of salt and 3.6 g of
 // sugar: 4 g on the scale that the sugar is weighed on.
 func TestPremix(t *testing.T) {
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
 	all := readAll(composed(t, c))
-	mustRead(t, all, "salt: mix 5.4 g well with 10.8 g sugar; use 5.4 g of it and 4 g less sugar")
-	mustRead(t, all, "sel : mêler 5.4 g à 10.8 g de sucre")
+	layouttest.Has(t, all, "salt: mix 5.4 g well with 10.8 g sugar; use 5.4 g of it and 4 g less sugar")
+	layouttest.Has(t, all, "sel : mêler 5.4 g à 10.8 g de sucre")
 	finer := shop.Scale{}
 	finer.UpTo.V, finer.Step.V = 20*unit.Gram, 10*unit.Milligram
 	c.Shop.Profile.Scales = append(c.Shop.Profile.Scales, finer)
@@ -94,21 +95,21 @@ func TestBaker(t *testing.T) {
 		"sweet-pastry":   {"wheat flour 100 %", "butter 60.0 %", "icing sugar 38.0 %", "salt 0.8 %", "100 % = wheat flour"},
 		"rye-shortbread": {"wheat flour 56.7 %", "rye flour 43.3 %", "butter 60.0 %", "100 % = wheat flour + rye flour"},
 	} {
-		c := cardOf(t, demo(t), id, "card-a4", "en")
+		c := cardOf(t, layouttest.Shop(t), id, "card-a4", "en")
 		without := readAll(composed(t, c))
 		c.Baker = true
 		with := readAll(composed(t, c))
 		for _, s := range want {
-			mustRead(t, with, s)
-			if strings.Contains(without, squeezed(s)) {
+			layouttest.Has(t, with, s)
+			if strings.Contains(without, layouttest.Bare(s)) {
 				t.Errorf("%s: %q was not asked for", id, s)
 			}
 		}
 	}
-	c := cardOf(t, demo(t), "craquelin", "card-a4", "en")
+	c := cardOf(t, layouttest.Shop(t), "craquelin", "card-a4", "en")
 	c.Baker, c.Formula.Base = true, nil
 	var found diag.List
-	if pages := Compose(c, typefaces(t), &found); len(pages) == 0 || found.Errors() > 0 || !only(&found, "base") {
+	if pages := Compose(c, layouttest.Faces(t), &found); len(pages) == 0 || found.Errors() > 0 || !layouttest.Only(&found, "base") {
 		t.Errorf("without a base: %d pages, %v", len(pages), found.All())
 	}
 }
@@ -116,19 +117,19 @@ func TestBaker(t *testing.T) {
 // TestBalance: the caramel of the demo scenario goes from 1013 g with 363.5 g of
 // water to 760 g, which leaves 14.5 % of water.
 func TestBalance(t *testing.T) {
-	mustRead(t, readAll(composed(t, cardOf(t, demo(t), "passion-caramel", "card-a4", "en"))), "balance: water 14.5 %")
-	mustRead(t, readAll(composed(t, cardOf(t, demo(t), "white-crisp", "card-a4", "en"))), "milk fat ≥")
+	layouttest.Has(t, readAll(composed(t, cardOf(t, layouttest.Shop(t), "passion-caramel", "card-a4", "en"))), "balance: water 14.5 %")
+	layouttest.Has(t, readAll(composed(t, cardOf(t, layouttest.Shop(t), "white-crisp", "card-a4", "en"))), "milk fat ≥")
 }
 
 // TestWarmth: white couverture melted to 42 °C with flakes at 20 °C meets
 // between the two; a mix that cannot come up to what the step asks is warned of.
 func TestWarmth(t *testing.T) {
-	c := cardOf(t, demo(t), "white-crisp", "card-a4", "en")
-	mustRead(t, readAll(composed(t, c)), "the mix comes to about 3")
+	c := cardOf(t, layouttest.Shop(t), "white-crisp", "card-a4", "en")
+	layouttest.Has(t, readAll(composed(t, c)), "the mix comes to about 3")
 	f := c.Formula
 	last := &f.Steps[len(f.Steps)-1]
 	last.Reach[0].V = unit.Target{Kind: unit.AtLeast, Lo: unit.Celsius(40), Hi: unit.Celsius(40)}
-	if all := readAll(composed(t, c)); !strings.Contains(all, squeezed("only about")) || !strings.Contains(all, squeezed("warm it")) {
+	if all := readAll(composed(t, c)); !strings.Contains(all, layouttest.Bare("only about")) || !strings.Contains(all, layouttest.Bare("warm it")) {
 		t.Error("nothing warns of a mix that is too cold")
 	}
 }
@@ -139,7 +140,7 @@ func TestWarmth(t *testing.T) {
 func TestBloom(t *testing.T) {
 	for rule, want := range map[string]string{"root": "5.7 g of 220 Bloom, not 6.0 g of 200 (× (200 ÷ 220) ^ ½)",
 		"linear": "5.5 g of 220 Bloom, not 6.0 g of 200 (× 200 ÷ 220)"} {
-		sh := demo(t)
+		sh := layouttest.Shop(t)
 		for _, l := range sh.Formulas["pistachio-pastry-cream"].Lines {
 			if l.Strength != nil {
 				l.Strength.Bloom.V, l.Strength.Rule.V = 200, rule
@@ -147,9 +148,9 @@ func TestBloom(t *testing.T) {
 		}
 		c := cardOf(t, sh, "pistachio-pastry-cream", "card-a4", "en")
 		all := readAll(composed(t, c))
-		mustRead(t, all, want)
+		layouttest.Has(t, all, want)
 		m := c.Batch.Makes[0]
-		mustRead(t, all, c.Langs[0].MassIn(m.Shown, "g", 1))
+		layouttest.Has(t, all, c.Langs[0].MassIn(m.Shown, "g", 1))
 		if exact := m.In - unit.Gram/2; m.Shown > exact+unit.Gram/2 || m.Shown < exact-unit.Gram/2 {
 			t.Errorf("%s: %s shown of %s as written", rule, m.Shown, m.In)
 		}
@@ -159,14 +160,14 @@ func TestBloom(t *testing.T) {
 // TestClash: two steps that want the one mixer at the same time are told of;
 // who goes first is for the kitchen to say.
 func TestClash(t *testing.T) {
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
 	calm := readAll(composed(t, c))
 	peeler := &c.Shop.Formulas["poached-pear"].Steps[0]
 	peeler.Tools = append(peeler.Tools, shop.Text{V: "mixer"})
 	all := readAll(composed(t, c))
 	for _, s := range []string{"mixer: steps 1, 6 want it at the same time", "batteur : les étapes 1, 6"} {
-		mustRead(t, all, s)
-		if strings.Contains(calm, squeezed(s)) {
+		layouttest.Has(t, all, s)
+		if strings.Contains(calm, layouttest.Bare(s)) {
 			t.Errorf("%q although nothing clashes", s)
 		}
 	}
@@ -174,7 +175,7 @@ func TestClash(t *testing.T) {
 
 // TestReview: what does not grow in proportion is flagged on a large batch.
 func TestReview(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	f := sh.Formulas["sweet-pastry"]
 	for i := range f.Lines {
 		if f.Lines[i].Use.V == "salt" {
@@ -191,7 +192,7 @@ func TestReview(t *testing.T) {
 			t.Fatal(err)
 		}
 		c.Batch = b
-		if got := strings.Contains(readAll(composed(t, c)), squeezed("check at this batch size")); got != tc.want {
+		if got := strings.Contains(readAll(composed(t, c)), layouttest.Bare("check at this batch size")); got != tc.want {
 			t.Errorf("%d times the formula: flagged %v", tc.times, got)
 		}
 	}
@@ -200,7 +201,7 @@ func TestReview(t *testing.T) {
 // TestMakesWhatIsWeighed: what a formula makes is what is weighed of it where it
 // is used, whatever the rounding.
 func TestMakesWhatIsWeighed(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		for _, n := range []unit.Count{7, 24, 48, 49, 96, 101} {
 			c := cardOf(t, sh, id, "card-a4", "en")
@@ -225,7 +226,7 @@ func TestMakesWhatIsWeighed(t *testing.T) {
 // TestNotesUnderARule: what fills a page under its steps stands
 // below a thick rule, so that a caution is not read as part of a step.
 func TestNotesUnderARule(t *testing.T) {
-	for i, pg := range composed(t, cardOf(t, demo(t), "pistachio-choux", "card-a4", "en")) {
+	for i, pg := range composed(t, cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en")) {
 		var note, step, rule unit.Length
 		for _, it := range pg.All() {
 			switch {
@@ -260,13 +261,13 @@ func TestEggSize(t *testing.T) {
 		})
 		return all
 	}
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")
 	middling := composed(t, c)
-	mustRead(t, readAll(middling), "≈ 2½ ×")
-	sh := demo(t)
+	layouttest.Has(t, readAll(middling), "≈ 2½ ×")
+	sh := layouttest.Shop(t)
 	sh.Ingredients["egg"].Piece.Mass.V = 60 * unit.Gram
 	large := composed(t, cardOf(t, sh, "pear-hazelnut-tartlet", "card-a4", "en"))
-	mustRead(t, readAll(large), "≈ 2 ×")
+	layouttest.Has(t, readAll(large), "≈ 2 ×")
 	if a, b := amounts(middling), amounts(large); !slices.Equal(a, b) {
 		t.Errorf("%q, with larger eggs %q", a, b)
 	}

@@ -1,9 +1,7 @@
 package card
 
 import (
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,20 +11,16 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
-
-// largest is how large a golden file may be.
-const largest = 20 << 10
 
 // TestGolden compares cards with dumps that were read: every product of the
 // demo shop on A4, every formula on A4, A5 and A6, and one formula on every
 // card stock in two languages.
 func TestGolden(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	golden := map[string]Card{}
 	for _, id := range sh.ProductIDs {
 		golden[id+"-card-a4"] = cardOf(t, sh, id, "card-a4", "en")
@@ -44,7 +38,7 @@ func TestGolden(t *testing.T) {
 		for i, pg := range composed(t, c) {
 			file := filepath.Join("testdata", fmt.Sprintf("%s-%d.txt", name, i+1))
 			want = append(want, file)
-			compare(t, file, pg.Dump())
+			layouttest.Golden(t, filepath.Base(file), pg.Dump())
 		}
 	}
 	have, err := filepath.Glob("testdata/*.txt")
@@ -56,35 +50,6 @@ func TestGolden(t *testing.T) {
 			t.Errorf("%s belongs to no card", file)
 		}
 	}
-}
-
-func compare(t *testing.T, file, got string) {
-	t.Helper()
-	if len(got) > largest {
-		t.Errorf("%s would have %d bytes", file, len(got))
-	}
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Error(err)
-		return
-	}
-	if got == string(want) {
-		return
-	}
-	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range min(len(g), len(w)) {
-		if g[i] != w[i] {
-			t.Errorf("%s:%d:\n got %s\nwant %s", file, i+1, g[i], w[i])
-			return
-		}
-	}
-	t.Errorf("%s has %d lines, want %d", file, len(g), len(w))
 }
 
 func cardStocks(t testing.TB) []string {
@@ -104,7 +69,7 @@ func cardStocks(t testing.TB) []string {
 // and two languages. A card is fit for printing, or refused because a step
 // does not fit on the paper; nothing is left out of it.
 func TestEveryPaper(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	var refused []string
 	for _, id := range append(slices.Clone(sh.ProductIDs), sh.FormulaIDs...) {
 		for _, on := range cardStocks(t) {
@@ -113,8 +78,8 @@ func TestEveryPaper(t *testing.T) {
 				c := cardOf(t, sh, id, on, langs)
 				c.Code = true
 				var found diag.List
-				pages := Compose(c, typefaces(t), &found)
-				if len(pages) == 0 && small && only(&found, "overflow") {
+				pages := Compose(c, layouttest.Faces(t), &found)
+				if len(pages) == 0 && small && layouttest.Only(&found, "overflow") {
 					refused = append(refused, fmt.Sprintf("%s on %s in %s: %v", id, on, langs, found.All()[0]))
 					continue
 				}
@@ -131,15 +96,6 @@ func TestEveryPaper(t *testing.T) {
 	}
 }
 
-func only(found *diag.List, rules ...string) bool {
-	for _, d := range found.All() {
-		if !slices.Contains(rules, d.Rule) {
-			return false
-		}
-	}
-	return found.Len() > 0
-}
-
 // complete checks that every step and every amount can be read.
 func complete(t testing.TB, c Card, pages []*page.Page) {
 	t.Helper()
@@ -149,7 +105,7 @@ func complete(t testing.TB, c Card, pages []*page.Page) {
 	for _, r := range said.Rows {
 		if r.Step == nil {
 			for _, s := range said.Lanes[r.Lane].Name.In {
-				mustRead(t, all, s)
+				layouttest.Has(t, all, s)
 			}
 			continue
 		}
@@ -165,7 +121,7 @@ func complete(t testing.TB, c Card, pages []*page.Page) {
 func missing(c Card, pages []*page.Page) *scale.Amount {
 	have, number := map[string]int{}, ""
 	runs(pages, func(it page.Item) {
-		switch s := squeezed(it.Run.Text); {
+		switch s := layouttest.Bare(it.Run.Text); {
 		case it.Role != page.Amount:
 		case strings.Trim(s, "0123456789.,") == "":
 			number = s // its unit follows
@@ -175,7 +131,7 @@ func missing(c Card, pages []*page.Page) *scale.Amount {
 		}
 	})
 	for _, a := range c.Batch.Amounts() {
-		s := squeezed(c.Langs[0].MassIn(a.Shown, "g", decimalsOf(a.Step)))
+		s := layouttest.Bare(c.Langs[0].MassIn(a.Shown, "g", decimalsOf(a.Step)))
 		if have[s]--; have[s] < 0 {
 			return a
 		}
@@ -206,13 +162,13 @@ func completeStep(t testing.TB, all string, st *step) {
 		texts = slices.Concat(texts, l.Measure.In, l.IfNot.In, l.Within.In, l.Hold.In)
 	}
 	for _, s := range texts {
-		mustRead(t, all, s)
+		layouttest.Has(t, all, s)
 	}
 }
 
 // TestColumnsAddUp adds the amounts as they are printed.
 func TestColumnsAddUp(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	sums := 0
 	for _, id := range sh.ProductIDs {
 		var found diag.List
@@ -253,7 +209,7 @@ func parsed(t *testing.T, s string) unit.Mass {
 // W. Gisslen, Professional Baking. The temperatures are those of the °C/°F table (F = C × 9/5 + 32,
 // differences × 1.8), limits rounded to the safe side.
 func TestFigures(t *testing.T) {
-	all := readAll(composed(t, cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")))
+	all := readAll(composed(t, cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")))
 	for _, s := range []string{
 		"601 g", "360 g", "228 g", "72 g", "120 g", "4.8 g", // 600.3, 360.2, 228.1, 72.0, 120.1, 4.80
 		"359 g", "324 g", "44.9 g", "36.0 g", "1.8 g", // 359.5, 323.5, 44.9, 35.9, 1.80
@@ -264,25 +220,25 @@ func TestFigures(t *testing.T) {
 		"LIMIT", "within 2 h", "discard pears and syrup", "start at", "done by",
 		"wheat · eggs · milk · almonds · hazelnuts",
 	} {
-		mustRead(t, all, s)
+		layouttest.Has(t, all, s)
 	}
 }
 
 // TestEndWeight: the pan of 60 caramel bars ends at its own weight and 1052 g
 // (60 × 17 g ÷ 0.97).
 func TestEndWeight(t *testing.T) {
-	all := readAll(composed(t, cardOf(t, demo(t), "passion-caramel-bar", "card-a5", "en")))
-	mustRead(t, all, "pan + 1052 g")
-	mustRead(t, all, "Hot sugar: sticks and burns deep.")
+	all := readAll(composed(t, cardOf(t, layouttest.Shop(t), "passion-caramel-bar", "card-a5", "en")))
+	layouttest.Has(t, all, "pan + 1052 g")
+	layouttest.Has(t, all, "Hot sugar: sticks and burns deep.")
 }
 
 func TestMissingTranslation(t *testing.T) {
 	var found diag.List
-	pages := Compose(cardOf(t, demo(t), "marshmallow", "card-a4", "de"), typefaces(t), &found)
+	pages := Compose(cardOf(t, layouttest.Shop(t), "marshmallow", "card-a4", "de"), layouttest.Faces(t), &found)
 	if len(pages) > 0 {
 		t.Error("a card without its translation was set")
 	}
-	if !only(&found, "translation") {
+	if !layouttest.Only(&found, "translation") {
 		t.Errorf("found %v", found.All())
 	}
 	for _, d := range found.All() {
@@ -303,7 +259,7 @@ func TestRefused(t *testing.T) {
 		{"product and formula", "card", func(_ *testing.T, c *Card) { c.Formula = c.Shop.Formulas["choux-paste"] }},
 		{"three languages", "card", func(t *testing.T, c *Card) { c.Langs = tongues(t, "en+fr+de") }},
 		{"no words for cards", "card", func(t *testing.T, c *Card) { c.Langs = tongues(t, "fi") }},
-		{"a roll of labels", "card", func(t *testing.T, c *Card) { c.Stock = paper(t, "roll-100x60") }},
+		{"a roll of labels", "card", func(t *testing.T, c *Card) { c.Stock = layouttest.Paper(t, "roll-100x60") }},
 		{"steps in a circle", "circle", func(_ *testing.T, c *Card) {
 			f := c.Shop.Formulas["choux-paste"]
 			f.Steps[0].Needs = []shop.Text{f.Steps[1].ID}
@@ -318,10 +274,10 @@ func TestRefused(t *testing.T) {
 		}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			c := cardOf(t, demo(t), "pistachio-choux", "card-a4", "en")
+			c := cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en")
 			tc.spoil(t, &c)
 			var found diag.List
-			if pages := Compose(c, typefaces(t), &found); pages != nil {
+			if pages := Compose(c, layouttest.Faces(t), &found); pages != nil {
 				t.Errorf("it was set on %d pages", len(pages))
 			}
 			if !slices.Contains(rules(&found), tc.rule) {
@@ -333,7 +289,7 @@ func TestRefused(t *testing.T) {
 
 // TestSizes shows three batches side by side, the one of the day bold.
 func TestSizes(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	c := cardOf(t, sh, "pear-hazelnut-tartlet", "card-a4", "en")
 	for _, n := range []unit.Count{24, 48, 96} {
 		b, err := scale.Pieces(sh, c.Product, n)
@@ -356,14 +312,14 @@ func TestSizes(t *testing.T) {
 		}
 	}
 	pages := composed(t, c)
-	mustRead(t, readAll(pages), "batch sizes")
+	layouttest.Has(t, readAll(pages), "batch sizes")
 	complete(t, c, pages)
 }
 
 // TestCode: the code says which card it is and lies on whole printer dots,
 // which the check of the pages looks at.
 func TestCode(t *testing.T) {
-	c := cardOf(t, demo(t), "rye-shortbread-tin", "card-a5", "en")
+	c := cardOf(t, layouttest.Shop(t), "rye-shortbread-tin", "card-a5", "en")
 	c.Code = true
 	var codes []string
 	for _, pg := range composed(t, c) {
@@ -380,8 +336,8 @@ func TestCode(t *testing.T) {
 
 // TestSame: the same card gives the same marks.
 func TestSame(t *testing.T) {
-	c := cardOf(t, demo(t), "pistachio-choux", "card-a5", "fr+en")
-	a, b := composed(t, c), composed(t, cardOf(t, demo(t), "pistachio-choux", "card-a5", "fr+en"))
+	c := cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a5", "fr+en")
+	a, b := composed(t, c), composed(t, cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a5", "fr+en"))
 	if len(a) != len(b) {
 		t.Fatalf("%d and %d pages", len(a), len(b))
 	}
@@ -393,8 +349,8 @@ func TestSame(t *testing.T) {
 }
 
 func BenchmarkCompose(b *testing.B) {
-	c := cardOf(b, demo(b), "pear-hazelnut-tartlet", "card-a4", "en+fr")
-	faces := typefaces(b)
+	c := cardOf(b, layouttest.Shop(b), "pear-hazelnut-tartlet", "card-a4", "en+fr")
+	faces := layouttest.Faces(b)
 	for b.Loop() {
 		var found diag.List
 		if len(Compose(c, faces, &found)) == 0 {
@@ -408,11 +364,11 @@ func BenchmarkCompose(b *testing.B) {
 // shaping, baking and packing cannot (Kelley and Walker, 1959). Bars are as
 // long as their time.
 func TestTimeline(t *testing.T) {
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")
 	pages := composed(t, c)
 	all := readAll(pages)
 	for _, s := range []string{"can wait 20 min", "can wait 2 h 20 min", "time 0", "5 h"} {
-		mustRead(t, all, s)
+		layouttest.Has(t, all, s)
 	}
 	var hours [2]unit.Length
 	for _, pg := range pages {

@@ -6,13 +6,14 @@ import (
 
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 )
 
 // TestCheckWordStays: paper, copy, place and the comments of a file are not
 // what a card says.
 func TestCheckWordStays(t *testing.T) {
-	base := CheckWord(cardOf(t, demo(t), "pistachio-choux", "card-a4", "en"))
-	other := cardOf(t, demo(t), "pistachio-choux", "card-a6", "en")
+	base := CheckWord(cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en"))
+	other := cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a6", "en")
 	other.Copy, other.Copies, other.Place, other.Dots, other.Code = 3, 9, "cold room", unit.Dots{}, true
 	f := other.Shop.Formulas["choux-paste"]
 	f.Pos.Line += 7
@@ -25,13 +26,13 @@ func TestCheckWordStays(t *testing.T) {
 // TestCheckWordChanges: one change to anything that the bench reads gives
 // another word.
 func TestCheckWordChanges(t *testing.T) {
-	base := CheckWord(cardOf(t, demo(t), "pistachio-choux", "card-a4", "en"))
+	base := CheckWord(cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en"))
 	if base == "" {
 		t.Fatal("no word")
 	}
 	seen := map[string]string{base: "nothing"}
 	for name, change := range changes() {
-		c := cardOf(t, demo(t), "pistachio-choux", "card-a4", "en")
+		c := cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en")
 		change(t, &c)
 		got := CheckWord(c)
 		if was, twice := seen[got]; twice || got == "" {
@@ -88,7 +89,7 @@ func changes() map[string]func(*testing.T, *Card) {
 // TestCheckWordIsSpeakable: consonant and vowel by turns, no letter that looks
 // like another or like a figure, no syllable twice in a row.
 func TestCheckWordIsSpeakable(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	seen := map[string]bool{}
 	for _, id := range append(sh.ProductIDs, sh.FormulaIDs...) {
 		w := CheckWord(cardOf(t, sh, id, "card-a4", "en"))
@@ -116,7 +117,7 @@ func TestCheckWordIsSpeakable(t *testing.T) {
 }
 
 func TestNoCheckWord(t *testing.T) {
-	if w := CheckWord(cardOf(t, demo(t), "marshmallow", "card-a4", "de")); w != "" {
+	if w := CheckWord(cardOf(t, layouttest.Shop(t), "marshmallow", "card-a4", "de")); w != "" {
 		t.Errorf("a card that cannot be set has the word %q", w)
 	}
 }

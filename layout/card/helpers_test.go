@@ -7,58 +7,18 @@ import (
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
-	"chablon/labels/market"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
-	"chablon/layout/stock"
-	"chablon/layout/text"
-	"chablon/samples"
 )
 
-// demo loads the demo shop anew, so that a test may change it.
-func demo(t testing.TB) *shop.Shop {
-	t.Helper()
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	if found.Errors() > 0 {
-		t.Fatal(found.All()[0])
-	}
-	return sh
-}
-
-func typefaces(t testing.TB) *text.Faces {
-	t.Helper()
-	f, err := shipped()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
-
+// tongues are languages written with plus signs between them.
 func tongues(t testing.TB, codes string) []*words.Lang {
-	t.Helper()
-	var out []*words.Lang
-	for _, c := range strings.Split(codes, "+") {
-		l, ok := words.Get(c)
-		if !ok {
-			t.Fatalf("no language %q", c)
-		}
-		out = append(out, l)
-	}
-	return out
-}
-
-func paper(t testing.TB, id string) *stock.Stock {
-	t.Helper()
-	s, ok := stock.Get(id)
-	if !ok {
-		t.Fatalf("no stock %q", id)
-	}
-	return s
+	return layouttest.Langs(t, strings.Split(codes, "+")...)
 }
 
 // day's batches of the demo shop's plan.
@@ -71,7 +31,7 @@ func pieces() map[string]unit.Count {
 func cardOf(t testing.TB, sh *shop.Shop, id, paperID, langs string) Card {
 	t.Helper()
 	c := Card{Shop: sh, Product: sh.Products[id], Formula: sh.Formulas[id], Langs: tongues(t, langs),
-		Stock: paper(t, paperID), Dots: unit.Dots{N: 600, Per: unit.Inch}, Copy: 1, Copies: 3}
+		Stock: layouttest.Paper(t, paperID), Dots: layouttest.Office(), Copy: 1, Copies: 3}
 	var err error
 	if c.Product != nil {
 		c.Batch, err = scale.Pieces(sh, c.Product, pieces()[id])
@@ -89,16 +49,8 @@ func cardOf(t testing.TB, sh *shop.Shop, id, paperID, langs string) Card {
 
 func declared(t testing.TB, sh *shop.Shop, p *shop.Product) []string {
 	t.Helper()
-	eu, ok := market.Get("EU")
-	if !ok {
-		t.Fatal("no market EU")
-	}
 	var found diag.List
-	made, err := unit.ParseDate("2026-03-17")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return declare.Of(sh, p, &p.Packs[0], eu, made, &found).Contains
+	return declare.Of(sh, p, &p.Packs[0], layouttest.Market(t, "EU"), layouttest.Day(), &found).Contains
 }
 
 // inside are the allergens of the ingredients of a batch.
@@ -121,7 +73,7 @@ func inside(b *scale.Batch) []string {
 func composed(t testing.TB, c Card) []*page.Page {
 	t.Helper()
 	var found diag.List
-	pages := Compose(c, typefaces(t), &found)
+	pages := Compose(c, layouttest.Faces(t), &found)
 	checkPages(c, pages, &found)
 	for _, d := range found.All() {
 		if !d.Warning {
@@ -143,44 +95,13 @@ func checkPages(c Card, pages []*page.Page, found *diag.List) {
 }
 
 // readAll is what a reader sees on the pages, in the order of the marks.
-func readAll(pages []*page.Page) string {
-	var b strings.Builder
-	for _, pg := range pages {
-		for _, it := range pg.All() {
-			if it.Run != nil {
-				b.WriteString(it.Run.Text)
-				b.WriteByte(' ')
-			}
-		}
-	}
-	return squeezed(b.String())
-}
-
-// squeezed is s without any spaces, so that line breaks do not count.
-func squeezed(s string) string {
-	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune(" \u00a0\u202f\n\t", r) {
-			return -1
-		}
-		return r
-	}, s)
-}
-
-// mustRead fails unless s stands on the pages.
-func mustRead(t testing.TB, all, s string) {
-	t.Helper()
-	if s != "" && !strings.Contains(all, squeezed(s)) {
-		t.Errorf("%q is not on the card", s)
-	}
-}
+func readAll(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
 // runs calls f for every run of the pages.
 func runs(pages []*page.Page, f func(page.Item)) {
-	for _, pg := range pages {
-		for _, it := range pg.All() {
-			if it.Run != nil {
-				f(it)
-			}
+	for _, it := range layouttest.Marks(pages) {
+		if it.Run != nil {
+			f(it)
 		}
 	}
 }

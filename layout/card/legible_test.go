@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 )
 
@@ -26,7 +27,7 @@ func TestSizesFollowDistance(t *testing.T) {
 		{"card-a3", 5.0, 5.82, 7.14, 10.0},
 		{"card-a6", 2.0, 2.33, 2.86, 4.0},
 	} {
-		c := caps(paper(t, tc.paper))
+		c := caps(layouttest.Paper(t, tc.paper))
 		for _, v := range []struct {
 			what string
 			got  unit.Length
@@ -43,7 +44,7 @@ func TestSizesFollowDistance(t *testing.T) {
 // 14 pt at 1/200 of 0.7 m and 16.1 pt for 20 minutes, for a face with capitals
 // of 0.72 em; ours has 0.711 em, so its sizes are a little larger.
 func TestPoints(t *testing.T) {
-	z := sizesAt(paper(t, "card-a4"), typefaces(t))
+	z := sizesAt(layouttest.Paper(t, "card-a4"), layouttest.Faces(t))
 	for _, v := range []struct {
 		got, least, most float64
 	}{{z.small.Pt(), 13.8, 14.2}, {z.body.Pt(), 16.1, 16.4}, {z.key.Pt(), 19.8, 20.2}, {z.title.Pt(), 27.8, 28.2}, {z.most.Pt(), 39, 40}} {
@@ -57,7 +58,7 @@ func TestPoints(t *testing.T) {
 // the distance, no temperature, limit or amount under 20 minutes of arc, no
 // letter in a size that is not one of the card's.
 func TestEveryRun(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		for _, on := range cardStocks(t) {
 			c := cardOf(t, sh, id, on, "en")
@@ -84,7 +85,7 @@ func TestEveryRun(t *testing.T) {
 // darker than 15 % behind them, no white on black.
 func TestGreys(t *testing.T) {
 	const darkest = 0x59
-	for _, pg := range composed(t, cardOf(t, demo(t), "pistachio-choux", "card-a4", "en+fr")) {
+	for _, pg := range composed(t, cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en+fr")) {
 		for _, it := range pg.All() {
 			if it.Run != nil && it.Run.Gray > darkest {
 				t.Errorf("%q is set in grey %d", it.Run.Text, it.Run.Gray)
@@ -121,7 +122,7 @@ func contrast(gray uint8) float64 {
 func TestPunchZone(t *testing.T) {
 	for _, on := range []string{"card-a4", "card-a4-landscape", "card-letter", "card-a3"} {
 		for _, langs := range []string{"en", "fr+en"} {
-			for i, pg := range composed(t, cardOf(t, demo(t), "bench-tin", on, langs)) {
+			for i, pg := range composed(t, cardOf(t, layouttest.Shop(t), "bench-tin", on, langs)) {
 				hole := page.Rect{X: pg.W/2 - punch/2, W: punch, H: punch}
 				for _, it := range pg.All() {
 					if it.Box.Overlaps(hole) {
@@ -136,7 +137,7 @@ func TestPunchZone(t *testing.T) {
 // TestControl: every page says which card it is, which page of how many, and
 // repeats the name and the batch.
 func TestControl(t *testing.T) {
-	c := cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
+	c := cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en+fr")
 	pages := composed(t, c)
 	if len(pages) < 3 {
 		t.Fatalf("%d pages", len(pages))
@@ -145,22 +146,22 @@ func TestControl(t *testing.T) {
 		all := readAll([]*page.Page{pg})
 		for _, s := range []string{"Pear and hazelnut tartlet", "48 pieces", "v4", "02.03.2026", "approved by Mara B.",
 			"copy 1 of 3", "place", CheckWord(c), pageOf(i+1, len(pages))} {
-			mustRead(t, all, s)
+			layouttest.Has(t, all, s)
 		}
 	}
 	for _, s := range []string{"probe check", "ice water", "boiling water"} {
-		mustRead(t, readAll(pages[:1]), s)
+		layouttest.Has(t, readAll(pages[:1]), s)
 	}
 }
 
 // TestPlace: a place that is not known leaves a line to write on, at least
 // 8 mm high (common practice, no source).
 func TestPlace(t *testing.T) {
-	c := cardOf(t, demo(t), "craquelin", "card-a6", "en")
+	c := cardOf(t, layouttest.Shop(t), "craquelin", "card-a6", "en")
 	empty := composed(t, c)
 	c.Place = "oven wall"
 	filled := composed(t, c)
-	mustRead(t, readAll(filled), "place oven wall")
+	layouttest.Has(t, readAll(filled), "place oven wall")
 	if strings.Contains(readAll(empty), "ovenwall") {
 		t.Error("the place came from nowhere")
 	}
@@ -186,7 +187,7 @@ func footHeight(t *testing.T, pg *page.Page) unit.Length {
 
 // TestIconsHaveWords: a drawing never stands without its word beside it.
 func TestIconsHaveWords(t *testing.T) {
-	for _, pg := range composed(t, cardOf(t, demo(t), "pear-hazelnut-tartlet", "card-a4", "en")) {
+	for _, pg := range composed(t, cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")) {
 		for _, it := range pg.All() {
 			if it.Shape == nil || it.Role == page.Trim || it.Shape.Kind != page.Path || it.Box.W < 4*unit.MM {
 				continue

@@ -12,6 +12,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 )
 
 // TestRandomCards: a card of any formula of 1 to 60 steps and 1 to 80 lines,
@@ -24,9 +25,9 @@ func TestRandomCards(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		c := randomCard(t, r)
 		var found diag.List
-		pages := Compose(c, typefaces(t), &found)
+		pages := Compose(c, layouttest.Faces(t), &found)
 		if len(pages) == 0 {
-			if !only(&found, "overflow", "too-wide") {
+			if !layouttest.Only(&found, "overflow", "too-wide") {
 				r.Fatalf("refused: %v", found.All())
 			}
 			return
@@ -39,7 +40,7 @@ func TestRandomCards(t *testing.T) {
 		all := readAll(pages)
 		for i, s := range c.Formula.Steps {
 			for _, l := range c.Langs {
-				if do, _ := s.Do.Get(l.Code()); !strings.Contains(all, squeezed(do.V)) {
+				if do, _ := s.Do.Get(l.Code()); !strings.Contains(all, layouttest.Bare(do.V)) {
 					r.Fatalf("step %d is missing", i)
 				}
 			}
@@ -123,8 +124,8 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 	}
 	langs := rapid.SampledFrom([]string{"en", "fr", "en+fr"}).Draw(r, "languages")
 	paperID := rapid.SampledFrom(cardStocks(t)).Draw(r, "paper")
-	return Card{Shop: sh, Formula: f, Batch: b, Langs: tongues(t, langs), Stock: paper(t, paperID),
-		Dots: unit.Dots{N: 600, Per: unit.Inch}, Copy: 1, Copies: 1, Code: true,
+	return Card{Shop: sh, Formula: f, Batch: b, Langs: tongues(t, langs), Stock: layouttest.Paper(t, paperID),
+		Dots: layouttest.Office(), Copy: 1, Copies: 1, Code: true,
 		Ready: unit.Span(rapid.IntRange(0, 48).Draw(r, "ready")) * 30 * unit.Minute}
 }
 

@@ -11,6 +11,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/pdf/pdftest"
 )
@@ -30,7 +31,7 @@ func symbols(s *Set) []page.Item {
 // GTINs, batch, dates and SSCC of the demo shop, read by another decoder from
 // a picture of the PDF that another reader drew.
 func TestDecode(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, c := range []struct {
 		id   string
 		dpi  int
@@ -85,8 +86,8 @@ func coarse(img image.Image, n int) image.Image {
 // Rules of the GS1 logistic label (GGS release 18, 5.4.4.3 and 6.6; size
 // guide and label rules of GS1 Sweden, read November 2026).
 func TestLogisticLabel(t *testing.T) {
-	sh := demo(t)
-	f := faces(t)
+	sh := layouttest.Shop(t)
+	f := layouttest.Faces(t)
 	for _, id := range sh.ProductIDs {
 		s := compose(t, of(t, sh, id))
 		all := marks(s, 1)
@@ -129,7 +130,7 @@ func TestLogisticLabel(t *testing.T) {
 
 // Every symbol has its figures below it, AIs in brackets (GGS 4.14).
 func TestEveryCodeIsReadable(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		s := compose(t, of(t, sh, id))
 		for _, it := range symbols(s) {
@@ -150,7 +151,7 @@ func TestEveryCodeIsReadable(t *testing.T) {
 // GGS 6.6.4.2: the data of the text should be at least 7 mm high. On A5 in
 // one language there is room for that.
 func TestFiguresAreLarge(t *testing.T) {
-	s := compose(t, of(t, demo(t), "pear-hazelnut-tartlet"))
+	s := compose(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"))
 	for _, role := range []page.Role{page.Name, page.Net, page.Batch, page.Date} {
 		for _, it := range marks(s, 1) {
 			if it.Role == role && it.Run.CapHeight < 7*unit.MM {
@@ -176,7 +177,7 @@ func TestFiguresAreLarge(t *testing.T) {
 // bars name the GTIN of the packs (02) and their count (37), in the order of
 // GGS figure 6.6.5-4: contents, date, batch, count.
 func TestPartFilledCarton(t *testing.T) {
-	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Packs = 7
 	s := compose(t, c)
 	var got []string
@@ -197,11 +198,11 @@ func TestPartFilledCarton(t *testing.T) {
 
 // Without an SSCC the carton is a trade item only.
 func TestWithoutSSCC(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	c := on(t, of(t, sh, "pear-hazelnut-tartlet"), "roll-a6")
 	c.SSCCs = nil
 	var found diag.List
-	s := Compose(c, faces(t), &found)
+	s := Compose(c, layouttest.Faces(t), &found)
 	if s == nil || found.Len() > 0 {
 		t.Fatal(found.All())
 	}
@@ -215,7 +216,7 @@ func TestWithoutSSCC(t *testing.T) {
 
 // A food without a date has none in its bars either.
 func TestWithoutDate(t *testing.T) {
-	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Facts.Date.Kind, c.Told[0].Date = "none", words.Said{}
 	s := compose(t, c)
 	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, page.Date) != "" {
@@ -229,9 +230,9 @@ func TestWithoutDate(t *testing.T) {
 // On A6 three symbols of 31.75 mm leave no room for the words: the batch
 // stands in words alone, and that is said.
 func TestSmallLabelSaysTheBatchInWords(t *testing.T) {
-	c := on(t, of(t, demo(t), "pear-hazelnut-tartlet"), "roll-a6")
+	c := on(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"), "roll-a6")
 	var found diag.List
-	s := Compose(c, faces(t), &found)
+	s := Compose(c, layouttest.Faces(t), &found)
 	if s == nil || found.Len() != 1 || found.All()[0].Rule != "batch-in-words" || !found.All()[0].Warning {
 		t.Fatal(found.All())
 	}
@@ -244,7 +245,7 @@ func TestSmallLabelSaysTheBatchInWords(t *testing.T) {
 }
 
 func TestFindings(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	small := on(t, of(t, sh, "rye-shortbread-tin"), "roll-100x60")
 	for _, c := range []struct {
 		name, rule, say string
@@ -288,10 +289,10 @@ func TestFindings(t *testing.T) {
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			k := of(t, demo(t), "pear-hazelnut-tartlet")
+			k := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 			c.change(&k)
 			var found diag.List
-			if s := Compose(k, faces(t), &found); s != nil {
+			if s := Compose(k, layouttest.Faces(t), &found); s != nil {
 				t.Error("a label was set")
 			}
 			all := found.All()
@@ -306,15 +307,7 @@ func TestFindings(t *testing.T) {
 // has it for data titles; the particulars of the law never fall back.
 func TestHeads(t *testing.T) {
 	for codes, want := range map[string]string{"fr": "fr", "it": "en", "it de": "de", "en fr": "en"} {
-		var langs []*words.Lang
-		for _, code := range strings.Fields(codes) {
-			l, ok := words.Get(code)
-			if !ok {
-				t.Fatal(code)
-			}
-			langs = append(langs, l)
-		}
-		if got := titles(langs).Code(); got != want {
+		if got := titles(layouttest.Langs(t, strings.Fields(codes)...)).Code(); got != want {
 			t.Errorf("%s: heads in %s, want %s", codes, got, want)
 		}
 	}
@@ -322,7 +315,7 @@ func TestHeads(t *testing.T) {
 
 // What was written from memory is told, so that a native reader checks it.
 func TestKeysFromMemory(t *testing.T) {
-	s := compose(t, of(t, demo(t), "rye-shortbread-tin"))
+	s := compose(t, of(t, layouttest.Shop(t), "rye-shortbread-tin"))
 	for code, keys := range s.Keys {
 		l, _ := words.Get(code)
 		for _, k := range keys {
@@ -331,7 +324,7 @@ func TestKeysFromMemory(t *testing.T) {
 			}
 		}
 	}
-	c := of(t, demo(t), "rye-shortbread-tin")
+	c := of(t, layouttest.Shop(t), "rye-shortbread-tin")
 	c.Langs, c.Told = c.Langs[1:], c.Told[1:] // French leads
 	if keys := compose(t, c).Keys["fr"]; !slices.Contains(keys, "carton.of") {
 		t.Errorf("French heads are from memory, but only %v are told", keys)

@@ -1,11 +1,7 @@
 package carton
 
 import (
-	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -17,40 +13,13 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
-	"chablon/layout/pdf"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-var (
-	day    = unit.Date{Year: 2026, Month: 3, Day: 17}
-	desk   = unit.Dots{N: 8, Per: unit.MM} // the demo shop's carton printer
-	office = unit.Dots{N: 600, Per: unit.Inch}
-)
-
-func demo(t testing.TB) *shop.Shop {
-	t.Helper()
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	if found.Errors() > 0 {
-		t.Fatal(found.All()[0])
-	}
-	return sh
-}
-
-func faces(t testing.TB) *text.Faces {
-	t.Helper()
-	f, err := text.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
 
 // of is a run of two cartons of a demo product, numbered from serial 1, on
 // the carton's own stock.
@@ -59,11 +28,10 @@ func of(t testing.TB, sh *shop.Shop, id string) Carton {
 	var found diag.List
 	p := sh.Products[id]
 	k, ok := p.Pack(p.Carton.Pack.V)
-	m, known := market.Get("eu")
-	if !ok || !known {
-		t.Fatalf("%s: no pack or no market", id)
+	if !ok {
+		t.Fatalf("%s: no pack", id)
 	}
-	c := Carton{Facts: declare.Of(sh, p, k, m, day, &found), Batch: "L26076A", Of: 2}
+	c := Carton{Facts: declare.Of(sh, p, k, layouttest.Market(t, "eu"), layouttest.Day(), &found), Batch: "L26076A", Of: 2}
 	for _, code := range sh.LanguagesOf(k) {
 		l, _ := words.Get(code.V)
 		c.Langs = append(c.Langs, l)
@@ -82,13 +50,9 @@ func of(t testing.TB, sh *shop.Shop, id string) Carton {
 // on is c on another stock, with the printer that has it in the demo shop.
 func on(t testing.TB, c Carton, id string) Carton {
 	t.Helper()
-	s, ok := stock.Get(id)
-	if !ok {
-		t.Fatalf("no stock %s", id)
-	}
-	c.Stock, c.Dots = s, desk
-	if s.Kind.V == "sheet" {
-		c.Dots = office
+	c.Stock, c.Dots = layouttest.Paper(t, id), layouttest.Coarse()
+	if c.Stock.Kind.V == "sheet" {
+		c.Dots = layouttest.Office()
 	}
 	return c
 }
@@ -97,7 +61,7 @@ func on(t testing.TB, c Carton, id string) Carton {
 func compose(t testing.TB, c Carton) *Set {
 	t.Helper()
 	var found diag.List
-	s := Compose(c, faces(t), &found)
+	s := Compose(c, layouttest.Faces(t), &found)
 	if s == nil || found.Errors() > 0 {
 		t.Fatalf("%s on %s: %v", c.Facts.Product.ID, c.Stock.ID, found.All())
 	}
@@ -123,59 +87,35 @@ func saidBy(s *Set, n int, role page.Role) string {
 	return strings.Join(strings.Fields(strings.Join(out, " ")), " ")
 }
 
-func plain(s string) string { return strings.Join(strings.Fields(s), "") }
-
 func TestGolden(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		t.Run(id, func(t *testing.T) {
 			s := compose(t, of(t, sh, id))
-			got := []byte(sheet(s, 1).Dump())
-			name := filepath.Join("testdata", id+".dump")
-			if *update {
-				if err := os.WriteFile(name, got, 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if !bytes.Equal(got, want) {
-				t.Errorf("the page differs from %s; look at it, then run with -update\n%s", name, got)
-			}
-			if len(want) > 20<<10 {
-				t.Errorf("%s is too long to be read: %d bytes", name, len(want))
-			}
+			layouttest.Golden(t, id+".dump", sheet(s, 1).Dump())
 		})
 	}
 }
 
 func TestSameInputSamePage(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	c := of(t, sh, "rye-shortbread-tin")
-	if a, b := sheet(compose(t, c), 2).Dump(), sheet(compose(t, c), 2).Dump(); a != b {
-		t.Error("two pages of the same carton differ")
-	}
+	layouttest.Same(t, []*page.Page{sheet(compose(t, c), 2)}, []*page.Page{sheet(compose(t, c), 2)})
 }
 
 // Every label that is set passes preflight, as outer packaging between
 // businesses and with its bars scanned in warehouses, on every printer.
 func TestPreflight(t *testing.T) {
-	sh := demo(t)
-	for _, dots := range []unit.Dots{desk, {N: 12, Per: unit.MM}, {N: 24, Per: unit.MM}, {N: 203, Per: unit.Inch}, {N: 300, Per: unit.Inch}, office} {
+	sh := layouttest.Shop(t)
+	for _, dots := range []unit.Dots{layouttest.Coarse(), {N: 12, Per: unit.MM}, {N: 24, Per: unit.MM}, {N: 203, Per: unit.Inch}, {N: 300, Per: unit.Inch}, layouttest.Office()} {
 		for _, id := range sh.ProductIDs {
 			c := of(t, sh, id)
 			c.Dots = dots
 			s := compose(t, c)
 			for n := 1; n <= s.Count(); n++ {
-				var found diag.List
-				rules := preflight.Sheet{What: "the carton of " + id, Safe: s.Safe, Market: c.Facts.Market, Pack: c.Pack(),
-					Use: gs1.Trade, Today: day, Date: c.Facts.Date.End}
-				preflight.Label(rules, marks(s, n), &found)
-				for _, d := range found.All() {
-					t.Errorf("%s: %v", dots, d)
-				}
+				rules := preflight.Sheet{What: fmt.Sprintf("the carton of %s at %s", id, dots), Safe: s.Safe, Market: c.Facts.Market, Pack: c.Pack(),
+					Use: gs1.Trade, Today: layouttest.Day(), Date: c.Facts.Date.End}
+				layouttest.Passes(t, rules, sheet(s, n))
 			}
 		}
 	}
@@ -185,7 +125,7 @@ func TestPreflight(t *testing.T) {
 // (f), storage (g) and operator (h) also stand on the outer packaging, in
 // words (Art. 9(2)), here in every language of the pack.
 func TestParticularsOfOuterPackaging(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		c := of(t, sh, id)
 		s := compose(t, c)
@@ -194,7 +134,7 @@ func TestParticularsOfOuterPackaging(t *testing.T) {
 				if want == "" && role != page.May {
 					t.Errorf("%s, %s: nothing is told for %s", id, l.Lang, role)
 				}
-				if got := saidBy(s, 1, role); !strings.Contains(plain(got), plain(want)) {
+				if got := saidBy(s, 1, role); !strings.Contains(layouttest.Bare(got), layouttest.Bare(want)) {
 					t.Errorf("%s: %s says %q, not %q", id, role, got, want)
 				}
 			}
@@ -205,14 +145,14 @@ func TestParticularsOfOuterPackaging(t *testing.T) {
 // Annex II: what is in the packs is named on the carton in every language,
 // and emphasised as in a list (Art. 21(1)).
 func TestAllergensAreNamedInEveryLanguage(t *testing.T) {
-	sh := demo(t)
+	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		c := of(t, sh, id)
 		s := compose(t, c)
 		var strong strings.Builder
 		for _, it := range marks(s, 1) {
 			if it.Role == page.Allergens && it.Run.Face == "bold" {
-				strong.WriteString(plain(it.Run.Text))
+				strong.WriteString(layouttest.Bare(it.Run.Text))
 			}
 		}
 		if len(c.Facts.Contains) == 0 {
@@ -221,7 +161,7 @@ func TestAllergensAreNamedInEveryLanguage(t *testing.T) {
 		for _, l := range c.Langs {
 			for _, a := range c.Facts.Contains {
 				name, _, err := l.Allergen(a)
-				if err != nil || !strings.Contains(strong.String(), plain(name)) {
+				if err != nil || !strings.Contains(strong.String(), layouttest.Bare(name)) {
 					t.Errorf("%s, %s: %q is not emphasised in %q (%v)", id, l.Code(), name, strong.String(), err)
 				}
 			}
@@ -256,7 +196,7 @@ func TestNumbersOfTheDemoShop(t *testing.T) {
 
 // The art is shared; only "carton n of m" and the SSCC are a carton's own.
 func TestOwnMarks(t *testing.T) {
-	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	s := compose(t, c)
 	if s.Count() != 2 {
 		t.Fatalf("%d labels", s.Count())
@@ -282,7 +222,7 @@ func TestOwnMarks(t *testing.T) {
 
 // A frame is drawn once, as wide as its longest text.
 func TestManyCartons(t *testing.T) {
-	c := of(t, demo(t), "pear-hazelnut-tartlet")
+	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Of = 1200
 	var err error
 	if c.SSCCs, err = Numbers("9520001", 1, c.Of); err != nil {
@@ -304,11 +244,7 @@ func write(t testing.TB, s *Set) []byte {
 	for n := 1; n <= s.Count(); n++ {
 		pages = append(pages, sheet(s, n))
 	}
-	var b bytes.Buffer
-	if err := pdf.Write(&b, pdf.Doc{Title: "Cartons", Lang: "en", Arts: []*page.Art{s.Art}, Pages: slices.Values(pages)}); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
+	return layouttest.PDF(t, pages...)
 }
 
 func Example() {
@@ -324,7 +260,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	c := Carton{Facts: declare.Of(sh, p, k, eu, day, &found), Langs: []*words.Lang{en}, Batch: "L26076A", Of: 2, Stock: a5, Dots: desk}
+	c := Carton{Facts: declare.Of(sh, p, k, eu, layouttest.Day(), &found), Langs: []*words.Lang{en}, Batch: "L26076A", Of: 2, Stock: a5, Dots: layouttest.Coarse()}
 	c.Told = []*words.Label{words.Tell(c.Facts, sh, en, &found)}
 	c.SSCCs, err = Numbers(sh.Profile.GS1Prefix.V, 1, c.Of)
 	if err != nil {

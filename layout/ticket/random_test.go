@@ -9,6 +9,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/unit"
+	"chablon/layout/layouttest"
 	"chablon/layout/ticket"
 )
 
@@ -23,7 +24,7 @@ func phrase(most int) *rapid.Generator[string] {
 // Whatever is said, it stands on the ticket in full and apart from all else, or
 // the ticket is refused with one finding.
 func TestAnythingSaid(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	stocks := []string{"ticket-a7-tent", "a4-ticket-2", "shelf-100x39", "shelf-100x60"}
 	ids := market.AllergenIDs()
 	rapid.Check(t, func(r *rapid.T) {
@@ -50,7 +51,7 @@ func TestAnythingSaid(t *testing.T) {
 		if pages := ticket.Compose(k, faces, &found); pages != nil {
 			checked(t, k, pages, faces)
 		} else {
-			refused(t, &found)
+			layouttest.Refused(t, &found)
 		}
 		if t.Failed() {
 			r.FailNow()

@@ -1,9 +1,7 @@
 package ticket_test
 
 import (
-	"flag"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -14,6 +12,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
@@ -22,62 +21,24 @@ import (
 	"chablon/samples"
 )
 
-var update = flag.Bool("update", false, "rewrite golden files")
-
-// demo reads the demo shop and the faces.
-func demo(t testing.TB) (*shop.Shop, *text.Faces) {
-	t.Helper()
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	faces, err := text.Load()
-	if err != nil || found.Errors() > 0 {
-		t.Fatal(err, found.All())
-	}
-	return sh, faces
-}
-
 // of makes the ticket of a product in its last pack, made on 17 March 2026.
 func of(t testing.TB, sh *shop.Shop, id, stockID string, codes []string, found *diag.List) ticket.Ticket {
 	t.Helper()
 	p := sh.Products[id]
-	m, _ := market.Get("eu")
-	made, err := unit.ParseDate("2026-03-17")
-	s, ok := stock.Get(stockID)
-	if p == nil || err != nil || !ok {
-		t.Fatal(id, stockID, err)
-	}
 	pack := &p.Packs[len(p.Packs)-1]
-	k := ticket.Ticket{Facts: declare.Of(sh, p, pack, m, made, found), Shop: sh, Pack: pack, Stock: s,
-		CheckWord: "MALT", Dots: unit.Dots{N: 12, Per: unit.MM}}
-	for _, c := range codes {
-		l, ok := words.Get(c)
-		if !ok {
-			t.Fatal(c)
-		}
-		k.Langs = append(k.Langs, l)
+	k := ticket.Ticket{Facts: declare.Of(sh, p, pack, layouttest.Market(t, "eu"), layouttest.Day(), found), Shop: sh, Pack: pack, Stock: layouttest.Paper(t, stockID),
+		CheckWord: "MALT", Dots: layouttest.Desk(), Langs: layouttest.Langs(t, codes...)}
+	for _, l := range k.Langs {
 		k.Told = append(k.Told, words.Tell(k.Facts, sh, l, found))
 	}
 	return k
 }
 
-// letters joins all that is printed, without white space.
-func letters(items []page.Item) string {
-	var b strings.Builder
-	for _, it := range items {
-		if it.Run != nil {
-			b.WriteString(it.Run.Text)
-		}
-	}
-	return bare(b.String())
-}
-
-func bare(s string) string { return strings.Join(strings.Fields(s), "") }
-
 // Every demo product on every ticket stock, in one and in two languages: it
 // passes preflight as food that is not prepacked, or it is refused; nothing
 // that must be said is left out; two prints are the same.
 func TestDemo(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	fits := map[string]int{}
 	for _, id := range sh.ProductIDs {
 		for _, st := range []string{"ticket-a7-tent", "a4-ticket-4", "a4-ticket-2", "shelf-100x39", "shelf-100x60", "a4-shelf-8"} {
@@ -87,7 +48,7 @@ func TestDemo(t *testing.T) {
 					k := of(t, sh, id, st, codes, &found)
 					pages := ticket.Compose(k, faces, &found)
 					if pages == nil {
-						refused(t, &found)
+						layouttest.Refused(t, &found)
 						return
 					}
 					fits[fmt.Sprint(st, len(codes))]++
@@ -96,9 +57,7 @@ func TestDemo(t *testing.T) {
 						return
 					}
 					var again diag.List
-					if second := ticket.Compose(of(t, sh, id, st, codes, &again), faces, &again); second[0].Dump() != pages[0].Dump() {
-						t.Error("the second print differs")
-					}
+					layouttest.Same(t, pages, ticket.Compose(of(t, sh, id, st, codes, &again), faces, &again))
 				})
 			}
 		}
@@ -110,13 +69,6 @@ func TestDemo(t *testing.T) {
 		if fits[k] < n {
 			t.Errorf("%s: %d tickets fit, want %d", k, fits[k], n)
 		}
-	}
-}
-
-func refused(t *testing.T, found *diag.List) {
-	t.Helper()
-	if found.Errors() != 1 || !strings.Contains(found.All()[0].String(), "[does-not-fit]") {
-		t.Errorf("refused for another reason: %v", found.All())
 	}
 }
 
@@ -137,7 +89,7 @@ func checked(t *testing.T, k ticket.Ticket, pages []*page.Page, faces *text.Face
 	if found.Len() > 0 {
 		t.Error(found.All())
 	}
-	all := letters(art.Items)
+	all := layouttest.Read(art.Items)
 	for i, l := range k.Langs {
 		must := []string{k.Told[i].Name.Text, k.Told[i].May.Text, words.Contains(k.Facts, l, &found).Text}
 		for _, s := range k.Told[i].Statements {
@@ -148,17 +100,9 @@ func checked(t *testing.T, k ticket.Ticket, pages []*page.Page, faces *text.Face
 				must = append(must, s.Text)
 			}
 		}
-		for _, s := range must {
-			if !strings.Contains(all, bare(s)) {
-				t.Errorf("%q is not on the ticket", s)
-			}
-		}
+		layouttest.Has(t, all, must...)
 	}
-	for _, s := range []string{k.CheckWord, k.Langs[0].Money(k.Pack.Price.V)} {
-		if !strings.Contains(all, bare(s)) {
-			t.Errorf("%q is not on the ticket", s)
-		}
-	}
+	layouttest.Has(t, all, k.CheckWord, k.Langs[0].Money(k.Pack.Price.V))
 }
 
 // TestLetters holds the sizes of the standing ticket: the name at 24 pt, the
@@ -166,7 +110,7 @@ func checked(t *testing.T, k ticket.Ticket, pages []*page.Page, faces *text.Face
 // and the staff's list no smaller than on a label: an x-height of 1.2 mm, Reg.
 // (EU) 1169/2011 Art. 13(2) and Annex IV.
 func TestLetters(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	pt := func(n int64) unit.Length { return text.Hundredths(100 * n) }
 	for _, id := range sh.ProductIDs {
 		var found diag.List
@@ -199,7 +143,7 @@ func TestLetters(t *testing.T) {
 // TestPanels: on a folded ticket no mark crosses the fold, and each side has
 // its own matter.
 func TestPanels(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	var found diag.List
 	k := of(t, sh, "pear-hazelnut-tartlet", "ticket-a7-tent", []string{"en"}, &found)
 	pages := ticket.Compose(k, faces, &found)
@@ -220,7 +164,7 @@ func TestPanels(t *testing.T) {
 }
 
 func TestFaults(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	const id = "pear-hazelnut-tartlet"
 	about := func(s string) func(*ticket.Ticket) {
 		return func(k *ticket.Ticket) {
@@ -264,7 +208,7 @@ func TestFaults(t *testing.T) {
 
 // A food without any allergen says so, because an empty place says nothing.
 func TestNoAllergens(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	var found diag.List
 	k := of(t, sh, "lemon-thyme-marshmallow", "shelf-100x60", []string{"en", "de"}, &found)
 	k.Facts.Contains = nil
@@ -272,18 +216,14 @@ func TestNoAllergens(t *testing.T) {
 	if pages == nil {
 		t.Fatal(found.All())
 	}
-	all := letters(pages[0].All())
-	for _, s := range []string{"No allergen to declare.", "Keine kennzeichnungspflichtigen Allergene."} {
-		if !strings.Contains(all, bare(s)) {
-			t.Errorf("%q is missing", s)
-		}
-	}
+	all := layouttest.Read(pages[0].All())
+	layouttest.Has(t, all, "No allergen to declare.", "Keine kennzeichnungspflichtigen Allergene.")
 }
 
 // TestUnitPrice: the price of a kilogram stands beside the selling price, but
 // not where both are the same (Directive 98/6/EC Art. 2(b), 3(1), from memory).
 func TestUnitPrice(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	for net, want := range map[unit.Mass]bool{85 * unit.Gram: true, unit.Kilogram: false} {
 		var found diag.List
 		k := of(t, sh, "pear-hazelnut-tartlet", "shelf-100x60", []string{"en"}, &found)
@@ -294,14 +234,14 @@ func TestUnitPrice(t *testing.T) {
 		if pages == nil {
 			t.Fatal(found.All())
 		}
-		if got := strings.Contains(letters(pages[0].All()), "/kg"); got != want {
+		if got := strings.Contains(layouttest.Read(pages[0].All()), "/kg"); got != want {
 			t.Errorf("for %s a unit price is shown: %v", net, got)
 		}
 	}
 }
 
 func TestGolden(t *testing.T) {
-	sh, faces := demo(t)
+	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	for _, c := range []struct {
 		id, stock string
 		codes     []string
@@ -319,16 +259,7 @@ func TestGolden(t *testing.T) {
 			if pages == nil {
 				t.Fatal(found.All())
 			}
-			file, got := "testdata/"+c.id+".txt", pages[0].Dump()
-			if *update {
-				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(file)
-			if err != nil || string(want) != got {
-				t.Errorf("%s differs (%v); see whether that is meant, then run the test with -update\n%s", file, err, got)
-			}
+			layouttest.Golden(t, c.id+".txt", pages[0].Dump())
 		})
 	}
 }
@@ -342,7 +273,7 @@ func Example() {
 	eu, _ := market.Get("eu")
 	k := ticket.Ticket{Shop: sh, Pack: &p.Packs[0], Langs: []*words.Lang{en}, CheckWord: "MALT"}
 	k.Stock, _ = stock.Get("shelf-100x60")
-	k.Facts = declare.Of(sh, p, k.Pack, eu, unit.Date{Year: 2026, Month: 3, Day: 17}, &found)
+	k.Facts = declare.Of(sh, p, k.Pack, eu, layouttest.Day(), &found)
 	k.Told = []*words.Label{words.Tell(k.Facts, sh, en, &found)}
 	said := map[page.Role]string{}
 	for _, it := range ticket.Compose(k, faces, &found)[0].All() {
