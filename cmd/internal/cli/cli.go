@@ -19,6 +19,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/register"
 	"chablon/labels/unit"
@@ -45,11 +46,6 @@ const Version = "0.1"
 // errFindings is returned by a command whose findings have been written.
 var errFindings = errors.New("findings")
 
-// A lineError is a mistake in the command line.
-type lineError struct{ msg, hint string }
-
-func (e *lineError) Error() string { return e.msg }
-
 // Main runs one command line and returns the exit status.
 func Main(s Streams, args []string) int {
 	root := commands(&app{Streams: s})
@@ -62,23 +58,15 @@ func Main(s Streams, args []string) int {
 
 // status tells the user what went wrong and gives the exit status.
 func (s Streams) status(err error) int {
-	var bad *lineError
-	var unknown *print.UnknownError
-	var line *print.LineError
+	var bad *usage.Error
 	var book *register.Error
 	switch {
 	case err == nil:
 		return Fine
 	case errors.Is(err, errFindings):
 		return Findings
-	case errors.As(err, &unknown):
-		s.complain(unknown.Error(), unknown.Hint())
-		return BadLine
-	case errors.As(err, &line):
-		s.complain(line.Msg, line.Say)
-		return BadLine
 	case errors.As(err, &bad):
-		s.complain(bad.msg, bad.hint)
+		s.complain(bad.Msg, bad.Hint)
 		return BadLine
 	case errors.As(err, &book):
 		s.complain(err.Error(), book.Hint())
@@ -145,7 +133,7 @@ func unknownCommand(c *cobra.Command, args []string) error {
 	if meant := diag.Nearest(args[0], names); meant != "" {
 		hint = "did you mean " + meant + "?"
 	}
-	return &lineError{fmt.Sprintf("there is no command %q", args[0]), hint}
+	return usage.Errorf(hint, "there is no command %q", args[0])
 }
 
 // flagError says what is wrong with a flag, and which one may have been meant.
@@ -156,14 +144,14 @@ func flagError(c *cobra.Command, err error) error {
 			hint = "did you mean --" + meant + "?"
 		}
 	}
-	return &lineError{err.Error(), hint}
+	return &usage.Error{Msg: err.Error(), Hint: hint}
 }
 
 // atMost allows up to n words after the command.
 func atMost(n int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) > n {
-			return &lineError{fmt.Sprintf("%q is one word too many", args[n]), "write it like:" + firstLine(c.Example)}
+			return usage.Errorf("write it like:"+firstLine(c.Example), "%q is one word too many", args[n])
 		}
 		return nil
 	}
@@ -173,7 +161,7 @@ func atMost(n int) cobra.PositionalArgs {
 func exactlyOne(what string) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) == 0 {
-			return &lineError{"which " + what + "?", "write it like:" + firstLine(c.Example)}
+			return usage.Errorf("write it like:"+firstLine(c.Example), "which %s?", what)
 		}
 		return atMost(1)(c, args)
 	}
@@ -191,7 +179,7 @@ func (a *app) clock() (unit.Date, time.Time, error) {
 	if s := a.Getenv("SOURCE_DATE_EPOCH"); s != "" {
 		sec, err := strconv.ParseInt(s, 10, 64)
 		if err != nil {
-			return unit.Date{}, now, &lineError{"SOURCE_DATE_EPOCH is not a number of seconds", ""}
+			return unit.Date{}, now, usage.Errorf("take it out of the environment", "SOURCE_DATE_EPOCH is not a number of seconds")
 		}
 		now = time.Unix(sec, 0).UTC()
 	}
@@ -200,7 +188,7 @@ func (a *app) clock() (unit.Date, time.Time, error) {
 	}
 	d, err := unit.ParseDate(a.today)
 	if err != nil {
-		return d, now, &lineError{err.Error(), ""}
+		return d, now, &usage.Error{Msg: err.Error()}
 	}
 	if a.Getenv("SOURCE_DATE_EPOCH") == "" {
 		now = d.Time()
@@ -214,7 +202,7 @@ func (a *app) openNamed(args []string) (*print.Press, error) {
 		return a.open(a.shop)
 	}
 	if a.shop != "" {
-		return nil, &lineError{"the shop is named twice", "leave out --shop"}
+		return nil, usage.Errorf("leave out --shop", "the shop is named twice")
 	}
 	return a.open(args[0])
 }

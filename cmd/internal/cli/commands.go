@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/unit"
 )
 
@@ -227,7 +228,7 @@ func cutHave(s string) (id string, m unit.Mass, err error) {
 		m, err = unit.ParseMass(mass)
 	}
 	if !ok || err != nil {
-		return "", 0, &lineError{fmt.Sprintf("--have %q cannot be read", s), `write it like --have "passion-puree=1.2 kg"`}
+		return "", 0, usage.Errorf(`write it like --have "passion-puree=1.2 kg"`, "--have %q cannot be read", s)
 	}
 	return strings.TrimSpace(id), m, nil
 }
@@ -235,7 +236,7 @@ func cutHave(s string) (id string, m unit.Mass, err error) {
 // cutCopy reads "2/3".
 func cutCopy(s string) (n, of int, err error) {
 	if _, err := fmt.Sscanf(s, "%d/%d", &n, &of); err != nil || n < 1 || of < n || of > 99 {
-		return 0, 0, &lineError{fmt.Sprintf("--copy %q cannot be read", s), "write it like --copy 2/3"}
+		return 0, 0, usage.Errorf("write it like --copy 2/3", "--copy %q cannot be read", s)
 	}
 	return n, of, nil
 }

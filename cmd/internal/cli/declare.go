@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 )
 
 func (a *app) declare() *cobra.Command {
@@ -77,7 +78,7 @@ approved already keeps its name and its day.`,
 				return exactlyOne("product")(c, args)
 			}
 			if len(args) == 1 && r.All {
-				return &lineError{"either one product or --all", "write it like:" + firstLine(c.Example)}
+				return usage.Errorf("write it like:"+firstLine(c.Example), "name either one product or --all")
 			}
 			p, err := a.open(a.shop)
 			if err != nil {

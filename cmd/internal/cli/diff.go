@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 )
 
 func (a *app) diff() *cobra.Command {
@@ -22,7 +23,7 @@ folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit
 		Example: "  chablon diff shop-last-week my-shop",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
-				return &lineError{"which two shops?", "write it like:" + firstLine(c.Example)}
+				return usage.Errorf("write it like:"+firstLine(c.Example), "which two shops?")
 			}
 			return atMost(2)(c, args)
 		},

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/register"
 )
 
@@ -51,7 +52,7 @@ func (a *app) posted() *cobra.Command {
 func (a *app) begin(p *print.Press) error {
 	err := p.Begin(context.Background())
 	if register.RuleOf(err) == register.There {
-		return &lineError{"this shop has a register already", "it is in use as it is; nothing was changed"}
+		return usage.Errorf("it is in use as it is; nothing was changed", "this shop has a register already")
 	}
 	if err != nil {
 		return asked(err)
@@ -103,7 +104,7 @@ func asked(err error) error {
 	}
 	switch e.Rule {
 	case register.Input, register.NotPosted, register.NotBegun, register.UsedUp, register.NotTaken, register.Before:
-		return &lineError{e.Error(), e.Hint()}
+		return &usage.Error{Msg: e.Error(), Hint: e.Hint()}
 	}
 	return err
 }

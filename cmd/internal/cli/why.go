@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 )
 
 func (a *app) why() *cobra.Command {
@@ -21,7 +22,7 @@ percentage such as "12 %", a nutrient, or "date".`,
 		Example: "  chablon why pear-hazelnut-tartlet hazelnuts\n  chablon why lemon-thyme-marshmallow sulphites\n  chablon why pistachio-choux water",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
-				return &lineError{"which product, and which word?", "write it like:" + firstLine(c.Example)}
+				return usage.Errorf("write it like:"+firstLine(c.Example), "which product, and which word?")
 			}
 			return nil
 		},

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/print"
 )
 
@@ -52,12 +53,16 @@ func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next str
 
 // save writes the files, one line each, and ends with what to do next.
 func (a *app) save(papers []print.Paper, next string) error {
-	f, err := print.OpenFolder(a.out)
+	f, err := keep.OpenFolder(a.out)
 	if err != nil {
 		return err
 	}
 	bar := a.bar(papers)
-	err = f.SaveAll(papers, func() { _ = bar.Add(1) })
+	var files []keep.File
+	for _, p := range papers {
+		files = append(files, p.File(func() { _ = bar.Add(1) }))
+	}
+	err = f.SaveAll(files)
 	_ = bar.Clear()
 	if err != nil {
 		return err

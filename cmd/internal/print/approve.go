@@ -2,10 +2,11 @@ package print
 
 import (
 	"fmt"
-	"io"
 	"strings"
 	"unicode/utf8"
 
+	"chablon/cmd/internal/keep"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -136,9 +137,9 @@ func signer(by string) (string, error) {
 	by = strings.TrimSpace(by)
 	switch {
 	case by == "":
-		return "", &UnknownError{What: "approval without a name:", Name: by, Say: `say who approves, such as --by "Mara B."`}
+		return "", usage.Errorf(`say who approves, such as --by "Mara B."`, "an approval needs the name of whoever stands by it")
 	case !unit.Printable(by) || utf8.RuneCountInString(by) > 100:
-		return "", &UnknownError{What: "person called", Name: by, Say: "write a name of at most 100 characters"}
+		return "", usage.Errorf("write a name of at most 100 characters", "%q cannot be the name of whoever approves", by)
 	}
 	return by, nil
 }
@@ -147,17 +148,9 @@ func signer(by string) (string, error) {
 // path. The demo shop is part of the program and cannot be written to.
 func (p *Press) SaveApprovals() (string, error) {
 	if p.Name == "" {
-		return "", &UnknownError{What: "folder of", Name: "the demo shop", Say: "chablon new DIR writes it into a folder; then add --shop DIR"}
+		return "", usage.Errorf("chablon new DIR writes it into a folder; then add --shop DIR", "the demo shop lies in no folder, so nothing can be signed in it")
 	}
-	f, err := OpenFolder(p.Name)
-	if err != nil {
-		return "", err
-	}
-	err = f.Save(shop.ApprovalsFile, func(w io.Writer) error {
-		_, err := w.Write(p.Shop.Approvals.YAML())
-		return err
-	})
-	return f.Path(shop.ApprovalsFile), err
+	return keep.Approvals(p.Name, p.Shop.Approvals)
 }
 
 // Outcome says what the signature did.

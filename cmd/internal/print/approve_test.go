@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -184,8 +185,8 @@ func TestApproveRefused(t *testing.T) {
 		{ApproveRequest{ID: "pistachio-choux", By: "Ilo", Market: "eup"}, "did you mean eu?"},
 	} {
 		_, err := demoPress(t).Approve(c.r)
-		unknown, ok := err.(*UnknownError)
-		if !ok || !strings.Contains(unknown.Hint(), c.want) {
+		unknown, ok := err.(*usage.Error)
+		if !ok || !strings.Contains(unknown.Hint, c.want) {
 			t.Errorf("%+v: %v", c.r, err)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
@@ -55,20 +56,20 @@ func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 	c = card.Card{Shop: p.Shop, Product: p.Shop.Products[r.ID], Formula: p.Shop.Formulas[r.ID],
 		Copy: max(1, r.Copy), Copies: max(1, r.Copies), Place: r.Place, Ready: r.Ready, Baker: r.Baker}
 	if c.Product == nil && c.Formula == nil {
-		return c, &UnknownError{What: "formula or product", Name: r.ID, Known: p.CardIDs()}
+		return c, usage.Unknown("formula or product", r.ID, p.CardIDs())
 	}
 	if c.Langs, err = languages(r.Languages, p.Shop.Profile.CardLanguages); err != nil {
 		return c, err
 	}
 	if len(c.Langs) > 2 {
-		return c, &UnknownError{What: "card in more than two languages", Name: r.ID, Say: "print a second card"}
+		return c, usage.Errorf("print a second card for the others", "a card has room for two languages, not for %d", len(c.Langs))
 	}
 	var printer shop.Printer
 	if c.Stock, printer, err = p.stock(r.Paper, "card-a4"); err != nil {
 		return c, err
 	}
 	if c.Stock.Kind.V != "card" {
-		return c, &UnknownError{What: "card stock", Name: c.Stock.ID, Say: "a card is printed on a stock whose id begins with card-"}
+		return c, usage.Errorf("a card is printed on paper whose id begins with card-", "%s is no paper for a card", c.Stock.ID)
 	}
 	c.Dots = printer.Dots.V
 	c.Code = coded(c.Stock, c.Dots)
@@ -76,7 +77,7 @@ func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 		return c, nil // the shop's files are not sound enough to scale
 	}
 	if c.Batch, err = p.batch(r, c); err != nil {
-		return c, &LineError{Msg: "no batch of " + r.ID + ": " + err.Error()}
+		return c, usage.Errorf("", "no batch of %s: %v", r.ID, err)
 	}
 	if c.Sizes, err = p.sizes(r, c); err != nil {
 		return c, err
@@ -99,15 +100,15 @@ func coded(s *stock.Stock, dots unit.Dots) bool {
 func (p *Press) sizes(r CardRequest, c card.Card) ([]*scale.Batch, error) {
 	var out []*scale.Batch
 	if c.Product == nil && len(r.Sizes) > 0 {
-		return nil, &UnknownError{What: "number of pieces of a formula", Name: r.ID, Say: "batch sizes are for the card of a product"}
+		return nil, usage.Errorf("batch sizes are for the card of a product", "%s is a formula, and a formula is not made by pieces", r.ID)
 	}
 	if len(r.Sizes) > 3 {
-		return nil, &UnknownError{What: "room for so many batch sizes on the card of", Name: r.ID, Say: "leave three"}
+		return nil, usage.Errorf("name at most three", "the card of %s has no room for %d batch sizes", r.ID, len(r.Sizes))
 	}
 	for _, n := range r.Sizes {
 		b, err := scale.Pieces(p.Shop, c.Product, n)
 		if err != nil {
-			return nil, &LineError{Msg: "no batch of " + r.ID + ": " + err.Error()}
+			return nil, usage.Errorf("", "no batch of %s: %v", r.ID, err)
 		}
 		out = append(out, b)
 	}

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
@@ -96,7 +97,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 		return nil, err
 	}
 	if c.product.Carton == nil {
-		return nil, &UnknownError{What: "carton of", Name: r.ID, Say: "write carton: into products/" + r.ID + ".yaml"}
+		return nil, usage.Errorf("write carton: into products/"+r.ID+".yaml", "%s is not shipped in a carton", r.ID)
 	}
 	_, k, m, err := p.offer(r.ID, c.product.Carton.Pack.V, r.Market)
 	if err != nil {
@@ -118,7 +119,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 		r.Batch, r.batched = p.Shop.BatchCode(shop.Run{}, r.Made), p.Shop.Profile.BatchCode.Pos
 	}
 	if r.Count = max(1, r.Count); r.Count > carton.MaxCartons {
-		return nil, &UnknownError{What: "run of so many cartons", Name: fmt.Sprint(r.Count), Say: fmt.Sprintf("print at most %d in one run", carton.MaxCartons)}
+		return nil, usage.Errorf(fmt.Sprintf("print at most %d in one run", carton.MaxCartons), "%d cartons are too many for one run", r.Count)
 	}
 	c.Batch, c.Batched, c.Numbered, c.Of, c.Dots = r.Batch, r.batched, r.numbered, int(r.Count), c.printer.Dots.V
 	c.Facts = declare.Of(p.Shop, c.product, k, m, r.Made, p.Found)
@@ -134,7 +135,7 @@ func (p *Press) numbers(r CartonRequest) (all []string, from int64, err error) {
 	}
 	from, err = strconv.ParseInt(r.SSCCFrom, 10, 64)
 	if err != nil || from < 0 {
-		return nil, 0, &UnknownError{What: "serial reference", Name: r.SSCCFrom, Say: "digits only"}
+		return nil, 0, usage.Errorf("write digits only", "%q is not a serial reference", r.SSCCFrom)
 	}
 	all, err = carton.Numbers(p.Shop.Profile.GS1Prefix.V, from, int(r.Count))
 	if err != nil {

@@ -3,6 +3,7 @@ package print
 import (
 	"fmt"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 )
 
@@ -50,8 +51,8 @@ func (p *Press) try(at diag.Pos, look func() error) {
 	err := look()
 	all.AddAll(p.Found)
 	p.Found = all
-	if unknown, ok := err.(*UnknownError); ok {
-		p.Found.Errorf(at, "unknown", unknown.Hint(), "%s", unknown.Error())
+	if unknown, ok := err.(*usage.Error); ok {
+		p.Found.Errorf(at, "unknown", unknown.Hint, "%s", unknown.Msg)
 	} else if err != nil {
 		p.Found.Errorf(at, "machine", "", "%v", err)
 	}

@@ -6,13 +6,13 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"time"
 
+	"chablon/cmd/internal/keep"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/register"
-	"chablon/labels/register/sqlite"
 	"chablon/layout/page"
 )
 
@@ -163,7 +163,7 @@ func (p *Press) take(ctx context.Context, book register.Register, c claim) error
 	series.First = c.From
 	got, err := book.Take(ctx, register.Want{Series: series, N: c.Count, At: c.At, For: "cartons of " + c.ID + ", batch " + c.Batch})
 	if err == nil && got.From != c.From {
-		return &LineError{"SSCC " + c.ssccs[0] + " was given to other cartons at this moment; nothing was printed", "give the command again"}
+		return usage.Errorf("give the command again", "SSCC %s was given to other cartons at this moment; nothing was printed", c.ssccs[0])
 	}
 	return err
 }
@@ -173,7 +173,7 @@ func (p *Press) Begin(ctx context.Context) error {
 	if err := p.ownFolder(); err != nil {
 		return err
 	}
-	book, err := sqlite.Begin(ctx, filepath.Join(p.Name, sqlite.FileName))
+	book, err := keep.Begin(ctx, p.Name)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -57,7 +58,7 @@ func (p *Press) plan() (*shop.Plan, error) {
 	if plan, ok := p.Shop.PlanFor(p.Today); ok {
 		return plan, nil
 	}
-	return nil, &UnknownError{What: "plan for", Name: p.Today.String(), Say: "write plans/" + p.Today.String() + ".yaml, or one for: every day"}
+	return nil, usage.Errorf("write plans/"+p.Today.String()+".yaml, or one for: every day", "there is no plan for %s", p.Today)
 }
 
 // dayTickets makes one counter ticket for each product of the day, four to a

@@ -9,6 +9,8 @@ import (
 	"path"
 	"path/filepath"
 
+	"chablon/cmd/internal/keep"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/read"
 	"chablon/labels/shop"
 	"chablon/samples"
@@ -18,14 +20,14 @@ import (
 // returns the number of files.
 func New(dir string) (int, error) {
 	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
-		return 0, &UnknownError{What: "empty folder", Name: dir, Say: "it has files in it; name a new folder"}
+		return 0, usage.Errorf("name a new folder", "the folder %q is not empty", dir)
 	}
 	n := 0
 	err := fs.WalkDir(samples.Demo(), ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		f, err := OpenFolder(filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
+		f, err := keep.OpenFolder(filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
 		if err != nil {
 			return err
 		}

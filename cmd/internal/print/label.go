@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
@@ -134,7 +135,7 @@ func (l *label) bounds() error {
 	places := l.stock.Places()
 	switch {
 	case l.Count > 1_000_000:
-		return &UnknownError{What: "run of so many labels", Name: fmt.Sprint(l.Count), Say: "print at most 1000000 in one run"}
+		return usage.Errorf("print at most 1000000 in one run", "%d labels are too many for one run", l.Count)
 	case int(l.FirstPlace) > places:
 		return l.noPlace(int(l.FirstPlace))
 	}
@@ -144,13 +145,13 @@ func (l *label) bounds() error {
 		}
 	}
 	if len(l.places()) == 0 {
-		return &UnknownError{What: "free place on the first sheet of", Name: l.stock.ID, Say: "skip fewer places"}
+		return usage.Errorf("skip fewer places", "no place is left on the first sheet of %s", l.stock.ID)
 	}
 	return nil
 }
 
 func (l *label) noPlace(n int) error {
-	return &UnknownError{What: "place", Name: fmt.Sprint(n), Say: fmt.Sprintf("%s has the places 1 to %d", l.stock.ID, l.stock.Places())}
+	return usage.Errorf(fmt.Sprintf("it has the places 1 to %d", l.stock.Places()), "%s has no place %d", l.stock.ID, n)
 }
 
 // stock finds a stock and the printer that is loaded with it.
@@ -160,7 +161,7 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 	}
 	s, ok := stock.Get(id)
 	if !ok {
-		return nil, shop.Printer{}, &UnknownError{What: "stock", Name: id, Known: stock.IDs()}
+		return nil, shop.Printer{}, usage.Unknown("stock", id, stock.IDs())
 	}
 	for _, e := range p.Shop.Profile.Printers {
 		if slices.ContainsFunc(e.V.Stocks, func(t shop.Text) bool { return t.V == id }) {

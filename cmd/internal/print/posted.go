@@ -5,12 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 
+	"chablon/cmd/internal/keep"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/register"
-	"chablon/labels/register/sqlite"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/card"
@@ -24,10 +24,9 @@ func (p *Press) register(ctx context.Context, begin bool) (register.Register, er
 	if err := p.ownFolder(); err != nil {
 		return nil, err
 	}
-	path := filepath.Join(p.Name, sqlite.FileName)
-	r, err := sqlite.Open(ctx, path)
+	r, err := keep.Book(ctx, p.Name)
 	if register.RuleOf(err) == register.Missing && begin {
-		return sqlite.Begin(ctx, path)
+		return keep.Begin(ctx, p.Name)
 	}
 	return r, err
 }
@@ -35,7 +34,7 @@ func (p *Press) register(ctx context.Context, begin bool) (register.Register, er
 // ownFolder refuses the demo shop, which lies in no folder.
 func (p *Press) ownFolder() error {
 	if p.Name == "" {
-		return &UnknownError{What: "register of the demo shop,", Name: "", Say: "chablon new DIR writes a shop of your own; then give --shop DIR"}
+		return usage.Errorf("chablon new DIR writes a shop of your own; then give --shop DIR", "the demo shop lies in no folder, so it keeps no register")
 	}
 	return nil
 }
@@ -45,7 +44,7 @@ func (p *Press) ownFolder() error {
 // other ones of the same card are noted at the same place.
 func (p *Press) Post(ctx context.Context, r CardRequest) (register.Posting, error) {
 	if strings.TrimSpace(r.Place) == "" {
-		return register.Posting{}, &UnknownError{What: "place to post the card at,", Name: r.Place, Say: `say where it hangs: --place "oven wall"`}
+		return register.Posting{}, usage.Errorf(`say where it hangs: --place "oven wall"`, "a posted card needs the place where it hangs")
 	}
 	c, err := p.lookUpCard(r)
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -84,7 +85,7 @@ func (p *Press) Tubs(r TubRequest) ([]Paper, error) {
 	}
 	t.Stock, t.Dots, t.Of = s, printer.Dots.V, int(max(1, r.Count))
 	if t.Of > 1000 {
-		return nil, &UnknownError{What: "batch of so many tubs", Name: fmt.Sprint(t.Of), Say: "print at most 1000"}
+		return nil, usage.Errorf("print at most 1000 at once", "%d tubs are too many for one batch", t.Of)
 	}
 	end, _ := t.UseBy()
 	var arts []*page.Art
@@ -112,7 +113,7 @@ func (p *Press) Tubs(r TubRequest) ([]Paper, error) {
 func (p *Press) tub(r TubRequest) (t tub.Tub, err error) {
 	f := p.Shop.Formulas[r.ID]
 	if f == nil {
-		return t, &UnknownError{What: "formula", Name: r.ID, Known: p.Shop.FormulaIDs}
+		return t, usage.Unknown("formula", r.ID, p.Shop.FormulaIDs)
 	}
 	langs, err := languages(r.Languages, p.Shop.Profile.CardLanguages)
 	if err != nil {

@@ -15,6 +15,8 @@ import (
 	"strings"
 	"time"
 
+	"chablon/cmd/internal/keep"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/heat"
@@ -50,6 +52,12 @@ type Paper struct {
 	write func(w io.Writer, tick func()) error
 }
 
+// File is the paper as it is saved; tick, which may be nil, is called for each
+// page.
+func (p Paper) File(tick func()) keep.File {
+	return keep.File{Name: p.Name, Run: p.run, Write: func(w io.Writer) error { return p.Write(w, tick) }}
+}
+
 // Write writes the file; tick, which may be nil, is called for each page.
 func (p Paper) Write(w io.Writer, tick func()) error {
 	if tick == nil {
@@ -59,10 +67,28 @@ func (p Paper) Write(w io.Writer, tick func()) error {
 }
 
 // Open reads the shop in dir, or the demo shop when dir is empty. The error is
-// a fault of the machine or an [UnknownError]; what is wrong in the files is
+// a fault of the machine or a [usage.Error]; what is wrong in the files is
 // in Found.
 func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 	fsys, err := folder(dir)
+	if err != nil {
+		return nil, err
+	}
+	return open(dir, fsys, today, made)
+}
+
+// OpenRevision reads the shop as git kept it, where dir is written as
+// FOLDER@REVISION, and like [Open] otherwise. It is for comparing: an old
+// revision must not be printed from, so no register lies beside it.
+func OpenRevision(dir string, today unit.Date, made time.Time) (*Press, error) {
+	at := strings.LastIndex(dir, "@")
+	if _, err := os.Stat(dir); err == nil || at < 1 {
+		return Open(dir, today, made)
+	}
+	if _, err := folder(dir[:at]); err != nil {
+		return nil, err
+	}
+	fsys, err := keep.Revision(dir[:at], dir[at+1:])
 	if err != nil {
 		return nil, err
 	}
@@ -94,11 +120,11 @@ func folder(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case os.IsNotExist(err):
-		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "chablon new " + dir + " writes one to start from"}
+		return nil, usage.Errorf("chablon new "+dir+" writes one to start from", "there is no shop folder %q", dir)
 	case err != nil:
 		return nil, fmt.Errorf("cannot open the shop: %w", err)
 	case !info.IsDir():
-		return nil, &UnknownError{What: "shop folder", Name: dir, Say: "name the folder that shop.yaml is in"}
+		return nil, usage.Errorf("name the folder that shop.yaml is in", "%q is a file, not the folder of a shop", dir)
 	}
 	root, err := os.OpenRoot(dir) // links that lead out of the folder are refused
 	if err != nil {
@@ -144,32 +170,12 @@ func (p *Press) FormulaIDs() []string { return p.Shop.FormulaIDs }
 // CardIDs lists everything that a card can be printed of.
 func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }
 
-// An UnknownError is a name on the command line that nothing bears.
-type UnknownError struct {
-	What, Name string
-	Known      []string
-	Say        string // hint, when no known name is near
-}
-
-func (e *UnknownError) Error() string { return fmt.Sprintf("there is no %s %q", e.What, e.Name) }
-
-// Hint proposes the name that may have been meant.
-func (e *UnknownError) Hint() string {
-	if near := diag.Nearest(e.Name, e.Known); near != "" {
-		return "did you mean " + near + "?"
-	}
-	if e.Say == "" && len(e.Known) > 0 {
-		return "one of " + strings.Join(e.Known, ", ")
-	}
-	return e.Say
-}
-
 // product finds a product by its id.
 func (p *Press) product(id string) (*shop.Product, error) {
 	if q := p.Shop.Products[id]; q != nil {
 		return q, nil
 	}
-	return nil, &UnknownError{What: "product", Name: id, Known: p.Shop.ProductIDs}
+	return nil, usage.Unknown("product", id, p.Shop.ProductIDs)
 }
 
 // pack finds a pack of a product.
@@ -177,7 +183,7 @@ func pack(q *shop.Product, id string) (*shop.Pack, error) {
 	if k, ok := q.Pack(id); ok {
 		return k, nil
 	}
-	return nil, &UnknownError{What: "pack", Name: id, Known: q.PackIDs()}
+	return nil, usage.Unknown("pack", id, q.PackIDs())
 }
 
 // offer finds a product in one of its packs, and the market it is offered in.
@@ -212,7 +218,7 @@ func (p *Press) sheetLanguage(code string) (*words.Lang, error) {
 		return nil, err
 	}
 	if len(langs) == 0 {
-		return nil, &UnknownError{What: "language for a sheet in", Name: p.Title(), Say: "name one under card-languages in shop.yaml"}
+		return nil, usage.Errorf("name one under card-languages in shop.yaml", "%s names no language for its sheets", p.Title())
 	}
 	return langs[0], nil
 }
@@ -225,7 +231,7 @@ func (p *Press) market(code string) (*market.Market, error) {
 	if m, ok := market.Get(strings.ToLower(code)); ok {
 		return m, nil
 	}
-	return nil, &UnknownError{What: "market", Name: code, Known: market.Codes()}
+	return nil, usage.Unknown("market", code, market.Codes())
 }
 
 // languages finds languages by their codes; those of the files when none are
@@ -239,11 +245,11 @@ func languages(codes []string, usual []shop.Text) ([]*words.Lang, error) {
 	var out []*words.Lang
 	for i, c := range codes {
 		if slices.Contains(codes[:i], c) {
-			return nil, &LineError{fmt.Sprintf("the language %q is named twice", c), "take one of the two out"}
+			return nil, usage.Errorf("take one of the two out", "the language %q is named twice", c)
 		}
 		l, ok := words.Get(c)
 		if !ok {
-			return nil, &UnknownError{What: "language", Name: c, Known: words.Codes()}
+			return nil, usage.Unknown("language", c, words.Codes())
 		}
 		out = append(out, l)
 	}

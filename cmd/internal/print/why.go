@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
@@ -54,10 +55,18 @@ func (p *Press) Why(r WhyRequest) (string, error) {
 		w.found = look(w) || w.found
 	}
 	if !w.found {
-		return "", &UnknownError{What: "word behind the label of " + r.ID + " like", Name: r.Word, Known: w.vocabulary(),
-			Say: "ask for the name of an ingredient or allergen, an id, water, a percentage, a nutrient or date"}
+		return "", w.unheard()
 	}
 	return w.String(), nil
+}
+
+// unheard refuses a word that nothing behind the label answers to.
+func (w *why) unheard() error {
+	hint := "ask for the name of an ingredient or allergen, an id, water, a percentage, a nutrient or date"
+	if near := diag.Nearest(w.asked, w.vocabulary()); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return usage.Errorf(hint, "nothing behind the label of %s is called %q", w.Product.ID, w.asked)
 }
 
 // looks lists what a word may mean, in the order of the answer.

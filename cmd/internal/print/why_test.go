@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"chablon/cmd/internal/usage"
 	"chablon/labels/unit"
 )
 
@@ -95,7 +96,7 @@ func TestWhyFindsAll(t *testing.T) {
 func TestWhyUnknown(t *testing.T) {
 	for word, hint := range map[string]string{"walnts": "did you mean walnuts?", "puffin": "ask for the name", "": "ask for", "%": "ask for"} {
 		_, err := demoPress(t).Why(WhyRequest{ID: "pear-hazelnut-tartlet", Word: word})
-		if unknown, ok := err.(*UnknownError); !ok || !strings.Contains(unknown.Hint(), hint) {
+		if unknown, ok := err.(*usage.Error); !ok || !strings.Contains(unknown.Hint, hint) {
 			t.Errorf("%q: %v", word, err)
 		}
 	}
@@ -122,7 +123,7 @@ func FuzzWhy(f *testing.F) {
 	p := demoPress(f)
 	f.Fuzz(func(t *testing.T, word string) {
 		got, err := p.Why(WhyRequest{ID: "bench-tin", Word: word})
-		if _, unknown := err.(*UnknownError); err != nil && !unknown || err == nil && got == "" {
+		if _, unknown := err.(*usage.Error); err != nil && !unknown || err == nil && got == "" {
 			t.Errorf("%q: %v", word, err)
 		}
 	})

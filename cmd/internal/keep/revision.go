@@ -1,4 +1,4 @@
-package print
+package keep
 
 import (
 	"archive/zip"
@@ -7,39 +7,20 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"os/exec"
 	"strings"
-	"time"
 
-	"chablon/labels/unit"
+	"chablon/cmd/internal/usage"
 )
 
 // maxRevision is how many bytes a revision of a shop may have, packed.
 const maxRevision = 64 << 20
 
-// OpenRevision reads the shop as git kept it, where dir is written as
-// FOLDER@REVISION, and like [Open] otherwise. It is for comparing: an old
-// revision must not be printed from, so no register lies beside it.
-func OpenRevision(dir string, today unit.Date, made time.Time) (*Press, error) {
-	at := strings.LastIndex(dir, "@")
-	if _, err := os.Stat(dir); err == nil || at < 1 {
-		return Open(dir, today, made)
-	}
-	fsys, err := revision(dir[:at], dir[at+1:])
-	if err != nil {
-		return nil, err
-	}
-	return open(dir, fsys, today, made)
-}
-
-// revision is what the folder held in a revision, kept in memory.
-func revision(dir, rev string) (fs.FS, error) {
-	if _, err := folder(dir); err != nil {
-		return nil, err
-	}
+// Revision is what the folder dir held in a revision that git keeps of it, in
+// memory. The error is a [usage.Error] or a fault of the machine.
+func Revision(dir, rev string) (fs.FS, error) {
 	if rev == "" || strings.HasPrefix(rev, "-") {
-		return nil, &LineError{fmt.Sprintf("%q is not a revision", rev), "write it like " + dir + "@HEAD~1"}
+		return nil, usage.Errorf("write it like "+dir+"@HEAD~1", "%q is not a revision", rev)
 	}
 	if _, err := git(dir, "rev-parse", "--git-dir"); err != nil {
 		return nil, gitSays(err, "git keeps no revisions of "+dir, "compare with a copy of the folder instead, or begin to keep it in git")
@@ -73,7 +54,7 @@ func git(dir string, args ...string) ([]byte, error) {
 	if len(data) > maxRevision || err != nil {
 		_ = c.Process.Kill() // it has more to say than anybody listens to
 		_ = c.Wait()
-		return nil, errors.Join(err, &LineError{"the revision is larger than any shop", "see which folder is meant"})
+		return nil, errors.Join(err, usage.Errorf("see which folder is meant", "the revision is larger than any shop"))
 	}
 	return data, c.Wait()
 }
@@ -84,9 +65,9 @@ func gitSays(err error, msg, hint string) error {
 	var refused *exec.ExitError
 	switch {
 	case errors.Is(err, exec.ErrNotFound):
-		return &LineError{"git is not on this machine, and revisions are read with it", "have it installed, or compare with a copy of the folder"}
+		return usage.Errorf("have it installed, or compare with a copy of the folder", "git is not on this machine, and revisions are read with it")
 	case errors.As(err, &refused):
-		return &LineError{msg, hint}
+		return &usage.Error{Msg: msg, Hint: hint}
 	}
 	return err
 }

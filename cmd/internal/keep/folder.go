@@ -1,4 +1,9 @@
-package print
+// Package keep answers: what is on the disk, and is it whole?
+//
+// It is all that touches the disk for the commands: finished files are saved
+// so that none is ever half there, an earlier revision of a shop is read from
+// git, and the register's file is opened.
+package keep
 
 import (
 	"bufio"
@@ -11,6 +16,13 @@ import (
 	"slices"
 	"strings"
 )
+
+// File is one finished file that has not been written yet.
+type File struct {
+	Name  string // without a folder
+	Run   string // what all parts of it are called, where it may be cut into parts: NAME of NAME-part-NN.pdf
+	Write func(io.Writer) error
+}
 
 // Folder is where finished files go. Nothing half-written ever has a final
 // name: a file is written beside its place, flushed to the disk and renamed.
@@ -36,11 +48,11 @@ func (f *Folder) Save(name string, write func(io.Writer) error) error {
 	return f.name(temp, name)
 }
 
-// SaveAll writes the papers of one request. They get their names only when the
+// SaveAll writes the files of one request. They get their names only when the
 // last of them is on the disk: the paper of a day is all there, or not at all.
 // Parts of an older, longer run of the same name are then taken away, so that
-// they are not printed with the new ones. tick is called for each page.
-func (f *Folder) SaveAll(papers []Paper, tick func()) (err error) {
+// they are not printed with the new ones.
+func (f *Folder) SaveAll(files []File) (err error) {
 	var temps []string
 	defer func() {
 		if err != nil {
@@ -49,24 +61,24 @@ func (f *Folder) SaveAll(papers []Paper, tick func()) (err error) {
 			}
 		}
 	}()
-	for _, p := range papers {
-		temp, err := f.draft(p.Name, func(w io.Writer) error { return p.Write(w, tick) })
+	for _, p := range files {
+		temp, err := f.draft(p.Name, p.Write)
 		if err != nil {
 			return err
 		}
 		temps = append(temps, temp)
 	}
-	for i, p := range papers {
+	for i, p := range files {
 		if err := f.name(temps[i], p.Name); err != nil {
 			return err
 		}
 	}
-	return f.stale(papers)
+	return f.stale(files)
 }
 
-// stale takes away the parts of the runs among papers that this time have
+// stale takes away the parts of the runs among files that this time have
 // fewer parts. Only NAME-part-NN.pdf of such a run is touched.
-func (f *Folder) stale(papers []Paper) error {
+func (f *Folder) stale(files []File) error {
 	var errs error
 	entries, err := os.ReadDir(f.dir)
 	if err != nil {
@@ -74,8 +86,8 @@ func (f *Folder) stale(papers []Paper) error {
 	}
 	for _, e := range entries {
 		run, ok := partOf(e.Name())
-		old := ok && e.Type().IsRegular() && slices.ContainsFunc(papers, func(p Paper) bool { return p.run == run }) &&
-			!slices.ContainsFunc(papers, func(p Paper) bool { return p.Name == e.Name() })
+		old := ok && e.Type().IsRegular() && slices.ContainsFunc(files, func(p File) bool { return p.Run == run }) &&
+			!slices.ContainsFunc(files, func(p File) bool { return p.Name == e.Name() })
 		if !old {
 			continue
 		}

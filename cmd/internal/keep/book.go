@@ -1,0 +1,20 @@
+package keep
+
+import (
+	"context"
+	"path/filepath"
+
+	"chablon/labels/register"
+	"chablon/labels/register/sqlite"
+)
+
+// Book opens the register beside the shop in dir. Where there is none the
+// refusal is [register.Missing].
+func Book(ctx context.Context, dir string) (register.Register, error) {
+	return sqlite.Open(ctx, filepath.Join(dir, sqlite.FileName))
+}
+
+// Begin begins an empty register beside the shop in dir, where none may be.
+func Begin(ctx context.Context, dir string) (register.Register, error) {
+	return sqlite.Begin(ctx, filepath.Join(dir, sqlite.FileName))
+}
