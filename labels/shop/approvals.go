@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"chablon/labels/diag"
@@ -109,7 +110,23 @@ func (l *loader) approvals() {
 	l.file(ApprovalsFile, &l.shop.Approvals, &l.shop.Approvals.Pos)
 }
 
-var digestForm = regexp.MustCompile(`^([A-Z2-7]{4}-){3}[A-Z2-7]{4}$`)
+// digestForm is a digest: the number of its form, unless that is the first,
+// and four groups of Base32 (RFC 4648).
+var digestForm = regexp.MustCompile(`^(?:F([1-9][0-9]{0,3})-)?(?:[A-Z2-7]{4}-){3}[A-Z2-7]{4}$`)
+
+// Form is the number of the form of the text that the digest was made of. The
+// first form did not write its number. It is 0 for what is no digest.
+func (a Approval) Form() int {
+	m := digestForm.FindStringSubmatch(a.Digest.V)
+	switch {
+	case m == nil:
+		return 0
+	case m[1] == "":
+		return 1
+	}
+	n, _ := strconv.Atoi(m[1])
+	return n
+}
 
 // approvals looks for entries that cannot count. An entry for what the shop no
 // longer sells does no harm and is a caution.

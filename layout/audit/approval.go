@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"chablon/labels/declare"
 	"chablon/labels/words"
 	"chablon/layout/flow"
 )
@@ -20,10 +21,8 @@ func (t *teller) approval() section {
 	if a := t.Approval; a != nil {
 		s.cols = []col{{t.word("audit.state"), 0, flow.Left}, {t.word("audit.by"), 40, flow.Left},
 			{t.word("audit.on"), 26, flow.Left}, {t.word("audit.digest"), 44, flow.Left}}
-		state := bold(t.word("audit.approved"))
-		if !t.Approved() {
-			state = bold(t.word("audit.stale"))
-		}
+		state := bold(t.word(map[declare.Standing]string{
+			declare.Holds: "audit.approved", declare.Changed: "audit.stale", declare.OtherForm: "audit.older-form"}[t.Facts.Under(*a)]))
 		s.rows = append(s.rows, cells(state, plain(a.By.V), plain(t.Lang.Date(a.On.V, words.Day)), plain(a.Digest.V)))
 	}
 	if !t.Approved() {

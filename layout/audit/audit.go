@@ -82,4 +82,6 @@ func report(err error, pos diag.Pos, found *diag.List) {
 }
 
 // Approved reports whether the approval holds: it was given for these facts.
-func (a Audit) Approved() bool { return a.Approval != nil && a.Approval.Digest.V == a.Facts.Digest() }
+func (a Audit) Approved() bool {
+	return a.Approval != nil && a.Facts.Under(*a.Approval) == declare.Holds
+}

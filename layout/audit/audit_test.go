@@ -267,7 +267,8 @@ func TestApproval(t *testing.T) {
 	}{
 		{"nobody", "", []string{"NOT APPROVED", "signature"}, []string{"given for other facts"}},
 		{"these facts", "same", []string{"approved", "Mara B.", "02.03.2026"}, []string{"NOT APPROVED", "signature"}},
-		{"other facts", "AAAA-BBBB-CCCC-DDDD", []string{"NOT APPROVED", "given for other facts: no longer valid", "AAAA-BBBB-CCCC-DDDD"}, nil},
+		{"other facts", "F2-AAAA-BBBB-CCCC-DDDD", []string{"NOT APPROVED", "given for other facts: no longer valid", "F2-AAAA-BBBB-CCCC-DDDD"}, nil},
+		{"an older form", "AAAA-BBBB-CCCC-DDDD", []string{"NOT APPROVED", "given under an older form: sign again", "AAAA-BBBB-CCCC-DDDD"}, []string{"given for other facts"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			a := of(t, sh, "pistachio-choux", "eu", "en")

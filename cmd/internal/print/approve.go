@@ -16,6 +16,7 @@ import (
 type Approval struct {
 	Known bool // there is an entry, for these facts or for other ones
 	Valid bool // the entry is for these facts
+	Form  int  // form of the entry's digest; facts of another form than declare.Form cannot be compared
 	By    string
 	On    unit.Date
 	Was   string // digest of the entry
@@ -26,6 +27,10 @@ func (a Approval) String() string {
 	switch {
 	case a.Valid:
 		return fmt.Sprintf("approved by %s on %s", a.By, a.On)
+	case a.Known && a.Form < declare.Form:
+		return fmt.Sprintf("not approved: %s signed on %s (%s) under an older form: sign again", a.By, a.On, a.Was)
+	case a.Known && a.Form > declare.Form:
+		return fmt.Sprintf("not approved: %s signed on %s (%s) with a newer version of this program: use that version, or sign again", a.By, a.On, a.Was)
 	case a.Known:
 		return fmt.Sprintf("not approved: what %s approved on %s (%s) has changed since", a.By, a.On, a.Was)
 	}
@@ -38,7 +43,7 @@ func (p *Press) approval(f *declare.Facts) Approval {
 	if !ok {
 		return Approval{}
 	}
-	return Approval{Known: true, Valid: e.Digest.V == f.Digest(), By: e.By.V, On: e.On.V, Was: e.Digest.V}
+	return Approval{Known: true, Valid: f.Under(e) == declare.Holds, Form: e.Form(), By: e.By.V, On: e.On.V, Was: e.Digest.V}
 }
 
 // forSale reports whether paper with these facts is a draft. Facts that nobody
