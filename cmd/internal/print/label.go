@@ -151,7 +151,7 @@ func (l *label) bounds() error {
 }
 
 func (l *label) noPlace(n int) error {
-	return usage.Errorf(fmt.Sprintf("it has the places 1 to %d", l.stock.Places()), "%s has no place %d", l.stock.ID, n)
+	return usage.Errorf(fmt.Sprintf("%s has the places 1 to %d", l.stock.ID, l.stock.Places()), "%s has no place %d", l.stock.ID, n)
 }
 
 // stock finds a stock and the printer that is loaded with it.
