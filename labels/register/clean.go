@@ -77,6 +77,14 @@ func (f *fields) done() error {
 	return f.err
 }
 
+// Text is s with single spaces, or the refusal of a text that no register keeps:
+// one with signs that cannot be printed, or too long. The error is an [*Error].
+func Text(what, s string) (string, error) {
+	var f fields
+	s = f.text(what, s)
+	return s, f.done()
+}
+
 // Moment is a moment as registers keep it: UTC, in whole seconds. The error is
 // an [*Error].
 func Moment(t time.Time) (time.Time, error) {

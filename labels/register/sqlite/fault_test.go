@@ -96,6 +96,11 @@ func database(tb testing.TB, make string) []byte {
 // A file that is no sound register is refused and stays as it is.
 func TestStrangeFiles(t *testing.T) {
 	good := filled(t)
+	all, err := readSteps()
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := len(all)
 	flipped := bytes.Clone(good)
 	for i := 4096; i < len(flipped); i += 64 { // behind the page with the tables' names
 		flipped[i] ^= 0xff
@@ -110,7 +115,7 @@ func TestStrangeFiles(t *testing.T) {
 		{"another program's", database(t, "CREATE TABLE recipes (name TEXT)"), register.Foreign},
 		{"another program's, marked", database(t, "PRAGMA application_id = 7; CREATE TABLE a (b)"), register.Foreign},
 		{"no tables, yet marked", database(t, "PRAGMA user_version = 7; CREATE TABLE a (b); DROP TABLE a"), register.Foreign},
-		{"newer", database(t, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = 4; CREATE TABLE copies (a)", application)), register.Newer},
+		{"newer", database(t, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d; CREATE TABLE copies (a)", application, last+1)), register.Newer},
 		{"empty", nil, register.Damaged},
 		{"cut off", good[:len(good)-4096], register.Damaged},
 		{"overwritten", flipped, register.Damaged},
@@ -222,11 +227,12 @@ func TestFailedStep(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	last := len(all)
 	all = append(all, "CREATE TABLE more (a)", "CREATE TABLE more (a)")
-	if err := r.migrate(t.Context(), all, 3); err == nil || !strings.Contains(err.Error(), "step 5") {
+	if err := r.migrate(t.Context(), all, last); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("step %d ", last+2)) {
 		t.Errorf("got %v", err)
 	}
-	if h, err := r.head(t.Context()); err != nil || h.version != 3 {
+	if h, err := r.head(t.Context()); err != nil || h.version != last {
 		t.Errorf("%+v, %v", h, err)
 	}
 	if err := r.Close(); err != nil {
