@@ -85,6 +85,31 @@ func TestDateWordsAsSeen(t *testing.T) {
 	compare(t, rows)
 }
 
+// Words seen in texts of authorities, of the law, or on packs.
+func TestWordsAsSeen(t *testing.T) {
+	var rows []seen
+	for _, s := range lines(t, "testdata/seen.txt") {
+		f := strings.Split(s, " | ")
+		rows = append(rows, seen{f[1], f[0], f[2], f[3]})
+	}
+	if len(rows) < 140 {
+		t.Fatalf("only %d rows", len(rows))
+	}
+	compare(t, rows)
+}
+
+// Irish piseanna are peas: a line that says it warns of nothing. Peanuts are
+// piseanna talún (press release of the Department of Health, health.gov.ie).
+func TestIrishPeasAreNoPeanuts(t *testing.T) {
+	ga := get(t, "ga")
+	if got := word(t, ga, "allergen.peanuts"); got != "piseanna talún" {
+		t.Errorf("peanuts are called %q", got)
+	}
+	if got := marked(ga, "piseanna, im piseanna talún", []string{"peanuts"}); got != "piseanna, im [piseanna talún]" {
+		t.Error(got)
+	}
+}
+
 // columns are the names of the larger table for our keys.
 var columns = map[string]string{
 	"date_best_before": "date.best-before", "date_best_before_end": "date.best-before-end", "date_use_by": "date.use-by",
@@ -176,11 +201,16 @@ var inOrder = map[words.Form]*regexp.Regexp{
 }
 
 // Regulation (EU) No 1169/2011, Annex X 1(c): day, month, year in this order;
-// Lithuanian, Hungarian, Latvian and Swedish habits put the year first.
+// Lithuanian, Hungarian, Latvian and Swedish habits put the year first. In
+// Croatian a full stop stands behind every number that counts (CLDR 48).
 func TestDateOrderIsLawNotHabit(t *testing.T) {
 	each(t, func(t *testing.T, l *words.Lang) {
 		for form, want := range inOrder {
-			if got := l.Date(unit.Date{Year: 2026, Month: 3, Day: 19}, form); !want.MatchString(got) {
+			got := l.Date(unit.Date{Year: 2026, Month: 3, Day: 19}, form)
+			if l.Code() == "hr" && form != words.Year {
+				got = strings.TrimSuffix(got, ".")
+			}
+			if !want.MatchString(got) {
 				t.Errorf("%s: %s", form, got)
 			}
 		}
