@@ -24,6 +24,9 @@ func (r Rect) Bottom() unit.Length { return r.Y + r.H }
 // Inset returns r made smaller by d on all four sides.
 func (r Rect) Inset(d unit.Length) Rect { return Rect{r.X + d, r.Y + d, r.W - 2*d, r.H - 2*d} }
 
+// Below returns r without its first d, counted from its top.
+func (r Rect) Below(d unit.Length) Rect { return Rect{r.X, r.Y + d, r.W, r.H - d} }
+
 // Moved returns r shifted.
 func (r Rect) Moved(dx, dy unit.Length) Rect { return Rect{r.X + dx, r.Y + dy, r.W, r.H} }
 

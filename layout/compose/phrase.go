@@ -1,0 +1,57 @@
+package compose
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"chablon/labels/diag"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// Phrase is a particular of a label as a paragraph, its emphasis in bold;
+// without words it has no spans.
+func Phrase(s words.Said) text.Para {
+	q := text.Para{Role: page.Role(s.Role), Src: s.Src}
+	at := 0
+	for _, r := range s.Strong {
+		q.Spans = append(q.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
+		at = r[1]
+	}
+	if at < len(s.Text) {
+		q.Spans = append(q.Spans, text.Span{Text: s.Text[at:]})
+	}
+	return q
+}
+
+// Allergens is a template of the first language, such as "contains", with the
+// names of allergens in its list, in bold; without ids it has no spans.
+func (t *Teller) Allergens(role page.Role, key string, ids []string, at diag.Pos) text.Para {
+	q := text.Para{Role: role, Src: at}
+	var names []string
+	for _, id := range ids {
+		name, _, err := t.Lang().Allergen(id)
+		names = append(names, t.or(name, err))
+	}
+	if len(names) == 0 {
+		return q
+	}
+	list := t.Lang().Join(names)
+	before, after, _ := strings.Cut(t.Fill(key, map[string]string{"list": list}), list)
+	q.Spans = []text.Span{{Text: before}, {Text: list, Bold: true}, {Text: after}}
+	return q
+}
+
+// Long is words that are cut where a line ends rather than refused: names are
+// the shop's, and its sheets must come.
+func Long(role page.Role, at diag.Pos, s string, bold bool) text.Para {
+	return text.Para{Role: role, Src: at, Anywhere: true, Spans: []text.Span{{Text: s, Bold: bold}}}
+}
+
+// Capital is s with a capital first letter.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
