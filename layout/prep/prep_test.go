@@ -64,7 +64,7 @@ func must(t testing.TB, lang string, d int) Sheet {
 	return s
 }
 
-func compose(t testing.TB, s Sheet) []*page.Page {
+func pagesOf(t testing.TB, s Sheet) []*page.Page {
 	t.Helper()
 	var found diag.List
 	pages := Compose(s, faces(t), &found)
@@ -122,7 +122,7 @@ func Example() {
 func TestGolden(t *testing.T) {
 	s := must(t, "en", 18)
 	s.Opens, s.Ready = 4*unit.Hour+30*unit.Minute, 9*unit.Hour
-	for i, pg := range compose(t, s) {
+	for i, pg := range pagesOf(t, s) {
 		got := []byte(pg.Dump())
 		name := filepath.Join("testdata", fmt.Sprintf("day-%d.dump", i+1))
 		if *update {
@@ -171,7 +171,7 @@ func TestPreflight(t *testing.T) {
 				s := must(t, lang, d)
 				s.Stock, _ = stock.Get(id)
 				s.Thaw = []Thaw{{Ingredient: s.Shop.Ingredients["passion-puree"], Mass: 305 * unit.Gram}, {Formula: s.Shop.Formulas["craquelin"], Mass: 250 * unit.Gram}}
-				pages := compose(t, s)
+				pages := pagesOf(t, s)
 				if n := len(pages); n < 2 || n > 5 {
 					t.Errorf("%s on %s: %d pages", lang, id, n)
 				}
@@ -193,7 +193,7 @@ func grams(l *words.Lang, g float64) string {
 // so that 2078 g add up, the one with the smaller remainder is shown as 1385 g.
 func TestSharedFormulasAreMadeOnce(t *testing.T) {
 	s := must(t, "en", 18)
-	all := said(compose(t, s))
+	all := said(pagesOf(t, s))
 	for what, g := range map[string]float64{
 		"pastry for both": 72 * 28 / 0.97, "pastry for 48": 1385, "pastry for 24": 24 * 28 / 0.97,
 		"frangipane for both": 72 * 30 / 0.97, "pears as bought": 72*35/0.97/0.75 + 0.5,
@@ -265,7 +265,7 @@ func TestAbout(t *testing.T) {
 	f.Bowl = &shop.Bowl{}
 	f.Bowl.Most.V = 700 * unit.Gram
 	f.Keep.Life.V = unit.Life{Months: 1, Days: 3}
-	all := said(compose(t, s))
+	all := said(pagesOf(t, s))
 	if w := "keeps 1 month 3 days, ≤ 5 °C (41 °F); in 3 bowls, 693 g in each"; !strings.Contains(all, bare(w)) {
 		t.Errorf("%q is missing in %s", w, all)
 	}
@@ -282,7 +282,7 @@ func TestPacksAndPicks(t *testing.T) {
 	for i := range s.Day.Picks {
 		s.Day.Picks[i].Makes = s.Day.Picks[i].Taken - 7
 	}
-	all := said(compose(t, s))
+	all := said(pagesOf(t, s))
 	for _, w := range []string{"4 × 500 g", "7 short: take them from another day", "60 pieces"} {
 		if !strings.Contains(all, bare(w)) {
 			t.Errorf("%q is missing in %s", w, all)
@@ -385,7 +385,7 @@ func TestRefused(t *testing.T) {
 	// A day without anything has no lists.
 	s := must(t, "en", 17)
 	s.Day = &scale.Day{}
-	if pages := compose(t, s); pages != nil {
+	if pages := pagesOf(t, s); pages != nil {
 		t.Errorf("%d pages for an empty day", len(pages))
 	}
 }
@@ -394,7 +394,7 @@ func TestRefused(t *testing.T) {
 // without one.
 func TestHeadingsAreSaidAgain(t *testing.T) {
 	s := must(t, "en", 17)
-	pages := compose(t, s)
+	pages := pagesOf(t, s)
 	if len(pages) != 3 {
 		t.Fatalf("%d pages", len(pages))
 	}
@@ -417,7 +417,7 @@ func TestHeadingsAreSaidAgain(t *testing.T) {
 func TestDrawnTwice(t *testing.T) {
 	var files [2]bytes.Buffer
 	for i := range files {
-		pages := compose(t, must(t, "fr", 18))
+		pages := pagesOf(t, must(t, "fr", 18))
 		if err := pdf.Write(&files[i], pdf.Doc{Title: "Mise en place", Lang: "fr", Pages: slices.Values(pages)}); err != nil {
 			t.Fatal(err)
 		}

@@ -96,7 +96,7 @@ func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, found *diag.List) (Run, e
 }
 
 // compose sets s and fails on any error found.
-func compose(t testing.TB, s Sheet) []*page.Page {
+func pagesOf(t testing.TB, s Sheet) []*page.Page {
 	t.Helper()
 	var found diag.List
 	pages := Compose(s, faces(t), &found)
@@ -120,7 +120,7 @@ func said(pages []*page.Page) string {
 }
 
 func TestGolden(t *testing.T) {
-	pages := compose(t, demo(t, "en"))
+	pages := pagesOf(t, demo(t, "en"))
 	if len(pages) != 1 {
 		t.Errorf("the demo day takes %d pages, not one", len(pages))
 	}
@@ -146,7 +146,7 @@ func TestGoldenOneRun(t *testing.T) {
 	s := demo(t, "en")
 	s.Runs = s.Runs[:1]
 	s.Cautions = []diag.Diag{caution("products/a.yaml", "it is late")}
-	got := []byte(compose(t, s)[0].Dump())
+	got := []byte(pagesOf(t, s)[0].Dump())
 	name := filepath.Join("testdata", "one-run.dump")
 	if *update {
 		if err := os.WriteFile(name, got, 0o644); err != nil {
@@ -173,7 +173,7 @@ func TestPreflight(t *testing.T) {
 	for _, lang := range []string{"en", "fr", "de"} {
 		s := demo(t, lang)
 		s.Cautions = []diag.Diag{caution("products/a.yaml", "it is late")}
-		for _, pg := range compose(t, s) {
+		for _, pg := range pagesOf(t, s) {
 			var found diag.List
 			preflight.Label(preflight.Sheet{What: "the run sheet", Safe: pg.Area().Inset(s.Stock.Safe.V), Heights: Heights()}, pg.All(), &found)
 			for _, d := range found.All() {
@@ -194,7 +194,7 @@ func TestPreflight(t *testing.T) {
 // What is printed is what the label says: dates and batch of the demo shop,
 // labels by number, SSCCs first to last, allergens.
 func TestDemoDay(t *testing.T) {
-	all := said(compose(t, demo(t, "en")))
+	all := said(pagesOf(t, demo(t, "en")))
 	for _, want := range []string{
 		"Run sheet · 17 March 2026", "Quoin & Crumb Pastry", "No warnings · page 1 of 1",
 		"Pear and hazelnut tartlet L26076A Use by 19.03.2026", "Pistachio choux bun L26076A Use by 18.03.2026",
@@ -227,7 +227,7 @@ func TestShortfall(t *testing.T) {
 		one := s
 		one.Runs = s.Runs[c.run : c.run+1]
 		want := "few hold less than " + c.t1 + ", none less than " + c.t2
-		if all := said(compose(t, one)); !strings.Contains(all, want) {
+		if all := said(pagesOf(t, one)); !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}
 	}
@@ -240,7 +240,7 @@ func TestChecksFollowTheRun(t *testing.T) {
 	r := &s.Runs[0]
 	boxes := func() int {
 		n := 0
-		for _, it := range compose(t, s)[0].Items {
+		for _, it := range pagesOf(t, s)[0].Items {
 			if it.Shape != nil && it.Shape.Kind == page.Outlined && it.Box.W < 5*unit.MM {
 				n++
 			}
@@ -256,7 +256,7 @@ func TestChecksFollowTheRun(t *testing.T) {
 	if n := boxes(); n != 6 {
 		t.Errorf("%d boxes to tick, want 6", n)
 	}
-	if all := said(compose(t, s)); strings.Contains(all, "SSCC") || strings.Contains(all, "0001") || strings.Contains(all, "scanned") || strings.Contains(all, "artons") {
+	if all := said(pagesOf(t, s)); strings.Contains(all, "SSCC") || strings.Contains(all, "0001") || strings.Contains(all, "scanned") || strings.Contains(all, "artons") {
 		t.Errorf("something stands that is not there: %s", all)
 	}
 }
@@ -275,7 +275,7 @@ func TestNothingIsDropped(t *testing.T) {
 	for i := range 60 {
 		s.Cautions = append(s.Cautions, caution(fmt.Sprintf("products/file-%02d.yaml", i), fmt.Sprintf("matter %02d is to be looked at", i)))
 	}
-	pages := compose(t, s)
+	pages := pagesOf(t, s)
 	if len(pages) < 5 {
 		t.Fatalf("%d pages", len(pages))
 	}
@@ -310,7 +310,7 @@ func TestOddCautions(t *testing.T) {
 	s.Runs = s.Runs[:1]
 	long := "plans/" + strings.Repeat("long-name-", 40) + ".yaml"
 	s.Cautions = []diag.Diag{caution(long, "梨\x00 is \u0301 not\ta name"), {Msg: "without place, rule and hint"}}
-	all := said(compose(t, s))
+	all := said(pagesOf(t, s))
 	for _, want := range []string{"? is ? not", "without place, rule and hint", "look again"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
@@ -326,7 +326,7 @@ func TestOddCautions(t *testing.T) {
 func TestWordsFromMemory(t *testing.T) {
 	s := demo(t, "en")
 	s.Runs[0].Keys = map[string][]string{"fr": {"carton.of", "carton.content"}}
-	all := said(compose(t, s))
+	all := said(pagesOf(t, s))
 	fr, _ := words.Get("fr")
 	var keys []string
 	for _, r := range s.Runs {
@@ -404,7 +404,7 @@ func TestFindings(t *testing.T) {
 // Another reader finds the words in the file, on paper of the right size.
 func TestReadBack(t *testing.T) {
 	s := demo(t, "de")
-	pages := compose(t, s)
+	pages := pagesOf(t, s)
 	var b bytes.Buffer
 	if err := pdf.Write(&b, pdf.Doc{Title: "Laufzettel", Lang: "de", Pages: slices.Values(pages)}); err != nil {
 		t.Fatal(err)
@@ -423,7 +423,7 @@ func TestReadBack(t *testing.T) {
 func TestSameInputSamePages(t *testing.T) {
 	s := demo(t, "en")
 	s.Runs[0].Keys = map[string][]string{"de": {"carton.of"}, "fr": {"carton.of"}, "it": {"contains"}}
-	if a, b := compose(t, s)[0].Dump(), compose(t, s)[0].Dump(); a != b {
+	if a, b := pagesOf(t, s)[0].Dump(), pagesOf(t, s)[0].Dump(); a != b {
 		t.Error("two sheets of the same day differ")
 	}
 }
@@ -456,7 +456,7 @@ func ExampleCompose() {
 // Places in the law that were written from memory stand there too: for the
 // European Union that of the height of the net quantity's figures.
 func TestFiguresFromMemory(t *testing.T) {
-	all := said(compose(t, demo(t, "en")))
+	all := said(pagesOf(t, demo(t, "en")))
 	if n := strings.Count(all, "Directive 76/211/EEC: Annex I 3.1."); n != 1 {
 		t.Errorf("the place stands %d times in\n%s", n, all)
 	}

@@ -55,7 +55,7 @@ func demo(lang string) Sheet {
 		}}
 }
 
-func compose(t testing.TB, s Sheet) []*page.Page {
+func pagesOf(t testing.TB, s Sheet) []*page.Page {
 	t.Helper()
 	var found diag.List
 	pages := Compose(s, faces(t), &found)
@@ -85,7 +85,7 @@ func Example() {
 }
 
 func TestGolden(t *testing.T) {
-	got := []byte(compose(t, demo("en"))[0].Dump())
+	got := []byte(pagesOf(t, demo("en"))[0].Dump())
 	name := filepath.Join("testdata", "demo.dump")
 	if *update {
 		if err := os.WriteFile(name, got, 0o644); err != nil {
@@ -124,7 +124,7 @@ func TestPreflight(t *testing.T) {
 		for _, id := range []string{"card-a4", "card-letter", "card-a3", "card-a4-landscape"} {
 			s := demo(lang)
 			s.Stock, _ = stock.Get(id)
-			pages := compose(t, s)
+			pages := pagesOf(t, s)
 			if len(pages) != 1 {
 				t.Errorf("%s on %s: %d pages", lang, id, len(pages))
 			}
@@ -191,9 +191,9 @@ func TestNothingIsDropped(t *testing.T) {
 // The order is that of the walk: by place, then card, then number.
 func TestOrder(t *testing.T) {
 	s := demo("en")
-	want := saidOn(compose(t, s))
+	want := saidOn(pagesOf(t, s))
 	slices.Reverse(s.Entries)
-	if got := saidOn(compose(t, s)); got != want {
+	if got := saidOn(pagesOf(t, s)); got != want {
 		t.Errorf("the order of the entries matters:\n%s\n%s", got, want)
 	}
 	at := -1
@@ -236,7 +236,7 @@ func TestRefused(t *testing.T) {
 func TestDrawnTwice(t *testing.T) {
 	var files [2]bytes.Buffer
 	for i := range files {
-		pages := compose(t, demo("de"))
+		pages := pagesOf(t, demo("de"))
 		if err := pdf.Write(&files[i], pdf.Doc{Title: "Karten zum Abhängen", Lang: "de", Pages: slices.Values(pages)}); err != nil {
 			t.Fatal(err)
 		}
