@@ -14,8 +14,7 @@ func kinds(word string) []string {
 	case "gluten":
 		return []string{"wheat", "rye", "barley", "oats"}
 	case "nuts":
-		return []string{"almonds", "hazelnuts", "walnuts", "cashews", "pecan nuts", "brazil nuts",
-			"pistachio nuts", "macadamia nuts", "pine nuts"}
+		return market.Nuts()
 	case "lactose":
 		return []string{"milk"}
 	}

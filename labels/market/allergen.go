@@ -111,6 +111,12 @@ func AllergenIDs() []string {
 	return ids
 }
 
+// Nuts lists the nuts, those that only some market lists among them.
+func Nuts() []string {
+	all := groups()
+	return all[slices.IndexFunc(all, func(g group) bool { return g.n == 8 })].ids
+}
+
 // allergensWithout builds a table of all allergens but those named.
 func allergensWithout(c Cite, without ...string) []Allergen {
 	var table []Allergen

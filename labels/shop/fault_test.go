@@ -59,6 +59,7 @@ const (
 	profile = "shop.yaml"
 	flour   = "ingredients/flour.yaml"
 	egg     = "ingredients/egg.yaml"
+	butter  = "ingredients/butter.yaml"
 	dark    = "ingredients/dark.yaml"
 	dough   = "formulas/dough.yaml"
 	syrup   = "formulas/syrup.yaml"
@@ -141,6 +142,21 @@ var faults = []struct {
 	{"contained and feared", "!allergen", flour, []edit{{flour, "may-contain: []", "may-contain: [wheat]"}}},
 	{"inner allergen not contained", "allergen", dark, []edit{{dark, "share: 60 %", "share: 60 %\n    contains: [milk]"}}},
 	{"contained but in no inner", "allergen", dark, []edit{{dark, "[soybeans]", "[soybeans, milk]"}}},
+	{"butter without milk", "trade-word", butter, []edit{{butter, "[milk]", "[]"}}},
+	{"butter that contains something else", "trade-word", butter, []edit{{butter, "[milk]", "[wheat]"}}},
+	{"butter in which milk is only feared", "trade-word", butter, []edit{{butter, "contains: [milk]\nmay-contain: []", "contains: []\nmay-contain: [milk]"}}},
+	{"butter inside without milk", "trade-word", dark, []edit{{dark, "cocoa mass", "butter"}}},
+	{"nut paste without a nut", "trade-word", butter, []edit{{butter, "en: butter\n  fr: beurre", "en: praline\n  fr: praliné"}}},
+	{"flour of nobody knows what", "!trade-word", flour, []edit{{flour, "[wheat]", "[]"}}},
+	{"gelatine of nobody knows what inside", "!trade-word", dark, []edit{{dark, "cocoa mass", "gelatine"}}},
+	{"raisins without a word on sulphites", "!trade-word", flour, []edit{{flour, "en: wheat flour", "en: raisins"}}},
+	{"glucose syrup where the law has no exception", "!trade-word+", flour, []edit{{profile, "[eu]", "[eu, us]"}, {flour, "en: wheat flour\n  fr: farine de blé", "en: glucose syrup\n  fr: sirop"}, {flour, "[wheat]", "[]"}}},
+	{"truly free of what is contained", "truly-free", flour, []edit{{flour, "contains: [wheat]", "contains: [wheat]\ntruly-free: {wheat: letter}"}}},
+	{"truly free of what is feared", "truly-free", flour, []edit{{flour, "contains: [wheat]\nmay-contain: []", "contains: [wheat]\nmay-contain: [rye]\ntruly-free: {rye: letter}"}}},
+	{"truly free of what is inside", "truly-free", dark, []edit{{dark, "made-of:", "truly-free: {soybeans: letter}\nmade-of:"}}},
+	{"truly free of what a nut is", "truly-free", flour, []edit{{flour, "contains: [wheat]", "contains: [wheat, almonds]\ntruly-free: {nuts: letter}"}}},
+	{"truly free of what is no allergen", "truly-free", flour, []edit{{flour, "contains: [wheat]", "contains: [wheat]\ntruly-free: {gluten: letter}"}}},
+	{"truly free of what nothing speaks of", "!truly-free", flour, []edit{{flour, "[wheat]", "[wheat]\ntruly-free: {milk: letter}"}}},
 	{"sulphites without an amount", "allergen", flour, []edit{{flour, "[wheat]", "[wheat, sulphites]"}}},
 	{"made-of over 100 %", "made-of", dark, []edit{{dark, "60 %", "61 %"}}},
 	{"made-of under 99 %", "!made-of", dark, []edit{{dark, "60 %", "58.9 %"}}},

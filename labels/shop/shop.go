@@ -87,6 +87,7 @@ type Ingredient struct {
 	Name       Words                 `key:"name" must:"yes" help:"Name in the ingredient list, per language."`
 	Contains   []Text                `key:"contains" must:"yes" help:"Allergens that it contains; [] when it has none."`
 	MayContain []Text                `key:"may-contain" must:"yes" help:"Allergens that the supplier cannot keep out; [] when none."`
+	TrulyFree  read.Dict[Text]       `key:"truly-free" help:"Allergens that a name speaks of and that are not in it, each with the reason, such as milk: made with vegetable fat, letter of 2026-01-12."`
 	MadeOf     []Inner               `key:"made-of" help:"Inner ingredients of a compound ingredient, in falling order."`
 	Class      Text                  `key:"class" help:"Function class, for an additive used by itself."`
 	Defined    diag.At[bool]         `key:"defined-in-law" help:"Whether its composition is set in law, as for chocolate and jam."`

@@ -251,7 +251,7 @@ func TestFinished(t *testing.T) {
 func TestOverdue(t *testing.T) {
 	in := small(t)
 	edit{flour, "review-by: 2031-01-05", "review-by: 2026-06-30"}.apply(t, in)
-	in["ingredients/salt.yaml"] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(string(in[flour].Data), "[wheat]", "[]"))}
+	in["ingredients/salt.yaml"] = &fstest.MapFile{Data: []byte(strings.NewReplacer("[wheat]", "[]", "en: wheat flour", "en: salt", "fr: farine de blé", "fr: sel").Replace(string(in[flour].Data)))}
 	s := load(t, in)
 	for _, c := range []struct {
 		today string

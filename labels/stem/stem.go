@@ -44,6 +44,9 @@ func (t Letters) Len() int { return len(t) - 1 }
 // the length of the text.
 func (t Letters) Byte(i int) int { return t[i].at }
 
+// Low is letter i in small.
+func (t Letters) Low(i int) rune { return t[i].low }
+
 // InWord reports whether letter i is part of a word: a letter, a mark or a
 // figure.
 func (t Letters) InWord(i int) bool { return inWord(t[i].r) }
@@ -110,6 +113,9 @@ func (p Stem) Other() bool { return p.other }
 // String is the text that is looked for, without its marks.
 func (p Stem) String() string { return string(p.text) }
 
+// First is the first letter of the stem, in small.
+func (p Stem) First() rune { return fold(p.text[0]) }
+
 // Len is the number of letters of the stem.
 func (p Stem) Len() int { return len(p.text) }
 
@@ -146,7 +152,7 @@ type Set map[rune][]Stem
 func SetOf(stems []Stem) Set {
 	out := Set{}
 	for _, p := range stems {
-		out[fold(p.text[0])] = append(out[fold(p.text[0])], p)
+		out[p.First()] = append(out[p.First()], p)
 	}
 	return out
 }
