@@ -2,7 +2,6 @@ package compose
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"chablon/labels/diag"
@@ -132,6 +131,9 @@ func (t *Teller) Fill(key string, slots map[string]string) string {
 // Count is a phrase of the first language with a whole number.
 func (t *Teller) Count(key string, n int64) string { return t.or(t.Lang().Count(key, n)) }
 
+// Raw is the words for a key in the first language, slots and all.
+func (t *Teller) Raw(key string) string { return t.or(t.Lang().Word(key)) }
+
 // Words are the words for several keys; without a key there are none.
 func (t *Teller) Words(keys ...string) []string {
 	var out []string
@@ -140,10 +142,6 @@ func (t *Teller) Words(keys ...string) []string {
 	}
 	return out
 }
-
-// Figures is a number that names something, such as that of a copy: its digits
-// without marks between them.
-func (t *Teller) Figures(n int64) string { return strconv.FormatInt(n, 10) }
 
 // Plain is a whole number.
 func (t *Teller) Plain(n int64) string { return t.Lang().Plain(n, 0) }

@@ -116,17 +116,3 @@ func Largest(least, most unit.Length, step int64, try func(size unit.Length) boo
 	}
 	return size(k - 1), true
 }
-
-// Fewest sets pages on as few of them as the least size needs, at the largest
-// size up to most that needs no more. At sets the pages at one size.
-func Fewest(least, most unit.Length, at func(size unit.Length) ([]*page.Page, error)) ([]*page.Page, error) {
-	pages, err := at(least)
-	if err != nil {
-		return nil, err
-	}
-	size, _ := Largest(least, most, 10, func(size unit.Length) bool {
-		more, err := at(size)
-		return err == nil && len(more) <= len(pages)
-	})
-	return at(size)
-}

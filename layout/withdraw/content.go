@@ -2,6 +2,7 @@ package withdraw
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"chablon/labels/register"
@@ -38,7 +39,7 @@ func content(t *compose.Teller, s Sheet) sheet {
 		if !e.Gone {
 			now = twice{e.Now.CheckWord, version(t, e.Now.Version)}
 		}
-		out.rows = append(out.rows, row{{large: t.Figures(e.Copy.Number)}, {large: e.Copy.Place}, {e.Name, about(t, e.Copy)},
+		out.rows = append(out.rows, row{{large: strconv.FormatInt(e.Copy.Number, 10)}, {large: e.Copy.Place}, {e.Name, about(t, e.Copy)},
 			{e.Copy.CheckWord, version(t, e.Copy.Version)}, now})
 	}
 	return out

@@ -1,0 +1,128 @@
+package runsheet
+
+import (
+	"fmt"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// sheet is what the run sheet says.
+type sheet struct {
+	title, shop, count string
+	at                 diag.Pos // of the shop
+	page               func(n, of int) string
+	runs               []run
+	notes              []note
+}
+
+// run is what it says of one product.
+type run struct {
+	at                diag.Pos
+	name, batch, date text.Para
+	facts             []text.Para
+	checks            []string // to be ticked
+	printed           string   // "printed 24"
+	counts            []string // to be filled in: applied, spoilt, left
+	time, signature   string
+}
+
+// content says the sheet.
+func content(t *compose.Teller, s Sheet) sheet {
+	out := sheet{title: compose.Capital(t.Word("sheet.run")) + " · " + t.Lang().Date(s.Day, words.Long),
+		shop: s.Shop.Profile.Name.V, count: t.Word("sheet.no-warnings"), at: t.At(), page: t.Page}
+	if n := len(s.Cautions); n > 0 {
+		out.count = t.Word("sheet.warnings") + ": " + fmt.Sprint(n)
+	}
+	out.count = compose.Capital(out.count)
+	for _, r := range s.Runs {
+		if len(r.Told) == 0 {
+			t.Found().Errorf(r.Facts.Product.Pos, "words", "name the languages of its label", "the label of %s has no language", r.Facts.Product.ID)
+			continue
+		}
+		out.runs = append(out.runs, teller{t, r}.run())
+	}
+	out.notes = notes(t, s)
+	return out
+}
+
+// teller says one run.
+type teller struct {
+	*compose.Teller
+	Run
+}
+
+func (t teller) run() run {
+	at, told := t.Facts.Product.Pos, t.Told[0]
+	return run{at: at, name: flow.Strong(page.Name, at, told.Name.Text), batch: flow.Strong(page.Batch, at, t.Batch),
+		date: flow.Strong(page.Date, told.Date.Src, told.Date.Text),
+		facts: []text.Para{t.made(), t.labels(), t.cartons(), t.Allergens(page.Allergens, "contains", t.Facts.Contains, at),
+			t.Allergens(page.May, "may-contain", t.Facts.May, at)},
+		checks: t.checks(), printed: t.Word("sheet.printed") + " " + t.Plain(int64(t.Labels)),
+		counts: t.Words("sheet.applied", "sheet.spoilt", "sheet.left"), time: t.Word("sheet.time"), signature: t.Word("sheet.signature")}
+}
+
+// made says how many pieces in how many packs of which net quantity.
+func (t teller) made() text.Para {
+	k := t.Facts.Pack
+	packs := t.Pieces / max(1, k.Pieces.V)
+	return flow.Words(page.Amount, k.Pos, strings.Join([]string{t.Count("count.pieces", int64(t.Pieces)), t.counted("sheet.packs", packs),
+		t.Lang().Mass(k.Net.V), k.ID.V}, " · "))
+}
+
+// counted is "packs: 24".
+func (t teller) counted(key string, n unit.Count) string {
+	return t.Word(key) + ":" + compose.NoBreak + t.Plain(int64(n))
+}
+
+// labels says how many labels, their numbers, their stock and languages.
+func (t teller) labels() text.Para {
+	var codes []string
+	for _, l := range t.Told {
+		codes = append(codes, strings.ToUpper(l.Lang))
+	}
+	s := t.counted("sheet.labels", t.Labels)
+	if t.First > 0 && t.Labels > 0 {
+		last := int(t.First + t.Labels - 1)
+		digits := max(4, len(fmt.Sprint(last)))
+		s += fmt.Sprintf(" · %0*d–%0*d", digits, int(t.First), digits, last)
+	}
+	return flow.Words(page.Serial, t.Facts.Pack.Stock.Pos, s+" · "+t.Stock+" · "+strings.Join(codes, " "))
+}
+
+// cartons says how many cartons and their numbers; it is empty for none.
+func (t teller) cartons() text.Para {
+	if t.Cartons == 0 {
+		return text.Para{}
+	}
+	s := t.counted("sheet.cartons", unit.Count(t.Cartons)) + " × " + t.Plain(int64(t.Packs))
+	if n := len(t.SSCCs); n > 0 {
+		s += " · SSCC" + compose.NoBreak + t.SSCCs[0]
+		if n > 1 {
+			s += "–\u200b" + t.SSCCs[n-1]
+		}
+	}
+	return flow.Words(page.Serial, t.Facts.Product.Pos, s)
+}
+
+// checks lists what is to be ticked for a run.
+func (t teller) checks() []string {
+	out := t.Words("check.product", "check.first-label", "check.date-batch", "check.allergens", "check.old-labels")
+	if t.Facts.Pack.GTIN.Set() {
+		out = append(out, t.Word("check.scan"))
+	}
+	if f, ok := t.Facts.Market.Net.Shortfall(market.Quantity{Mass: t.Facts.Pack.Net.V}); ok {
+		out = append(out, t.Fill("check.net", map[string]string{"t1": t.Lang().Mass(f.T1), "t2": t.Lang().Mass(f.T2)}))
+	}
+	if t.Cartons > 0 {
+		out = append(out, t.Word("check.cartons"))
+	}
+	return out
+}
