@@ -19,6 +19,9 @@ import (
 // shop in which nothing has been approved yet does not have it.
 const ApprovalsFile = "approvals.yaml"
 
+// PapersFile is the file that lists the paper in a folder of printed paper.
+const PapersFile = "papers.sha256"
+
 // Approvals is approvals.yaml.
 type Approvals struct {
 	Pos diag.Pos

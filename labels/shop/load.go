@@ -77,12 +77,22 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(folders(), name):
+		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(folders(), name), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
 	}
 	l.file(profileFile, &l.shop.Profile, &l.shop.Profile.Pos)
+}
+
+// written reports whether a folder is one that the program writes: paper in its
+// usual place, or with a list of it, or the schemas for editors.
+func (l *loader) written(dir string) bool {
+	if dir == "out" || dir == "schemas" {
+		return true
+	}
+	_, err := fs.Stat(l.fsys, path.Join(dir, PapersFile))
+	return err == nil
 }
 
 // folders are the folders of a shop.

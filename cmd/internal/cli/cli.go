@@ -18,6 +18,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/print"
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
@@ -30,6 +31,7 @@ type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Getenv   func(string) string
+	Disk     keep.Disk // where files are written; nil for the machine's
 }
 
 // Exit statuses.
@@ -48,6 +50,9 @@ var errFindings = errors.New("findings")
 
 // Main runs one command line and returns the exit status.
 func Main(s Streams, args []string) int {
+	if s.Disk == nil {
+		s.Disk = keep.Machine{}
+	}
 	root := commands(&app{Streams: s})
 	root.SetArgs(args)
 	root.SetIn(s.In)

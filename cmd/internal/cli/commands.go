@@ -191,7 +191,7 @@ func (a *app) schema() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.save(papers, "Tell your editor to use them; DEVELOPERS.md says how.")
+			return a.save("", papers, func() error { return nil }, "Tell your editor to use them; DEVELOPERS.md says how.")
 		},
 	})
 }

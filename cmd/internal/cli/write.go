@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -30,7 +31,7 @@ func (a *app) printing(make func(p *print.Press, args []string) ([]print.Paper, 
 func then(s string) func() string { return func() string { return s } }
 
 // write makes the papers, says what was found, and only when nothing is wrong
-// takes their numbers from the register and writes the files.
+// writes the files.
 func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next string) error {
 	papers, err := make()
 	if err != nil {
@@ -39,10 +40,8 @@ func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next str
 	if err := a.report(p); err != nil {
 		return err
 	}
-	if err := p.Claim(context.Background()); err != nil {
-		return asked(err)
-	}
-	if err := a.save(papers, next); err != nil {
+	claim := func() error { return asked(p.Claim(context.Background())) }
+	if err := a.save(setOf(papers), papers, claim, next); err != nil {
 		return err
 	}
 	if p.Name == "" {
@@ -51,9 +50,24 @@ func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next str
 	return nil
 }
 
-// save writes the files, one line each, and ends with what to do next.
-func (a *app) save(papers []print.Paper, next string) error {
-	f, err := keep.OpenFolder(a.out)
+// setOf names what the papers of a request are all of: the day, or one run.
+func setOf(papers []print.Paper) string {
+	for _, p := range papers {
+		if strings.HasPrefix(p.Name, "run-sheet-") {
+			return "day"
+		}
+	}
+	if len(papers) == 0 {
+		return ""
+	}
+	return papers[0].Set()
+}
+
+// save writes the files, one line each, and ends with what to do next. The
+// numbers on them are claimed when all of them are on the disk and none has its
+// name: a full disk costs no number, and no number is on two papers.
+func (a *app) save(set string, papers []print.Paper, claim func() error, next string) (err error) {
+	f, err := keep.OpenFolder(a.Disk, a.out)
 	if err != nil {
 		return err
 	}
@@ -62,9 +76,15 @@ func (a *app) save(papers []print.Paper, next string) error {
 	for _, p := range papers {
 		files = append(files, p.File(func() { _ = bar.Add(1) }))
 	}
-	err = f.SaveAll(files)
+	draft, err := f.Draft(set, files)
 	_ = bar.Clear()
 	if err != nil {
+		return err
+	}
+	if err := claim(); err != nil {
+		return errors.Join(err, draft.Discard())
+	}
+	if err := draft.Name(); err != nil {
 		return err
 	}
 	for _, p := range papers {

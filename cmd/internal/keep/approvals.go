@@ -9,7 +9,7 @@ import (
 // Approvals writes approvals.yaml into the shop's folder dir and gives its
 // path.
 func Approvals(dir string, all shop.Approvals) (path string, err error) {
-	f, err := OpenFolder(dir)
+	f, err := OpenFolder(Machine{}, dir)
 	if err != nil {
 		return "", err
 	}

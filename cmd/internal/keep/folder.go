@@ -1,20 +1,32 @@
 // Package keep answers: what is on the disk, and is it whole?
 //
 // It is all that touches the disk for the commands: finished files are saved
-// so that none is ever half there, an earlier revision of a shop is read from
-// git, and the register's file is opened.
+// so that none is ever half there, approvals are signed, an earlier revision
+// of a shop is read from git, and the register's file is opened.
+//
+// # What a kill leaves in a folder of paper
+//
+// The files of one request are first written beside their places under hidden
+// names ([Folder.Draft]). Only then do they get their names ([Draft.Name]): the
+// older files that they replace go out of sight first, then the new ones come
+// in, and at the end a list is written of what belongs together. So whenever
+// the program dies, the files of a request that can be seen are all old or all
+// new, never some of each; if they are not all there, the list says that it is
+// not finished, and giving the command again mends it. An error puts the older
+// files back.
 package keep
 
 import (
 	"bufio"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
+
+	"chablon/cmd/internal/usage"
 )
 
 // File is one finished file that has not been written yet.
@@ -24,117 +36,109 @@ type File struct {
 	Write func(io.Writer) error
 }
 
-// Folder is where finished files go. Nothing half-written ever has a final
-// name: a file is written beside its place, flushed to the disk and renamed.
-type Folder struct{ dir string }
+// Folder is where finished files go.
+type Folder struct {
+	disk Disk
+	dir  string
+	made bool // by OpenFolder
+}
 
-// OpenFolder makes the folder dir if it is missing.
-func OpenFolder(dir string) (*Folder, error) {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+// OpenFolder opens the folder dir on a disk; it is made if it is missing.
+func OpenFolder(disk Disk, dir string) (*Folder, error) {
+	made, err := disk.MkdirAll(dir)
+	if err != nil {
 		return nil, fmt.Errorf("cannot make the folder %s: %w", dir, err)
 	}
-	return &Folder{dir}, nil
+	return &Folder{disk, dir, made}, nil
 }
 
 // Path is the path of the file called name in the folder.
 func (f *Folder) Path(name string) string { return filepath.Join(f.dir, name) }
 
-// Save writes one file. A name that would leave the folder is an error.
+// Save writes one file that belongs to no set: it is whole, or as it was
+// before. A name that would leave the folder is an error.
 func (f *Folder) Save(name string, write func(io.Writer) error) error {
-	temp, err := f.draft(name, write)
+	d, err := f.Draft("", []File{{Name: name, Write: write}})
 	if err != nil {
 		return err
 	}
-	return f.name(temp, name)
+	return d.Name()
 }
 
-// SaveAll writes the files of one request. They get their names only when the
-// last of them is on the disk: the paper of a day is all there, or not at all.
-// Parts of an older, longer run of the same name are then taken away, so that
-// they are not printed with the new ones.
-func (f *Folder) SaveAll(files []File) (err error) {
-	var temps []string
-	defer func() {
-		if err != nil {
-			for _, t := range temps {
-				_ = os.Remove(t) // those that have their names already are gone from here
-			}
-		}
-	}()
-	for _, p := range files {
-		temp, err := f.draft(p.Name, p.Write)
-		if err != nil {
-			return err
-		}
-		temps = append(temps, temp)
-	}
-	for i, p := range files {
-		if err := f.name(temps[i], p.Name); err != nil {
-			return err
-		}
-	}
-	return f.stale(files)
+// Draft is files that are whole and on the disk, but have no names yet.
+type Draft struct {
+	folder *Folder
+	set    string
+	files  []File
+	temps  []string // hidden name of each
+	sums   []string // SHA-256 of each, as hex digits
 }
 
-// stale takes away the parts of the runs among files that this time have
-// fewer parts. Only NAME-part-NN.pdf of such a run is touched.
-func (f *Folder) stale(files []File) error {
-	var errs error
-	entries, err := os.ReadDir(f.dir)
+// Draft writes the files of one request, none under its name. The set names
+// what they are all of, such as "day": files of an older request of the same
+// set are taken away by [Draft.Name]. With an empty set they are on their own.
+// Two files of one name are an error, as are two that a disk without capital
+// letters would take for one.
+func (f *Folder) Draft(set string, files []File) (*Draft, error) {
+	d := &Draft{folder: f, set: set}
+	seen := map[string]string{}
+	for _, file := range files {
+		key := folded(file.Name)
+		if old, twice := seen[key]; twice {
+			return nil, errors.Join(twoOfOneName(old, file.Name), d.Discard())
+		}
+		seen[key] = file.Name
+		if err := d.write(file); err != nil {
+			return nil, errors.Join(err, d.Discard())
+		}
+	}
+	return d, nil
+}
+
+func twoOfOneName(a, b string) error {
+	return usage.Errorf("print them one by one, into folders of their own: --out",
+		"two papers would be called %s (%s): one of them would be lost", a, b)
+}
+
+// folded is a name as a disk sees it that does not tell capitals from small
+// letters.
+func folded(name string) string { return strings.ToLower(strings.ToUpper(name)) }
+
+// write writes one file under a hidden name.
+func (d *Draft) write(file File) (err error) {
+	if !plain(file.Name) {
+		return fmt.Errorf("%q is not a plain file name", file.Name)
+	}
+	t, err := d.folder.disk.Create(d.folder.dir)
 	if err != nil {
-		return fmt.Errorf("cannot look for older parts in %s: %w", f.dir, err)
+		return fmt.Errorf("cannot write in %s: %w", d.folder.dir, err)
 	}
-	for _, e := range entries {
-		run, ok := partOf(e.Name())
-		old := ok && e.Type().IsRegular() && slices.ContainsFunc(files, func(p File) bool { return p.Run == run }) &&
-			!slices.ContainsFunc(files, func(p File) bool { return p.Name == e.Name() })
-		if !old {
-			continue
-		}
-		if err := os.Remove(f.Path(e.Name())); err != nil {
-			errs = errors.Join(errs, fmt.Errorf("%s is of an older run and must go: %w", f.Path(e.Name()), err))
-		}
-	}
-	return errs
-}
-
-// partOf gives the name of the run that a file called NAME-part-NN.pdf is of.
-func partOf(file string) (run string, ok bool) {
-	name, ok := strings.CutSuffix(file, ".pdf")
-	i := strings.LastIndex(name, "-part-")
-	if !ok || i < 1 {
-		return "", false
-	}
-	n := name[i+len("-part-"):]
-	return name[:i], len(n) >= 2 && len(n) <= 3 && strings.Trim(n, "0123456789") == ""
-}
-
-// draft writes what will be the file called name beside its place.
-func (f *Folder) draft(name string, write func(io.Writer) error) (temp string, err error) {
-	if name != filepath.Base(name) || !fs.ValidPath(name) || strings.HasPrefix(name, ".") {
-		return "", fmt.Errorf("%q is not a plain file name", name)
-	}
-	t, err := os.CreateTemp(f.dir, ".unfinished-*")
-	if err != nil {
-		return "", fmt.Errorf("cannot write in %s: %w", f.dir, err)
-	}
+	d.files, d.temps = append(d.files, file), append(d.temps, t.Name())
+	sum := sha256.New()
 	b := bufio.NewWriterSize(t, 1<<16)
-	err = write(b)
-	for _, then := range []func() error{b.Flush, func() error { return t.Chmod(0o644) }, t.Sync} {
+	err = file.Write(io.MultiWriter(b, sum))
+	for _, then := range []func() error{b.Flush, t.Sync} {
 		if err == nil {
 			err = then()
 		}
 	}
 	if err = errors.Join(err, t.Close()); err != nil {
-		return "", errors.Join(fmt.Errorf("cannot write %s: %w", f.Path(name), err), os.Remove(t.Name()))
+		return fmt.Errorf("cannot write %s: %w", d.folder.Path(file.Name), err)
 	}
-	return t.Name(), nil
+	d.sums = append(d.sums, hex.EncodeToString(sum.Sum(nil)))
+	return nil
 }
 
-// name gives a finished file its name.
-func (f *Folder) name(temp, name string) error {
-	if err := os.Rename(temp, f.Path(name)); err != nil {
-		return errors.Join(fmt.Errorf("cannot write %s: %w", f.Path(name), err), os.Remove(temp))
+// Discard takes back what has no name yet, and the folder if it was made for
+// it. After [Draft.Name] it does nothing.
+func (d *Draft) Discard() error {
+	var errs error
+	for _, t := range d.temps {
+		errs = errors.Join(errs, d.folder.disk.Remove(t))
 	}
-	return nil
+	if d.temps != nil && d.folder.made {
+		_ = d.folder.disk.Remove(d.folder.dir) // stays if anything is in it
+	}
+	d.temps = nil
+	return errs
 }

@@ -168,7 +168,11 @@ func cardID(c card.Card) string {
 
 func (p *Press) cardPaper(c card.Card, r CardRequest, pages []*page.Page) Paper {
 	about := fmt.Sprintf("card of %s, %s", counted(len(pages), "page", "pages"), c.Stock.ID)
-	return Paper{Name: "card-" + cardID(c) + ".pdf", About: about, Pages: len(pages),
+	name := "card-" + cardID(c)
+	if r.Pieces > 0 {
+		name += fmt.Sprintf("-%d", r.Pieces) // two batches of one day have a card each
+	}
+	return Paper{Name: name + ".pdf", About: about, Pages: len(pages),
 		write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: "Card " + r.ID, Lang: c.Langs[0].Code(), Made: p.Made,
 				Pages: ticking(slices.Values(pages), tick)})

@@ -27,7 +27,7 @@ func New(dir string) (int, error) {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		f, err := keep.OpenFolder(filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
+		f, err := keep.OpenFolder(keep.Machine{}, filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
 		if err != nil {
 			return err
 		}

@@ -7,6 +7,7 @@
 package print
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"io/fs"
@@ -57,6 +58,9 @@ type Paper struct {
 func (p Paper) File(tick func()) keep.File {
 	return keep.File{Name: p.Name, Run: p.run, Write: func(w io.Writer) error { return p.Write(w, tick) }}
 }
+
+// Set is what the paper is of: its run, or itself.
+func (p Paper) Set() string { return cmp.Or(p.run, strings.TrimSuffix(p.Name, ".pdf")) }
 
 // Write writes the file; tick, which may be nil, is called for each page.
 func (p Paper) Write(w io.Writer, tick func()) error {
