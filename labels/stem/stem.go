@@ -52,7 +52,8 @@ func (t Letters) Low(i int) rune { return t[i].low }
 func (t Letters) InWord(i int) bool { return inWord(t[i].r) }
 
 // fold makes a letter small; the dotless ı of Turkish counts as i, because its
-// capital is the I of every other language, and a no-break space as a space.
+// capital is the I of every other language, a no-break space as a space, each
+// of the three apostrophes as one, and a Greek vowel as one without accent.
 func fold(r rune) rune {
 	switch r {
 	case 'ı', 'İ':
@@ -61,10 +62,20 @@ func fold(r rune) rune {
 		return 'σ'
 	case '\u00a0', '\u202f':
 		return ' '
-	case '\u2019':
+	case '\u2019', '\u02bc':
 		return '\''
 	}
-	return unicode.ToLower(r)
+	r = unicode.ToLower(r)
+	if bare, ok := greek[r]; ok {
+		return bare
+	}
+	return r
+}
+
+// greek vowels without their accents: Greek capitals bear none, "ΓΑΛΑ" is γάλα.
+var greek = map[rune]rune{
+	'ά': 'α', 'έ': 'ε', 'ή': 'η', 'ί': 'ι', 'ό': 'ο', 'ύ': 'υ', 'ώ': 'ω',
+	'ϊ': 'ι', 'ϋ': 'υ', 'ΐ': 'ι', 'ΰ': 'υ',
 }
 
 func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r) }

@@ -41,7 +41,10 @@ func TestAt(t *testing.T) {
 		{"fındık", "FINDIK", 0, true},
 		{"noix de coco", "noix de\u00a0coco", 0, true},
 		{"d'amande", "d\u2019amande", 0, true},
-		{"σησαμος", "ΣΉΣΑΜΟΣ", 0, false}, // accents count
+		{"σησαμος", "ΣΉΣΑΜΟΣ", 0, true}, // capitals without accents are the rule
+		{"γάλα", "ΓΑΛΑ", 0, true},
+		{"кеш'ю", "Кешʼю", 0, true},
+		{"lupin", "lúpin", 0, false}, // elsewhere accents count
 		{"κριθαρι", "κριθαρι", 0, true},
 		{"milk", "mil", 0, false},
 	} {

@@ -32,8 +32,8 @@ func (l *Lang) AllergenFromMemory(id string) bool { return l.FromMemory("allerge
 func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " ", "-") }
 
 // Emphasis finds the stems of the given allergens in the name of an
-// ingredient. It returns the byte ranges to be set in bold (the stem with its
-// inflection, or in languages that inflect much the word from the stem on), in
+// ingredient. It returns the byte ranges to be set in bold (the whole word, or
+// in languages that build compound words the stem with its inflection), in
 // order and without overlap, and those allergens whose stem does not occur, so that the
 // caller adds them in brackets. A stem is not found inside a longer word that
 // means something else, be it a word of the language file ("buckwheat") or the
@@ -77,7 +77,7 @@ func merge(in [][2]int) [][2]int {
 type finder struct {
 	own    []stem.Stem // stems of the allergen
 	others []stem.Stem // words that hide a stem
-	word   bool        // a find goes on to the end of the word
+	word   bool        // a find is the whole word in which the stem stands
 
 	mine, theirs stem.Set // own and others
 }
@@ -90,11 +90,20 @@ func (f *finder) find(text stem.Letters) (out [][2]int) {
 		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
 			end = f.ending(text, end)
-			out = append(out, [2]int{text.Byte(i), text.Byte(end)})
+			out = append(out, [2]int{text.Byte(f.beginning(text, i)), text.Byte(end)})
 		}
 		i = end
 	}
 	return out
+}
+
+// beginning goes back to where the word begins, where the language wants the
+// whole of it ("[buttermilk]").
+func (f *finder) beginning(text stem.Letters, i int) int {
+	for f.word && i > 0 && text.InWord(i-1) && text.InWord(i) {
+		i--
+	}
+	return i
 }
 
 // ending takes in the rest of the word where the language wants it, and
