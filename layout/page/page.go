@@ -35,6 +35,13 @@ func (r Rect) Overlaps(s Rect) bool {
 	return r.X < s.Right() && s.X < r.Right() && r.Y < s.Bottom() && s.Y < r.Bottom()
 }
 
+// Common is what r and s share; its width or height is 0 or less when they
+// share no more than an edge.
+func (r Rect) Common(s Rect) Rect {
+	x, y := max(r.X, s.X), max(r.Y, s.Y)
+	return Rect{x, y, min(r.Right(), s.Right()) - x, min(r.Bottom(), s.Bottom()) - y}
+}
+
 // Contains reports whether s lies in r, edges included.
 func (r Rect) Contains(s Rect) bool {
 	return s.X >= r.X && s.Y >= r.Y && s.Right() <= r.Right() && s.Bottom() <= r.Bottom()

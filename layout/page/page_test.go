@@ -29,15 +29,21 @@ func TestRects(t *testing.T) {
 	}
 	rapid.Check(t, func(r *rapid.T) {
 		a, b := drawn(r, "a"), drawn(r, "b")
-		shared, all := false, true
+		shared, all, both := false, true, 0
 		for x := b.X; x < b.Right(); x += mm {
 			for y := b.Y; y < b.Bottom(); y += mm {
 				in := inside(a, x, y)
 				shared, all = shared || in, all && in
+				if in {
+					both++
+				}
 			}
 		}
 		if a.Overlaps(b) != shared || b.Overlaps(a) != shared {
 			r.Errorf("%v and %v: overlap %t, counted %t", a, b, a.Overlaps(b), shared)
+		}
+		if c := a.Common(b); shared && c.W/mm*(c.H/mm) != unit.Length(both) || !shared && min(c.W, c.H) > 0 {
+			r.Errorf("%v and %v: share %v, counted %d mm²", a, b, c, both)
 		}
 		if a.Contains(b) != all {
 			r.Errorf("%v and %v: contains %t, counted %t", a, b, a.Contains(b), all)

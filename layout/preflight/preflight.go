@@ -24,6 +24,7 @@ type Sheet struct {
 	Use    gs1.Use        // where its bar codes are scanned
 	Today  unit.Date
 	Date   unit.Date // the last day printed on it
+	Dots   unit.Dots // of the printer; labels that touch may share one dot
 	// Heights gives the least x-height of roles where no law does, but reading
 	// distance; it is looked up before the market.
 	Heights map[page.Role]unit.Length
@@ -59,17 +60,39 @@ func Own(s Sheet, art, own []page.Item, found *diag.List) {
 }
 
 // Placed checks that every label of a sheet lies on the paper and none on
-// another.
+// another. Each is moved to a whole dot, so that labels that touch on the paper
+// may share the dot between them; and all are moved as the printer asks, so
+// that it is the safe area, where marks may lie, that must be on the paper.
 func Placed(s Sheet, p *page.Page, found *diag.List) {
+	dot := s.dot()
 	for i, a := range p.Placed {
 		r := page.Rect{X: a.X, Y: a.Y, W: a.Art.W, H: a.Art.H}
-		if !p.Area().Contains(r) {
+		if !p.Area().Inset(-dot).Contains(s.safe(r)) {
 			found.Errorf(s.Src, "off-paper", "choose the stock that is in the printer", "%s runs off the sheet", s.What)
 		}
 		for _, b := range p.Placed[:i] {
-			if r.Overlaps(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H}) {
+			both := r.Common(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H})
+			if min(both.W, both.H) > dot {
 				found.Errorf(s.Src, "off-paper", "look at the stock", "two labels of %s lie on each other", s.What)
 			}
 		}
 	}
+}
+
+// dot is what labels that touch may share: a dot of the printer, and the
+// nanometre by which places are rounded; nothing when the dots are not known.
+func (s Sheet) dot() unit.Length {
+	if s.Dots.N == 0 {
+		return 0
+	}
+	return s.Dots.At(1) + 1
+}
+
+// safe is the safe area of a label that lies at r, or all of r when none is
+// given.
+func (s Sheet) safe(r page.Rect) page.Rect {
+	if s.Safe == (page.Rect{}) {
+		return r
+	}
+	return s.Safe.Moved(r.X, r.Y)
 }

@@ -195,18 +195,32 @@ func TestOwn(t *testing.T) {
 	}
 }
 
+// TestPlaced: labels that touch may share a dot of the printer (25.4 mm ÷ 600
+// is 0.0423 mm) and no more, without dots nothing; where marks may lie must be
+// on the paper.
 func TestPlaced(t *testing.T) {
 	art := &page.Art{W: 99 * mm, H: 67 * mm}
+	office := unit.Dots{N: 600, Per: unit.Inch}
+	safe := art.Area().Inset(2 * mm)
 	for _, c := range []struct {
-		at  []page.Placed
-		bad bool
+		sheet Sheet
+		at    []page.Placed
+		bad   bool
 	}{
-		{[]page.Placed{{Art: art, X: 4 * mm}, {Art: art, X: 106 * mm}}, false},
-		{[]page.Placed{{Art: art, X: 4 * mm}, {Art: art, X: 102 * mm}}, true}, // on each other
-		{[]page.Placed{{Art: art, X: 112 * mm}}, true},                        // off the sheet
+		{Sheet{}, []page.Placed{{Art: art, X: 4 * mm}, {Art: art, X: 106 * mm}}, false},
+		{Sheet{}, []page.Placed{{Art: art, X: 4 * mm}, {Art: art, X: 102 * mm}}, true}, // on each other
+		{Sheet{}, []page.Placed{{Art: art, X: 112 * mm}}, true},                        // off the sheet
+		{Sheet{}, []page.Placed{{Art: art}, {Art: art, Y: 67*mm - 1000}}, true},
+		{Sheet{Dots: office}, []page.Placed{{Art: art}, {Art: art, Y: 67*mm - 42_000}}, false},
+		{Sheet{Dots: office}, []page.Placed{{Art: art}, {Art: art, Y: 67*mm - 43_000}}, true},
+		{Sheet{Dots: office}, []page.Placed{{Art: art, X: -42_000}}, false},
+		{Sheet{Dots: office}, []page.Placed{{Art: art, X: -43_000}}, true},
+		{Sheet{Dots: office, Safe: safe}, []page.Placed{{Art: art, X: -2 * mm}}, false},
+		{Sheet{Dots: office, Safe: safe}, []page.Placed{{Art: art, X: -3 * mm}}, true},
 	} {
 		var found diag.List
-		Placed(Sheet{What: "the sheet"}, &page.Page{W: 210 * mm, H: 297 * mm, Placed: c.at}, &found)
+		c.sheet.What = "the sheet"
+		Placed(c.sheet, &page.Page{W: 210 * mm, H: 297 * mm, Placed: c.at}, &found)
 		if (found.Errors() > 0) != c.bad {
 			t.Errorf("%v: %v", c.at, found.All())
 		}

@@ -2,14 +2,12 @@ package stock
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"chablon/labels/diag"
 	"chablon/labels/unit"
-	"chablon/layout/page"
 )
 
 // TestShelf: every embedded stock reads without a finding, and every file of
@@ -92,39 +90,6 @@ func TestRefused(t *testing.T) {
 	var found diag.List
 	if all := Load(fstest.MapFS{"files/x.yaml": {Data: []byte(good)}}, &found); len(all) != 1 || found.Len() > 0 {
 		t.Errorf("the good one: %v", found.All())
-	}
-}
-
-// TestDeal: artworks are dealt out to sheets in order, each on whole dots,
-// moved as the printer asks; their own marks move with them.
-func TestDeal(t *testing.T) {
-	s, _ := Get("a4-ticket-4")
-	var arts []*page.Art
-	for range 9 {
-		arts = append(arts, &page.Art{W: 210 * unit.MM, H: 74 * unit.MM})
-	}
-	by := Bed{Dots: unit.Dots{N: 600, Per: unit.Inch}, Down: 700 * unit.UM}
-	pages := s.Deal(arts, by)
-	var all []*page.Art
-	for _, pg := range pages {
-		for i, a := range pg.Placed {
-			all = append(all, a.Art)
-			want := s.Place(i).Y + by.Down
-			if d := a.Y - want; by.Dots.Snap(a.Y) != a.Y || d > 25*unit.UM || d < -25*unit.UM {
-				t.Errorf("place %d lies at %s, want %s", i, a.Y, want)
-			}
-		}
-	}
-	if len(pages) != 3 || !slices.Equal(all, arts) {
-		t.Errorf("%d sheets with %d artworks", len(pages), len(all))
-	}
-	if s.Deal(nil, by) != nil {
-		t.Error("no artworks make a sheet")
-	}
-	pg := s.Sheet()
-	s.Put(pg, 1, by, arts[0], []page.Item{{Box: page.Rect{X: unit.MM, Y: unit.MM, W: unit.MM, H: unit.MM}}})
-	if pg.Items[0].Box.Y != pg.Placed[0].Y+unit.MM || pg.Items[0].Box.X != pg.Placed[0].X+unit.MM {
-		t.Errorf("the mark lies at %v, its artwork at %v", pg.Items[0].Box, pg.Placed[0])
 	}
 }
 

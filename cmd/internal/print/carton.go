@@ -18,6 +18,7 @@ import (
 	"chablon/layout/page"
 	"chablon/layout/pdf"
 	"chablon/layout/preflight"
+	"chablon/layout/stock"
 )
 
 // CartonRequest asks for the carton labels of one product.
@@ -79,15 +80,22 @@ func (p *Press) cartons(r CartonRequest) (*cartonRun, error) {
 	if c.set != nil && c.draft {
 		p.markDraft(c.set.Art, c.set.Safe, c.Langs, c.product.Pos)
 	}
-	for n := range c.Of {
-		if c.set == nil {
-			break
-		}
-		preflight.Label(preflight.Sheet{What: "the carton label of " + c.product.ID, Src: c.product.Pos, Safe: c.set.Safe,
-			Market: c.Facts.Market, Pack: c.Pack(), Use: gs1.Trade, Today: p.Today, Date: c.Facts.Date.End},
-			slices.Concat(c.set.Art.Items, c.set.Own(n+1)), p.Found)
+	if c.set != nil {
+		p.preflightCartons(c)
 	}
 	return c, nil
+}
+
+// preflightCartons checks every label, and how they lie on their sheets.
+func (p *Press) preflightCartons(c *cartonRun) {
+	rules := preflight.Sheet{What: "the carton label of " + c.product.ID, Src: c.product.Pos, Safe: c.set.Safe, Dots: c.Dots,
+		Market: c.Facts.Market, Pack: c.Pack(), Use: gs1.Trade, Today: p.Today, Date: c.Facts.Date.End}
+	for n := range c.Of {
+		preflight.Label(rules, slices.Concat(c.set.Art.Items, c.set.Own(n+1)), p.Found)
+	}
+	for pg := range c.run().Pages(0, 1) {
+		preflight.Placed(rules, pg, p.Found)
+	}
 }
 
 // lookUpCarton finds everything that the request names and says the facts.
@@ -152,28 +160,19 @@ func (p *Press) cartonPaper(c *cartonRun) Paper {
 			about += " to " + c.SSCCs[n-1]
 		}
 	}
-	pages := (c.Of + c.Stock.Places() - 1) / c.Stock.Places()
+	pages := c.run().Sheets()
 	if c.draft {
 		about = "DRAFT, " + about
 	}
 	return Paper{Name: draftName(c.draft) + "cartons-" + c.product.ID + "-" + fileName(c.Batch) + ".pdf", About: about, Pages: pages,
 		write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: "Carton " + c.Told[0].Name.Text + " " + c.Batch, Lang: c.Langs[0].Code(), Made: p.Made,
-				Arts: []*page.Art{c.set.Art}, Pages: ticking(func(yield func(*page.Page) bool) {
-					for n := range pages {
-						if !yield(c.sheet(n)) {
-							return
-						}
-					}
-				}, tick)})
+				Arts: []*page.Art{c.set.Art}, Pages: ticking(c.run().Pages(0, pages), tick)})
 		}}
 }
 
-// sheet makes one sheet of carton labels.
-func (c *cartonRun) sheet(n int) *page.Page {
-	pg := c.Stock.Sheet()
-	for i := range min(c.Stock.Places(), c.Of-n*c.Stock.Places()) {
-		c.Stock.Put(pg, i, bed(c.printer), c.set.Art, c.set.Own(n*c.Stock.Places()+i+1))
-	}
-	return pg
+// run deals the labels out to their sheets.
+func (c *cartonRun) run() stock.Imposition {
+	return stock.Imposition{Stock: c.Stock, Bed: bed(c.printer), Count: c.Of,
+		Label: func(n int) (*page.Art, []page.Item) { return c.set.Art, c.set.Own(n) }}
 }

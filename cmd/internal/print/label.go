@@ -2,6 +2,7 @@ package print
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"iter"
@@ -95,14 +96,16 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 }
 
 // preflight checks the first label as a whole, the marks of every other one
-// against what stands still, and how a full sheet lies on its paper.
+// against what stands still, and how they lie on their sheets.
 func (p *Press) preflight(l *label) {
 	rules := p.rules(l)
 	preflight.Label(rules, slices.Concat(l.set.Art.Items, l.set.Own(int(l.FirstSerial))), p.Found)
 	for n := 1; n < int(l.Count); n++ {
 		preflight.Own(rules, l.set.Art.Items, l.set.Own(int(l.FirstSerial)+n), p.Found)
 	}
-	preflight.Placed(rules, l.sheet(0), p.Found)
+	for pg := range l.run().Pages(0, 2) { // a part-used sheet and a whole one
+		preflight.Placed(rules, pg, p.Found)
+	}
 }
 
 // lookUp finds everything that the request names and fills in what is usual.
@@ -132,26 +135,28 @@ func (p *Press) lookUp(r LabelRequest) (l *label, err error) {
 
 // bounds refuses what no printer can do.
 func (l *label) bounds() error {
-	places := l.stock.Places()
-	switch {
-	case l.Count > 1_000_000:
+	if l.Count > 1_000_000 {
 		return usage.Errorf("print at most 1000000 in one run", "%d labels are too many for one run", l.Count)
-	case int(l.FirstPlace) > places:
-		return l.noPlace(int(l.FirstPlace))
 	}
-	for _, s := range l.Skip {
-		if s < 1 || s > places {
-			return l.noPlace(s)
-		}
-	}
-	if len(l.places()) == 0 {
-		return usage.Errorf("skip fewer places", "no place is left on the first sheet of %s", l.stock.ID)
+	var place *stock.PlaceError
+	if err := l.run().Check(); errors.As(err, &place) {
+		return noPlace(place)
 	}
 	return nil
 }
 
-func (l *label) noPlace(n int) error {
-	return usage.Errorf(fmt.Sprintf("%s has the places 1 to %d", l.stock.ID, l.stock.Places()), "%s has no place %d", l.stock.ID, n)
+// noPlace says what cannot be done with the first sheet.
+func noPlace(e *stock.PlaceError) error {
+	if e.Full {
+		return usage.Errorf("skip fewer places", "no place is left on the first sheet of %s", e.Stock.ID)
+	}
+	return usage.Errorf(fmt.Sprintf("%s has the places 1 to %d", e.Stock.ID, e.Stock.Places()), "%s has no place %d", e.Stock.ID, e.Place)
+}
+
+// run deals the labels out to their sheets.
+func (l *label) run() stock.Imposition {
+	return stock.Imposition{Stock: l.stock, Bed: bed(l.printer), Count: int(l.Count), First: int(l.FirstPlace), Skip: l.Skip,
+		Serial: int(l.FirstSerial), Label: func(n int) (*page.Art, []page.Item) { return l.set.Art, l.set.Own(n) }}
 }
 
 // stock finds a stock and the printer that is loaded with it.
@@ -189,7 +194,7 @@ func (p *Press) rules(l *label) preflight.Sheet {
 	d := l.facts.Date
 	return preflight.Sheet{
 		What: "the label of " + l.product.ID, Src: l.product.Pos, Safe: l.set.Safe, Market: l.market,
-		Pack: marketPack(l), Use: gs1.Retail, Today: p.Today, Date: d.End,
+		Pack: marketPack(l), Use: gs1.Retail, Today: p.Today, Date: d.End, Dots: l.printer.Dots.V,
 	}
 }
 
@@ -245,16 +250,17 @@ func (p *Press) labelPapers(l *label) []Paper {
 		about += ", " + l.told[0].Date.Text
 	}
 	var out []Paper
-	for from := 0; from < l.pages(); from += pdf.MaxPages {
-		n := min(pdf.MaxPages, l.pages()-from)
+	run := l.run()
+	for from := 0; from < run.Sheets(); from += pdf.MaxPages {
+		n := min(pdf.MaxPages, run.Sheets()-from)
 		file, about := name+".pdf", about
-		if l.pages() > pdf.MaxPages {
+		if run.Sheets() > pdf.MaxPages {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
 		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, write: func(w io.Writer, tick func()) error {
 			return pdf.Write(w, pdf.Doc{Title: l.told[0].Name.Text + " " + l.Batch, Lang: l.langs[0].Code(), Made: p.Made,
-				Arts: []*page.Art{l.set.Art}, Pages: ticking(l.sheets(from, n), tick)})
+				Arts: []*page.Art{l.set.Art}, Pages: ticking(run.Pages(from, n), tick)})
 		}})
 	}
 	return out
@@ -276,58 +282,6 @@ func ticking(pages iter.Seq[*page.Page], tick func()) iter.Seq[*page.Page] {
 			}
 		}
 	}
-}
-
-// places lists the places of the first sheet that may be used, from 0.
-func (l *label) places() []int {
-	var out []int
-	for i := int(l.FirstPlace) - 1; i < l.stock.Places(); i++ {
-		if !slices.Contains(l.Skip, i+1) {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-// pages counts the sheets of the run.
-func (l *label) pages() int {
-	rest := max(0, int(l.Count)-len(l.places()))
-	return 1 + (rest+l.stock.Places()-1)/l.stock.Places()
-}
-
-// sheets deals the labels out to their sheets, in order, and gives n sheets
-// from the sheet number from (0 is the first).
-func (l *label) sheets(from, n int) iter.Seq[*page.Page] {
-	return func(yield func(*page.Page) bool) {
-		for sheet := from; sheet < from+n; sheet++ {
-			if !yield(l.sheet(sheet)) {
-				return
-			}
-		}
-	}
-}
-
-// sheet makes one sheet of the run.
-func (l *label) sheet(n int) *page.Page {
-	pg := l.stock.Sheet()
-	if n == 0 {
-		for k, i := range l.places() {
-			if k < int(l.Count) {
-				l.place(pg, i, int(l.FirstSerial)+k)
-			}
-		}
-		return pg
-	}
-	done := len(l.places()) + (n-1)*l.stock.Places()
-	for i := range min(l.stock.Places(), int(l.Count)-done) {
-		l.place(pg, i, int(l.FirstSerial)+done+i)
-	}
-	return pg
-}
-
-// place puts label number n on place i.
-func (l *label) place(pg *page.Page, i, n int) {
-	l.stock.Put(pg, i, bed(l.printer), l.set.Art, l.set.Own(n))
 }
 
 // bed is how a printer of the shop takes paper.

@@ -25,11 +25,11 @@ func TestSheetsDealt(t *testing.T) {
 		if err != nil || l.set == nil {
 			t.Fatal(err, p.Found.All())
 		}
-		if l.pages() != c.pages {
-			t.Errorf("%+v: %d sheets, not %d", c, l.pages(), c.pages)
+		if l.run().Sheets() != c.pages {
+			t.Errorf("%+v: %d sheets, not %d", c, l.run().Sheets(), c.pages)
 		}
 		n := int(c.serial)
-		for pg := range l.sheets(0, l.pages()) {
+		for pg := range l.run().Pages(0, l.run().Sheets()) {
 			if len(pg.Placed) == 0 || len(pg.Placed) != len(pg.Items) {
 				t.Errorf("%+v: %d labels and %d numbers on a sheet", c, len(pg.Placed), len(pg.Items))
 			}
@@ -42,6 +42,23 @@ func TestSheetsDealt(t *testing.T) {
 		}
 		if n != int(c.serial+c.count) {
 			t.Errorf("%+v: numbers up to %d", c, n-1)
+		}
+	}
+}
+
+// TestWholeSheets: part-used and whole sheets of labels that touch are printed
+// on every office printer.
+func TestWholeSheets(t *testing.T) {
+	for _, dots := range []unit.Dots{{N: 300, Per: unit.Inch}, {N: 600, Per: unit.Inch}, {N: 1200, Per: unit.Inch}} {
+		for _, id := range []string{"a4-8", "a4-6", "a4-4", "a4-2"} {
+			p := demoPress(t)
+			for i := range p.Shop.Profile.Printers {
+				p.Shop.Profile.Printers[i].V.Dots.V = dots
+			}
+			l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Stock: id, Count: 20, FirstPlace: 2})
+			if err != nil || l.set == nil || p.Found.Errors() > 0 {
+				t.Errorf("%s at %s: %v, %v", id, dots, err, p.Found.All())
+			}
 		}
 	}
 }
@@ -96,9 +113,9 @@ func TestPrinterOffset(t *testing.T) {
 	if err != nil || l.set == nil {
 		t.Fatal(err, p.Found.All())
 	}
-	plain := l.sheet(0)
+	plain := l.run().All()[0]
 	l.printer.Right.V, l.printer.Down.V = -600*unit.UM, 1200*unit.UM
-	moved := l.sheet(0)
+	moved := l.run().All()[0]
 	dots := l.printer.Dots.V
 	for i := range plain.Placed {
 		dx, dy := moved.Placed[i].X-plain.Placed[i].X, moved.Placed[i].Y-plain.Placed[i].Y
