@@ -15,31 +15,31 @@ func TestQuantities(t *testing.T) {
 	for _, c := range []struct {
 		name, in, make, off, keys, want, found, source string
 	}{
-		{"butter biscuits", "eu", "flour 100, sugar 35, butter 50, eggs 10", "26 g", "quid: [{of: butter, because: in-name}]",
+		{"butter biscuits", "eu", "flour 100, sugar 35, butter 50, eggs 10", "26 g", "percent: [{of: butter, because: in-name}]",
 			"flour [wheat], butter 30.0 % [milk], sugar, eggs [eggs]", "", "published guidance in the United Kingdom (from memory): 50/169 = 29.6 %, which the house rule prints as 30 %"},
-		{"cured sausage", "eu", "pork 112, salt 3", "15 g", "quid: [{of: pork, because: in-name}]",
+		{"cured sausage", "eu", "pork 112, salt 3", "15 g", "percent: [{of: pork, because: in-name}]",
 			"pork 112 g/100 g, salt", "", fic + " Annex VIII 4(a): 112 g of pork for 100 g"},
-		{"cake without loss", "eu", "flour 700, fruit 300", "", "quid: [{of: fruit, because: in-name}]",
+		{"cake without loss", "eu", "flour 700, fruit 300", "", "percent: [{of: fruit, because: in-name}]",
 			"flour [wheat], fruit 30.0 %", "", fic + " Annex VIII 3(a)"},
-		{"two pass 100 % together", "eu", "butter 250, almonds 260, flour 100", "110 g", "quid: [{of: butter, because: in-name}, {of: almonds, because: in-name}]",
+		{"two pass 100 % together", "eu", "butter 250, almonds 260, flour 100", "110 g", "percent: [{of: butter, because: in-name}, {of: almonds, because: in-name}]",
 			"almonds 52 g/100 g [almonds], butter 50 g/100 g [milk], flour [wheat]", "", fic + " Annex VIII 4(a): 50 % and 52 % come to 102 %"},
-		{"exactly 100 % together", "eu", "butter 250, almonds 250, flour 10", "10 g", "quid: [{of: butter, because: in-name}, {of: almonds, because: in-name}]",
+		{"exactly 100 % together", "eu", "butter 250, almonds 250, flour 10", "10 g", "percent: [{of: butter, because: in-name}, {of: almonds, because: in-name}]",
 			"almonds 50.0 % [almonds], butter 50.0 % [milk], flour [wheat]", "", fic + " Annex VIII 4(a): exceeds 100 %"},
-		{"rum, measured", "eu", "flour 394, rum 20 {left: 6 g}", "14 g", "quid: [{of: rum, because: in-name}]",
+		{"rum, measured", "eu", "flour 394, rum 20 {left: 6 g}", "14 g", "percent: [{of: rum, because: in-name}]",
 			"flour [wheat], rum 1.5 %", "", fic + " Annex VIII 4(b), A 1: 6/400"},
-		{"added water", "eu", "flour 500, water 320, butter 100, salt 10, yeast 20", "120 g", "quid: [{of: water, because: emphasised}]",
+		{"added water", "eu", "flour 500, water 320, butter 100, salt 10, yeast 20", "120 g", "percent: [{of: water, because: emphasised}]",
 			"flour [wheat], water 24.0 %, butter [milk], yeast, salt", "", fic + " Annex VIII 4(b): 24.1 %, which the house rule prints as 24 %"},
-		{"exempt", "eu", "flour 99, cinnamon 1", "", "quid: [{of: cinnamon, exempt: flavouring}]",
+		{"exempt", "eu", "flour 99, cinnamon 1", "", "percent: [{of: cinnamon, exempt: flavouring}]",
 			"flour [wheat], cinnamon", "", fic + " Annex VIII 1(a)(ii)"},
-		{"below 10 %", "eu", "flour 952, fruit 48", "", "quid: [{of: fruit, because: in-name}]",
+		{"below 10 %", "eu", "flour 952, fruit 48", "", "percent: [{of: fruit, because: in-name}]",
 			"flour [wheat], fruit 4.8 %", "", "house rule: one decimal below 10 %"},
-		{"twins count together", "eu", "flour 88, ground-hazelnuts 7, whole-hazelnuts 5", "", "merge: same-name\nquid: [{of: whole-hazelnuts, because: in-name}]",
+		{"twins count together", "eu", "flour 88, ground-hazelnuts 7, whole-hazelnuts 5", "", "same-line: same-name\npercent: [{of: whole-hazelnuts, because: in-name}]",
 			"flour [wheat], hazelnuts 12.0 % [hazelnuts]", "", fic + " Art. 22: the quantity of the ingredient"},
-		{"varying", "eu", "flour 70, palm 20, rapeseed 10", "", "join: [{as: vegetable-oils, of: [palm, rapeseed], varying: yes}]\nquid: [{of: palm, because: emphasised}]",
+		{"varying", "eu", "flour 70, palm 20, rapeseed 10", "", "join: [{as: vegetable-oils, of: [palm, rapeseed], varying: yes}]\npercent: [{of: palm, because: emphasised}]",
 			"flour [wheat], vegetable-oils varying (palm, rapeseed partly-hydrogenated)", "", fic + " Annex VIII 1(b)"},
-		{"joined away", "eu", "flour 60, sugar 30, cane 10", "", "open: [chips]\nquid: [{of: cane, because: in-name}]",
+		{"joined away", "eu", "flour 60, sugar 30, cane 10", "", "open: [chips]\npercent: [{of: cane, because: in-name}]",
 			"flour [wheat], sugar, cane sugar 10.0 %", "open", "the opening is a mistake of the kitchen"},
-		{"not in the United States", "us", "flour 70, fruit 30", "", "quid: [{of: fruit, because: in-name}]",
+		{"not in the United States", "us", "flour 70, fruit 30", "", "percent: [{of: fruit, because: in-name}]",
 			"flour [wheat], fruit", "", cfr + " asks for no percentage here"},
 	} {
 		k := pantry()
@@ -50,7 +50,7 @@ func TestQuantities(t *testing.T) {
 		}
 	}
 	k := pantry()
-	k.product("biscuit", "flour 100, sugar 35, butter 50, eggs 10", "26 g", "quid: [{of: butter, because: in-name}]")
+	k.product("biscuit", "flour 100, sugar 35, butter 50, eggs 10", "26 g", "percent: [{of: butter, because: in-name}]")
 	f, _ := of(t, k, "biscuit", "eu")
 	if got := f.Lists[0].Parts[1].Quid.Share().String(); got != "29.5857988 %" {
 		t.Errorf("butter biscuits: exactly %s, want 50/169 = 29.5857988 %%", got)
@@ -91,8 +91,8 @@ func TestSulphitesOfAnAssortment(t *testing.T) {
 	k := pantry()
 	k.product("fruity", "flour 88, apricots-edge 12", "")
 	k.product("plain", "flour 95, apricots-edge 5", "")
-	k["products/tin.yaml"] = "name: {en: tin}\nversion: 1\nissued: 2026-01-01\nmake-up: [{stage: assemble, add: [{use: fruity, pieces: 1}, {use: plain, pieces: 1}]}]\n" +
-		"keep: {store: ambient, life: 70 days, date: best-before}\npacks: [{id: tin, pieces: 1, net: 1 g, stock: a4-4, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
+	k["products/tin.yaml"] = "name: {en: tin}\nversion: 1\nissued: 2026-01-01\nparts: [{stage: assemble, add: [{use: fruity, pieces: 1}, {use: plain, pieces: 1}]}]\n" +
+		"keep: {store: ambient, life: 70 days, date: best-before}\npacks: [{id: tin, pieces: 1, net: 1 g, paper: a4-4, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
 	f, _ := of(t, k, "tin", "eu")
 	if got, want := show(f), "flour [wheat], apricots-edge [sulphites] / flour [wheat], apricots-edge"; got != want {
 		t.Errorf("12 and 5 mg/kg, 8.5 together:\n got %s\nwant %s", got, want)
@@ -218,7 +218,7 @@ func TestLot(t *testing.T) {
 
 // What is said beside the list.
 func TestStatements(t *testing.T) {
-	const gas = "packs: [{id: pack, pieces: 1, net: 1 g, stock: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, protective-atmosphere: yes}]"
+	const gas = "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, protective-atmosphere: yes}]"
 	for _, c := range []struct{ make, keys, want, found, source string }{
 		{"flour 1", "", "", "", ""},
 		{"flour 1", gas, "atmosphere!", "", fic + " Annex III 1.1"},
@@ -272,7 +272,7 @@ func TestStatements(t *testing.T) {
 // Energy from the factors of Annex XIV, kJ and kcal each for itself, and the
 // rounding of the guidance of December 2012.
 func TestNutrition(t *testing.T) {
-	declared := "packs: [{id: pack, pieces: 1, net: 1 g, stock: roll-100x60, largest-face: 100 cm², nutrition: declared}]"
+	declared := "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: declared}]"
 	const rest = "saturates: 0 g, sugars: 30 g, salt: 0.994 g"
 	for _, c := range []struct {
 		name, in, per100, off string
@@ -347,8 +347,8 @@ func figure(r market.Rounded) string {
 // Food packed where it is sold bears no percentages (food.gov.uk).
 func TestPackedOnThePremises(t *testing.T) {
 	k := pantry()
-	k.product("food", "flour 70, fruit 30", "", "quid: [{of: fruit, because: in-name}]",
-		"packs: [{id: pack, pieces: 1, net: 1 g, stock: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, sale: direct}]")
+	k.product("food", "flour 70, fruit 30", "", "percent: [{of: fruit, because: in-name}]",
+		"packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, sale: direct}]")
 	f, found := of(t, k, "food", "gb")
 	if got, want := show(f), "flour [wheat], fruit"; got != want || rules(found) != "" {
 		t.Errorf("got %s (%s), want %s", got, rules(found), want)
@@ -358,7 +358,7 @@ func TestPackedOnThePremises(t *testing.T) {
 // Of what was left out and why there is a record.
 func TestDecisions(t *testing.T) {
 	k := pantry()
-	k.product("food", "flour 500, water 320, butter 100, salt 10, chips 5", "315 g", "quid: [{of: butter, because: in-name}]")
+	k.product("food", "flour 500, water 320, butter 100, salt 10, chips 5", "315 g", "percent: [{of: butter, because: in-name}]")
 	f, _ := of(t, k, "food", "eu")
 	var got []string
 	for _, d := range f.Decisions {
@@ -379,7 +379,7 @@ func TestNothingLeft(t *testing.T) {
 	k.product("food", "flour 1", "")
 	sh := k.load(t)
 	p := sh.Products["food"]
-	p.MakeUp[0].Add[0].Take.V = 0
+	p.Parts[0].Add[0].Take.V = 0
 	for _, m := range market.All() {
 		f, found := facts(sh, p, m)
 		if f.Lists != nil || rules(found) != "mass" {

@@ -39,7 +39,7 @@ func (f *Facts) Under(a shop.Approval) Standing {
 	switch {
 	case a.Form() != Form:
 		return OtherForm
-	case a.Digest.V != f.Digest():
+	case a.Fingerprint.V != f.Digest():
 		return Changed
 	}
 	return Holds

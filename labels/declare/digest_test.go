@@ -113,7 +113,7 @@ func TestDigestChanges(t *testing.T) {
 		{"fat in the butter", "ingredients/butter.yaml", "  saturates: 5", "  saturates: 4", false},
 		{"a step", "products/pear-hazelnut-tartlet.yaml", "Chill the lined rings.", "Chill the lined rings well.", true},
 		{"the batch", "shop.yaml", "L{yy}{day}{letter}", "L{yy}-{day}{letter}", true},
-		{"the paper", "products/pear-hazelnut-tartlet.yaml", "stock: roll-100x60", "stock: roll-100x100", true},
+		{"the paper", "products/pear-hazelnut-tartlet.yaml", "paper: roll-100x60", "paper: roll-100x100", true},
 		{"the version alone", "products/pear-hazelnut-tartlet.yaml", "version: 4", "version: 5", true},
 		{"another product's ingredient", "ingredients/cocoa-butter.yaml", "may-contain: []", "may-contain: [mustard]", true},
 	} {
@@ -139,9 +139,9 @@ func TestDigestPermuted(t *testing.T) {
 		}
 		id := rapid.SampledFrom(sh.ProductIDs).Draw(rt, "product")
 		p := sh.Products[id]
-		for i := range p.MakeUp {
-			if sh.Products[p.MakeUp[i].Add[0].Use.V] == nil { // the lists of an assortment keep their order
-				p.MakeUp[i].Add = rapid.Permutation(p.MakeUp[i].Add).Draw(rt, "stage")
+		for i := range p.Parts {
+			if sh.Products[p.Parts[i].Add[0].Use.V] == nil { // the lists of an assortment keep their order
+				p.Parts[i].Add = rapid.Permutation(p.Parts[i].Add).Draw(rt, "stage")
 			}
 		}
 		if got := demoFacts(t, sh, id, tuesday()).Digest(); got != want[id] {

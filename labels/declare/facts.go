@@ -123,7 +123,7 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	whole := w.food(p)
 	f.Finished, f.AtUse, f.SO2 = whole.finished, whole.atUse, whole.so2
 	if f.Finished <= 0 || f.AtUse <= 0 {
-		found.Errorf(p.Pos, "mass", "look at the make-up and the losses", "nothing is left of %s", p.ID)
+		found.Errorf(p.Pos, "mass", "look at the parts and the losses", "nothing is left of %s", p.ID)
 		return f
 	}
 	w.components = w.assorted(p, nil)

@@ -57,7 +57,7 @@ aged-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts, almonds]
 praline: contains: [hazelnuts, milk]; made-of: [{name: {en: sugar}, share: 50 %}, {name: {en: filling}, share: 50 %, contains: [hazelnuts, milk], made-of: [{name: {en: hazelnuts}, share: 60 %, contains: [hazelnuts]}, {name: {en: fat}, share: 40 %, contains: [milk]}]}]
 fondant: contains: [wheat]; exception: wheat-glucose-syrup; made-of: [{name: {en: sugar}, share: 80 %}, {name: {en: glucose syrup}, share: 20 %, contains: [wheat]}]
 drops: contains: [wheat, rye]; made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [rye]}]
-rum: volatile: yes; alcohol: 40 % vol
+rum: evaporates: yes; alcohol: 40 % vol
 cinnamon:
 ginger:
 sesame: contains: [sesame]
@@ -125,23 +125,23 @@ func lines(indent, what string) string {
 func (k kitchen) formula(id, what, off string) {
 	body := "name: {en: " + id + "}\nversion: 1\nissued: 2026-01-01\nlines:\n" + lines("  ", what)
 	if off != "" {
-		body += "losses:\n  - {stage: bake, water-off: " + off + "}\n"
+		body += "losses:\n  - {stage: bake, water-lost: " + off + "}\n"
 	}
 	k["formulas/"+id+".yaml"] = body
 }
 
-// product writes a product with a make-up and further keys, one a line.
+// product writes a product with parts and further keys, one a line.
 func (k kitchen) product(id, what, off string, keys ...string) {
-	body := "name: {en: " + id + "}\nversion: 1\nissued: 2026-01-01\nmake-up:\n  - stage: bake\n    add:\n" + lines("      ", what)
+	body := "name: {en: " + id + "}\nversion: 1\nissued: 2026-01-01\nparts:\n  - stage: bake\n    add:\n" + lines("      ", what)
 	if off != "" {
-		body += "    water-off: " + off + "\n"
+		body += "    water-lost: " + off + "\n"
 	}
 	full := body + strings.Join(keys, "\n") + "\n"
 	if !strings.Contains(full, "\nkeep:") {
 		full += "keep: {store: ambient, life: 21 days, date: best-before}\n"
 	}
 	if !strings.Contains(full, "\npacks:") {
-		full += "packs: [{id: pack, pieces: 1, net: 1 g, stock: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
+		full += "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
 	}
 	k["products/"+id+".yaml"] = full
 }

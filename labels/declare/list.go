@@ -125,7 +125,7 @@ func (f *food) each(m unit.Mass) unit.Mass {
 // product wants them declared as one.
 func (f *food) sameName(things []thing) {
 	for i, t := range things {
-		if f.product.Merge.V == "same-name" && len(t.inner) == 0 && t.alt == nil {
+		if f.product.SameLine.V == "same-name" && len(t.inner) == 0 && t.alt == nil {
 			things[i].key = "name " + t.class + " " + nameKey(t.name)
 		}
 	}
@@ -173,14 +173,14 @@ func (f *food) waterIn(in []thing, finished unit.Mass) []thing {
 // ingredient what was measured to be left (Annex VII Part A point 1).
 func (f *food) left(c scale.Contribution) unit.Mass {
 	if !c.Line.Left.Set() || c.Line.Taken() == 0 {
-		if c.Ingredient.Volatile.V {
+		if c.Ingredient.Evaporates.V {
 			f.decide("volatile-not-measured", c.Ingredient.ID, "", "", c.Line.Pos)
 		}
 		return c.Mass
 	}
-	if !c.Ingredient.Volatile.V {
-		f.found.Errorf(c.Line.Left.Pos, "volatile", "write volatile: yes in its specification, or state the loss with the formula",
-			"%s is not volatile, so what is left of it cannot be given here", c.Ingredient.ID)
+	if !c.Ingredient.Evaporates.V {
+		f.found.Errorf(c.Line.Left.Pos, "evaporates", "write evaporates: yes in its specification, or state the loss with the formula",
+			"%s does not evaporate, so what is left of it cannot be given here", c.Ingredient.ID)
 		return c.Mass
 	}
 	part := min(c.Line.Left.V.Of(c.Line.Taken()), c.Line.Taken())

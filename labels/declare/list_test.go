@@ -68,10 +68,10 @@ func TestLists(t *testing.T) {
 		{"icing sugar opened", "eu", "flour 100, sugar 60, icing 50", "", "open: [icing]", "sugar, flour [wheat], starch", "", fic + " Art. 18(1), Annex VII E 1: 60 + 48.5 passes 100"},
 		{"opened with an allergen", "eu", "flour 90, chips 10", "", "open: [chips]", "flour [wheat], cocoa mass, sugar, cocoa butter, emulsifier: soya lecithins [soybeans]", "", fic + " Art. 21"},
 		{"opened, but no compound", "eu", "flour 90, sugar 10", "", "open: [sugar]", "flour [wheat], sugar", "open", "a mistake of the kitchen"},
-		{"twins of one name", "eu", "flour 60, ground-hazelnuts 50, whole-hazelnuts 40", "", "merge: same-name", "hazelnuts [hazelnuts], flour [wheat]", "", fic + " Art. 18(1)"},
+		{"twins of one name", "eu", "flour 60, ground-hazelnuts 50, whole-hazelnuts 40", "", "same-line: same-name", "hazelnuts [hazelnuts], flour [wheat]", "", fic + " Art. 18(1)"},
 		{"twins kept apart", "eu", "flour 60, ground-hazelnuts 50, whole-hazelnuts 40", "", "", "flour [wheat], hazelnuts [hazelnuts], hazelnuts [hazelnuts]", "", "the rule is the kitchen's to write"},
-		{"twins with different allergens", "eu", "flour 60, ground-hazelnuts 50, oiled-hazelnuts 40", "", "merge: same-name", "hazelnuts [peanuts hazelnuts], flour [wheat]", "", fic + " Art. 21"},
-		{"twins the other way round", "eu", "flour 60, ground-hazelnuts 50, aged-hazelnuts 40", "", "merge: same-name", "hazelnuts [almonds hazelnuts], flour [wheat]", "", fic + " Art. 21"},
+		{"twins with different allergens", "eu", "flour 60, ground-hazelnuts 50, oiled-hazelnuts 40", "", "same-line: same-name", "hazelnuts [peanuts hazelnuts], flour [wheat]", "", fic + " Art. 21"},
+		{"twins the other way round", "eu", "flour 60, ground-hazelnuts 50, aged-hazelnuts 40", "", "same-line: same-name", "hazelnuts [almonds hazelnuts], flour [wheat]", "", fic + " Art. 21"},
 		{"a compound twice", "eu", "flour 60, chips 30, chips 20 {as: more}", "", "", "flour [wheat], chocolate (cocoa mass, sugar, cocoa butter, emulsifier: soya lecithins [soybeans])", "", fic + " Art. 18(1)"},
 		{"inside of what is inside", "eu", "flour 60, praline 30", "", "", "flour [wheat], praline (sugar, filling (hazelnuts [hazelnuts], fat [milk]))", "", fic + " Annex VII E 1"},
 		{"exception of a compound", "eu", "sugar 60, fondant 30", "", "", "sugar, fondant (sugar, glucose syrup)", "", fic + " Annex II 1(a)"},
@@ -80,7 +80,7 @@ func TestLists(t *testing.T) {
 
 		{"volatile, measured", "eu", "flour 380, rum 20 {left: 6 g}, sugar 8", "", "", "flour [wheat], sugar, rum", "", fic + " Annex VII A 1: by weight in the finished product"},
 		{"volatile, not measured", "eu", "flour 380, rum 20, sugar 8", "", "", "flour [wheat], rum, sugar", "", "all of it counts, to be cautious"},
-		{"what is left of salt", "eu", "flour 380, salt 20 {left: 6 g}", "", "", "flour [wheat], salt", "volatile", "salt does not evaporate"},
+		{"what is left of salt", "eu", "flour 380, salt 20 {left: 6 g}", "", "", "flour [wheat], salt", "evaporates", "salt does not evaporate"},
 		{"reconstituted", "eu", "flour 500, powder 60 {reconstituted: yes}, water 540, sugar 200", "", "", "skimmed milk [milk], flour [wheat], sugar", "", fic + " Annex VII A 2, Art. 20(e)(i): 600 g before drying, the water is part of it"},
 		{"not reconstituted", "eu", "flour 500, powder 60, water 540, sugar 200", "", "", "water, flour [wheat], sugar, skimmed milk [milk]", "", fic + " Annex VII A 2 is a choice"},
 		{"more water than it takes", "eu", "flour 500, powder 30 {reconstituted: yes}, water 540, sugar 200", "", "", "flour [wheat], skimmed milk [milk], water, sugar", "", fic + " Annex VII A 2: 540 − 270 = 270 g stay added water"},
@@ -112,8 +112,8 @@ func TestByPart(t *testing.T) {
 	for _, c := range []struct{ name, keys, want, found string }{
 		{"whole", "", "flour [wheat], sugar, eggs [eggs], butter [milk], icing sugar (sugar, starch)", ""},
 		{"by part", "list: by-part", "pastry (flour [wheat], butter [milk], icing sugar (sugar, starch)), cream (sugar, eggs [eggs]), sugar", ""},
-		{"quantity of a part", "list: by-part\nquid: [{of: cream, because: in-name}]", "pastry (flour [wheat], butter [milk], icing sugar (sugar, starch)), cream 45.0 % (sugar, eggs [eggs]), sugar", ""},
-		{"quantity of a part that is opened", "quid: [{of: cream, because: in-name}]", "flour [wheat], sugar, eggs [eggs], butter [milk], icing sugar (sugar, starch)", "quid"},
+		{"quantity of a part", "list: by-part\npercent: [{of: cream, because: in-name}]", "pastry (flour [wheat], butter [milk], icing sugar (sugar, starch)), cream 45.0 % (sugar, eggs [eggs]), sugar", ""},
+		{"quantity of a part that is opened", "percent: [{of: cream, because: in-name}]", "flour [wheat], sugar, eggs [eggs], butter [milk], icing sugar (sugar, starch)", "percent"},
 		{"opened inside", "list: by-part\nopen: [icing]", "pastry (flour [wheat], butter [milk], sugar, starch), cream (sugar, eggs [eggs]), sugar", ""},
 	} {
 		k := pantry()
@@ -155,8 +155,8 @@ func TestAssortment(t *testing.T) {
 	k.product("drop", "sugar 8, almonds 2", "")
 	k.product("bag", "sugar 1", "")
 	body := func(add string) string {
-		return "name: {en: tin}\nversion: 1\nissued: 2026-01-01\nmake-up: [{stage: assemble, add: [" + add + "]}]\nkeep: {store: ambient, life: 70 days, date: best-before}\n" +
-			"packs: [{id: tin, pieces: 1, net: 1 g, stock: a4-4, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
+		return "name: {en: tin}\nversion: 1\nissued: 2026-01-01\nparts: [{stage: assemble, add: [" + add + "]}]\nkeep: {store: ambient, life: 70 days, date: best-before}\n" +
+			"packs: [{id: tin, pieces: 1, net: 1 g, paper: a4-4, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
 	}
 	k["products/bag.yaml"] = body("{use: drop, pieces: 2}")
 	k["products/tin.yaml"] = body("{use: biscuit, pieces: 3}, {use: bag, pieces: 1}, {use: drop, pieces: 1}")

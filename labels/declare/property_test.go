@@ -46,19 +46,19 @@ func drawn(t *rapid.T) draw {
 		sh.IngredientIDs = append(sh.IngredientIDs, id)
 		k := rapid.IntRange(0, 1).Draw(t, id+"-where")
 		lines[k] = append(lines[k], shop.Line{Pos: pos, Use: val(id), Take: val(unit.Mass(rapid.IntRange(1, 900).Draw(t, id+"-mass")) * unit.Gram)})
-		p.Quid = append(p.Quid, shop.Quid{Pos: pos, Of: val(id), Because: val("in-name")})
+		p.Percent = append(p.Percent, shop.Percent{Pos: pos, Of: val(id), Because: val("in-name")})
 	}
 	add := lines[0]
 	lost := rapid.Bool().Draw(t, "lost")
 	if len(lines[1]) > 0 {
 		f := &shop.Formula{Pos: pos, ID: "f", Name: called("f"), Lines: lines[1]}
 		if lost {
-			f.Losses = []shop.Loss{{Pos: pos, Stage: val("bake"), WaterOff: val(shop.Portion{Share: unit.Share(rapid.IntRange(1, 60).Draw(t, "off")) * unit.Percent})}}
+			f.Losses = []shop.Loss{{Pos: pos, Stage: val("bake"), WaterLost: val(shop.Portion{Share: unit.Share(rapid.IntRange(1, 60).Draw(t, "off")) * unit.Percent})}}
 		}
 		sh.Formulas["f"] = f
 		add = append(add, shop.Line{Pos: pos, Use: val("f"), Take: val(unit.Mass(rapid.IntRange(1, 400).Draw(t, "take")) * unit.Gram)})
 	}
-	p.MakeUp = []shop.Stage{{Pos: pos, Stage: val("bake"), Add: add}}
+	p.Parts = []shop.Stage{{Pos: pos, Stage: val("bake"), Add: add}}
 	p.Keep.Life, p.Keep.Date = val(unit.Life{Days: 9}), val("best-before")
 	p.Packs = []shop.Pack{{Pos: pos, Nutrition: val("exempt-small-maker")}}
 	sh.Products["p"] = p
@@ -110,7 +110,7 @@ func TestByPartWeighsTheSame(t *testing.T) {
 	eu, _ := market.Get("eu")
 	rapid.Check(t, func(t *rapid.T) {
 		d := drawn(t)
-		d.product.Quid = nil
+		d.product.Percent = nil
 		whole, _ := facts(d.shop, d.product, eu)
 		d.product.List = val("by-part")
 		parts, found := facts(d.shop, d.product, eu)
@@ -151,7 +151,7 @@ func TestInnerSpeaksForItself(t *testing.T) {
 	deep := shop.Inner{Pos: pos, Name: called("deep"), Share: val(unit.Percent), Contains: []shop.Text{val("eggs")}}
 	i := &shop.Ingredient{Pos: pos, ID: "i", Name: called("i"), Defined: val(true),
 		MadeOf: []shop.Inner{{Pos: pos, Name: called("mid"), Share: val(unit.Whole), MadeOf: []shop.Inner{deep}}}}
-	p := &shop.Product{Pos: pos, ID: "p", Name: called("p"), MakeUp: []shop.Stage{{Pos: pos, Add: []shop.Line{
+	p := &shop.Product{Pos: pos, ID: "p", Name: called("p"), Parts: []shop.Stage{{Pos: pos, Add: []shop.Line{
 		{Pos: pos, Use: val("i"), Take: val(unit.Gram)}, {Pos: pos, Use: val("j"), Take: val(unit.Kilogram)}}}}}
 	p.Packs, p.Keep.Life = []shop.Pack{{Nutrition: val("exempt-small-maker")}}, val(unit.Life{Days: 2})
 	p.FreeFrom, p.Assessment = []shop.Text{val("eggs")}, val("RA-1")

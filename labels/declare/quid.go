@@ -19,13 +19,13 @@ func (f *food) quantities(parts []Part, things []thing) {
 	base := min(f.atUse, f.finished)
 	var sum unit.Mass
 	var declared []*Quantity
-	for _, q := range f.product.Quid {
+	for _, q := range f.product.Percent {
 		i := slices.IndexFunc(things, func(t thing) bool { return slices.Contains(t.ids, q.Of.V) })
 		switch {
 		case q.Exempt.Set():
 			f.decide("quid-exempt", q.Of.V, q.Exempt.V, "", q.Pos)
 		case i < 0:
-			f.found.Errorf(q.Of.Pos, "quid", "name an ingredient of the list, or list: by-part to declare a formula by its name", "%s has no entry of its own in the list of %s", q.Of.V, f.product.ID)
+			f.found.Errorf(q.Of.Pos, "percent", "name an ingredient of the list, or list: by-part to declare a formula by its name", "%s has no entry of its own in the list of %s", q.Of.V, f.product.ID)
 		case parts[i].Varying || parts[i].Alt != nil:
 			f.decide("quid-exempt", q.Of.V, "varying-mixture", "", q.Pos)
 		case parts[i].Quid == nil:

@@ -38,7 +38,7 @@ type thing struct {
 func (w *work) ingredient(ing *shop.Ingredient, mass, used unit.Mass) thing {
 	t := thing{
 		ids: []string{ing.ID}, key: "id " + ing.ID, name: ing.Name, class: ing.Class.V, number: ing.Number.V,
-		hydrogenated: ing.Hydrogenated.V, contains: w.contained(ing), water: ing.AddedWater.V, volatile: ing.Volatile.V,
+		hydrogenated: ing.Hydrogenated.V, contains: w.contained(ing), water: ing.AddedWater.V, volatile: ing.Evaporates.V,
 		limited: ing.Defined.V || ing.Mixture.Set() || !w.market.List.DefinedOnly,
 		mass:    mass, used: used, src: ing.Pos,
 	}

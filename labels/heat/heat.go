@@ -203,8 +203,8 @@ func Learn(forecast unit.Temp, readings []shop.Reading) (Loss, bool) {
 	var all []Loss
 	for _, r := range readings {
 		room, foretold := roomOf(r), forecast
-		if r.Mixed.Set() {
-			foretold = r.Mixed.V
+		if r.Expected.Set() {
+			foretold = r.Expected.V
 		}
 		if !r.After.Set() || foretold-room < 5*unit.Temp(unit.DegC) {
 			continue // too close to the room to tell

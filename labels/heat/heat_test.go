@@ -181,7 +181,7 @@ func TestReadings(t *testing.T) {
 		t.Errorf("three readings about 34 °C: %s expected", after.Expected)
 	}
 	for i := range f.Steps[0].Readings {
-		f.Steps[0].Readings[i].Mixed = at(before.Mixed)
+		f.Steps[0].Readings[i].Expected = at(before.Mixed)
 	}
 	f.Lines[0].At = at(unit.Celsius(90)) // hotter next time, and a little warmer
 	if hotter, _ := heat.Step(sh, f, "pour"); hotter.Expected <= after.Expected || hotter.Expected > unit.Celsius(40) {
@@ -306,7 +306,7 @@ func emulsion(reach string) (*shop.Shop, *shop.Formula) {
 		},
 		FormulaIDs: []string{"f"},
 	}
-	sh.Ingredients["dark"].Traits = append(sh.Ingredients["dark"].Traits, struct {
+	sh.Ingredients["dark"].Strength = append(sh.Ingredients["dark"].Strength, struct {
 		Key diag.At[string]
 		V   shop.Text
 	}{at("cocoa-butter"), at("40 %")})

@@ -10,20 +10,20 @@ type Rule string
 
 // The rules.
 const (
-	Input     Rule = "register-input"       // a value that cannot be
-	NotPosted Rule = "register-not-posted"  // no such copy hangs
-	NotBegun  Rule = "register-not-begun"   // a series without a first number
-	UsedUp    Rule = "register-used-up"     // fewer numbers are left than asked for
-	NotTaken  Rule = "register-not-taken"   // printed numbers that were never given
-	Before    Rule = "register-before"      // printed numbers that are on paper already
-	Closed    Rule = "register-closed"      // used after Close
-	Missing   Rule = "register-missing"     // no register is there
-	There     Rule = "register-there"       // something is there already
-	Foreign   Rule = "register-foreign"     // it is something else
-	Newer     Rule = "register-newer"       // a newer program wrote it
-	Damaged   Rule = "register-damaged"     // it cannot be read in full
-	Unwritten Rule = "register-not-written" // the disk takes nothing more
-	Busy      Rule = "register-busy"        // another program does not let go of it
+	Input     Rule = "print-book-input"       // a value that cannot be
+	NotPosted Rule = "print-book-not-posted"  // no such copy hangs
+	NotBegun  Rule = "print-book-not-begun"   // a series without a first number
+	UsedUp    Rule = "print-book-used-up"     // fewer numbers are left than asked for
+	NotTaken  Rule = "print-book-not-taken"   // printed numbers that were never given
+	Before    Rule = "print-book-before"      // printed numbers that are on paper already
+	Closed    Rule = "print-book-closed"      // used after Close
+	Missing   Rule = "print-book-missing"     // no register is there
+	There     Rule = "print-book-there"       // something is there already
+	Foreign   Rule = "print-book-foreign"     // it is something else
+	Newer     Rule = "print-book-newer"       // a newer program wrote it
+	Damaged   Rule = "print-book-damaged"     // it cannot be read in full
+	Unwritten Rule = "print-book-not-written" // the disk takes nothing more
+	Busy      Rule = "print-book-busy"        // another program does not let go of it
 )
 
 // Error is a refusal, in words for a cook. Err is the machine's own error
@@ -70,4 +70,4 @@ func RuleOf(err error) Rule {
 }
 
 // ErrClosed is the refusal of a register that was closed.
-func ErrClosed() *Error { return Refuse(Closed, "open it again", "the register was closed") }
+func ErrClosed() *Error { return Refuse(Closed, "open it again", "the print book was closed") }

@@ -87,7 +87,7 @@ func (m *Memory) TakeDown(ctx context.Context, number int64, at time.Time) (Copy
 
 // UnknownCopyError refuses to take down a copy that was never posted.
 func UnknownCopyError(number int64) *Error {
-	return Refuse(NotPosted, "list the posted copies for their numbers", "there is no copy number %d", number)
+	return Refuse(NotPosted, "list the copies on the wall for their numbers", "there is no copy number %d", number)
 }
 
 // DownError refuses to take down c twice.

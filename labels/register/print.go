@@ -49,7 +49,7 @@ func (p Print) Bears(series string, from, to int64) bool {
 // NotTakenError refuses a print of numbers that no one was given.
 func (p Print) NotTakenError() *Error {
 	return Refuse(NotTaken, "take them first, so that nobody else is given them",
-		"numbers %d to %d of the series %s were not all taken from this register", p.From, p.To, p.Series)
+		"numbers %d to %d of the series %s were not all taken from this print book", p.From, p.To, p.Series)
 }
 
 // BeforeError refuses a print of numbers that the print old bears.

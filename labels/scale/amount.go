@@ -28,17 +28,17 @@ type Amount struct {
 
 // medium gives the formula of what f is cooked in, or nil.
 func medium(sh *shop.Shop, f *shop.Formula) *shop.Formula {
-	if f.Medium == nil {
+	if f.CookedIn == nil {
 		return nil
 	}
-	return sh.Formulas[f.Medium.Use.V]
+	return sh.Formulas[f.CookedIn.Use.V]
 }
 
 // mediumMade is how much of its medium f as written needs: the mass it says,
 // or all that the medium's formula gives.
 func mediumMade(f, medium *shop.Formula) unit.Mass {
-	if f.Medium.Make.Set() {
-		return min(max(f.Medium.Make.V, 0), shop.MaxMass)
+	if f.CookedIn.Make.Set() {
+		return min(max(f.CookedIn.Make.V, 0), shop.MaxMass)
 	}
 	return medium.Out()
 }

@@ -243,7 +243,7 @@ func TestAssortment(t *testing.T) {
 	if err != nil || len(b.Parts) != 2 || b.Parts[0].Pieces != 60 || b.Parts[1].Pieces != 60 {
 		t.Fatalf("%+v, %v", b, err)
 	}
-	sh.Products["bench-tin"].Handling.V = 3 * unit.Percent
+	sh.Products["bench-tin"].LostInHandling.V = 3 * unit.Percent
 	b, _ = scale.Pieces(sh, sh.Products["bench-tin"], 10)
 	if b.Parts[0].Pieces != 62 { // 61.86
 		t.Errorf("%d pieces, want 62", b.Parts[0].Pieces)

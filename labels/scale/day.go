@@ -121,7 +121,7 @@ func (d *Day) buy() {
 		add(b.Lines)
 	}
 	for _, b := range sum {
-		if pack := b.Ingredient.Pack.V; pack > 0 {
+		if pack := b.Ingredient.OrderPack.V; pack > 0 {
 			b.Packs = int64((b.Bought + pack - 1) / pack)
 		}
 		d.Buy = append(d.Buy, *b)

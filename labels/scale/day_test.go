@@ -68,9 +68,9 @@ func TestDay(t *testing.T) {
 // Whole packs hold what is bought, and one less would not.
 func TestPacks(t *testing.T) {
 	sh := demo(t)
-	sh.Ingredients["pear"].Pack = at(2 * unit.Kilogram)
-	sh.Ingredients["dark-64"].Pack = at(5 * unit.Kilogram)
-	sh.Ingredients["salt"].Pack.V = 0
+	sh.Ingredients["pear"].OrderPack = at(2 * unit.Kilogram)
+	sh.Ingredients["dark-64"].OrderPack = at(5 * unit.Kilogram)
+	sh.Ingredients["salt"].OrderPack.V = 0
 	plan, _ := sh.PlanFor(unit.Date{Year: 2026, Month: 3, Day: 17})
 	d, err := scale.PlanDay(sh, plan)
 	if err != nil {
@@ -94,7 +94,7 @@ func TestShared(t *testing.T) {
 	}}
 	choux := sh.Products["pistachio-choux"]
 	line := shop.Line{Use: at("sweet-pastry"), Take: at(10 * unit.Gram)}
-	choux.MakeUp[0].Add = append(choux.MakeUp[0].Add, line)
+	choux.Parts[0].Add = append(choux.Parts[0].Add, line)
 	d, err := scale.PlanDay(sh, plan)
 	if err != nil {
 		t.Fatal(err)
@@ -187,7 +187,7 @@ func TestLatestStarts(t *testing.T) {
 // Two bakes that overlap by ten minutes clash over one oven, not over two.
 func TestClashes(t *testing.T) {
 	bake := func(id string, hands, wait int64) *scale.Work {
-		st := &shop.Step{ID: at(id), Kind: at("bake"), Hands: at(unit.Span(hands) * unit.Minute), Wait: at(unit.Span(wait) * unit.Minute)}
+		st := &shop.Step{ID: at(id), Kind: at("bake"), HandsOn: at(unit.Span(hands) * unit.Minute), Waiting: at(unit.Span(wait) * unit.Minute)}
 		return &scale.Work{Tasks: []scale.Task{{Step: st}}}
 	}
 	sh := &shop.Shop{}
@@ -214,7 +214,7 @@ func TestClashes(t *testing.T) {
 	if got := scale.Clashes(sh, a, b, c); len(got) != 1 || len(got[0].Tasks) != 3 || got[0].There != 2 {
 		t.Errorf("three in two ovens: %+v", got)
 	}
-	sh.Profile.Tools[0].V.Busy = at("hands")
+	sh.Profile.Tools[0].V.Busy = at("hands-on")
 	if got := scale.Clashes(sh, a, b, c); got != nil {
 		t.Errorf("taken only for the hands: %+v", got)
 	}
@@ -226,14 +226,14 @@ func TestClashesHold(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var jobs []scale.Job
 		for range rapid.IntRange(1, 6).Draw(t, "jobs") {
-			st := &shop.Step{Kind: at("bake"), Hands: at(unit.Span(rapid.Int64Range(0, 50).Draw(t, "long")))}
+			st := &shop.Step{Kind: at("bake"), HandsOn: at(unit.Span(rapid.Int64Range(0, 50).Draw(t, "long")))}
 			jobs = append(jobs, scale.Job{Work: &scale.Work{Tasks: []scale.Task{{Step: st}}}, Start: unit.Span(rapid.Int64Range(0, 50).Draw(t, "start"))})
 		}
 		clash := scale.Clashes(&shop.Shop{}, jobs...)
 		for s := unit.Span(0); s < 110; s++ {
 			n, told := 0, 0
 			for _, j := range jobs {
-				if j.Start <= s && s < j.Start+j.Work.Tasks[0].Step.Hands.V {
+				if j.Start <= s && s < j.Start+j.Work.Tasks[0].Step.HandsOn.V {
 					n++
 				}
 			}

@@ -103,11 +103,11 @@ func (w *walk) formula(f *shop.Formula, out *big.Rat, at place) {
 	for _, l := range f.Lines {
 		w.line(l, times(k, l.Taken()), at.step(l.Pos))
 	}
-	if med := f.Medium; med != nil {
+	if med := f.CookedIn; med != nil {
 		if g := w.shop.Formulas[med.Use.V]; g != nil {
 			at = at.step(med.Pos)
 			at.inMedium = true
-			w.formula(g, times(k, min(max(med.TakenUp.V, 0), shop.MaxMass)), at)
+			w.formula(g, times(k, min(max(med.SoakedUp.V, 0), shop.MaxMass)), at)
 		}
 	}
 }

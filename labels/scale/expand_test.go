@@ -25,7 +25,7 @@ func perPiece(parts []scale.Contribution, id string) unit.Mass {
 	return sum.Mul(1, unit.Mass(scale.Basis))
 }
 
-// What one piece is made of, worked by hand from lines, losses and make-up:
+// What one piece is made of, worked by hand from lines, losses and parts:
 // rum 30 × 20 ÷ 826, pear 35, jam 1.5 of 85.5, and so on.
 func TestExpand(t *testing.T) {
 	sh := demo(t)
@@ -131,7 +131,7 @@ func TestBalance(t *testing.T) {
 func TestLeftBehind(t *testing.T) {
 	sh, f := tiny(t, "flour 600", "water 400")
 	var dry, bowl shop.Loss
-	dry.WaterOff = diag.At[shop.Portion]{V: shop.Portion{Mass: 200 * unit.Gram}, Pos: diag.Pos{File: "f"}}
+	dry.WaterLost = diag.At[shop.Portion]{V: shop.Portion{Mass: 200 * unit.Gram}, Pos: diag.Pos{File: "f"}}
 	bowl.LeftBehind = diag.At[shop.Portion]{V: shop.Portion{Share: 10 * unit.Percent}, Pos: diag.Pos{File: "f"}}
 	f.Losses = []shop.Loss{dry, bowl}
 	// 1000 g in, 800 g after drying, 720 g out of the bowl.
@@ -148,7 +148,7 @@ func TestLeftBehind(t *testing.T) {
 // Even nothing taken up from a medium leaves its allergens.
 func TestNothingTakenUp(t *testing.T) {
 	sh := demo(t)
-	sh.Formulas["poached-pear"].Medium.TakenUp.V = 0
+	sh.Formulas["poached-pear"].CookedIn.SoakedUp.V = 0
 	for _, c := range scale.Expand(sh, sh.Products["pear-hazelnut-tartlet"]) {
 		if c.Ingredient.ID == "lemon-juice" && c.Mass == 0 {
 			return

@@ -36,8 +36,8 @@ func FuzzShop(f *testing.F) {
 	for i := range names {
 		for _, e := range [][2]string{
 			{"take: ", "take: 99999999999999999 kg #"}, {"use: butter", "use: choux-paste"}, {"g\n", " %\n"}, {"- use", "- {use: a, take: 0.000000001 g}\n  - use"},
-			{"water-off: ", "water-off: 99.9999999 % #"}, {"handling: ", "handling: 100 % #"}, {"pieces: 6", "pieces: 999999999"},
-			{"cut-to: 12 g", "cut-to: 0.000000001 g"}, {"needs: [", "needs: [D2, "}, {"hands: 1", "hands: 99999999999 h #"}, {"up-to", "x"},
+			{"water-lost: ", "water-lost: 99.9999999 % #"}, {"lost-in-handling: ", "lost-in-handling: 100 % #"}, {"pieces: 6", "pieces: 999999999"},
+			{"cut-to: 12 g", "cut-to: 0.000000001 g"}, {"needs: [", "needs: [D2, "}, {"hands-on: 1", "hands-on: 99999999999 h #"}, {"up-to", "x"},
 		} {
 			f.Add(uint8(i), e[0], e[1])
 		}

@@ -27,8 +27,8 @@ func refs(lines []shop.Line) map[string]string {
 
 func lineRefs(f *shop.Formula) map[string]string {
 	m := refs(f.Lines)
-	if f.Medium != nil {
-		m[f.Medium.Use.V] = f.Medium.Use.V
+	if f.CookedIn != nil {
+		m[f.CookedIn.Use.V] = f.CookedIn.Use.V
 	}
 	return m
 }

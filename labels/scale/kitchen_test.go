@@ -201,7 +201,7 @@ func TestConverted(t *testing.T) {
 	gel := sh.Ingredients["gelatine"]
 	for rule, want := range map[string]string{"root": "5.72", "linear": "5.45"} {
 		a := scale.Amount{Ingredient: gel, Written: 6 * unit.Gram}
-		a.Line.Strength = &shop.Strength{Bloom: at(200), Rule: at(rule)}
+		a.Line.WeighedFor = &shop.WeighedFor{Bloom: at(200), Rule: at(rule)}
 		c, ok := a.Converted()
 		if !ok || c.From != 200 || c.To != 220 || c.Same || !near(c.Mass, want) {
 			t.Errorf("%s: %+v, want %s g", rule, c, want)
@@ -210,7 +210,7 @@ func TestConverted(t *testing.T) {
 	if _, ok := (&scale.Amount{Ingredient: gel, Written: unit.Gram}).Converted(); ok {
 		t.Error("nobody asked for a conversion")
 	}
-	strange := scale.Amount{Ingredient: &shop.Ingredient{}, Line: shop.Line{Strength: &shop.Strength{Bloom: at(200), Rule: at("root")}}}
+	strange := scale.Amount{Ingredient: &shop.Ingredient{}, Line: shop.Line{WeighedFor: &shop.WeighedFor{Bloom: at(200), Rule: at("root")}}}
 	if _, ok := strange.Converted(); ok {
 		t.Error("gelatine of unknown strength was converted")
 	}
@@ -304,7 +304,7 @@ func TestBalanceFigures(t *testing.T) {
 		i := &shop.Ingredient{ID: id, Water: at(unit.Share(water) * unit.Percent)}
 		for _, tr := range traits {
 			k, v, _ := strings.Cut(tr, "=")
-			i.Traits = append(i.Traits, read.Entry[shop.Text]{Key: at(k), V: at(v)})
+			i.Strength = append(i.Strength, read.Entry[shop.Text]{Key: at(k), V: at(v)})
 		}
 		if len(traits) > 0 && strings.HasPrefix(traits[0], "milk") {
 			i.Contains = []shop.Text{at("milk")}
@@ -390,9 +390,9 @@ func TestPortioned(t *testing.T) {
 	sh := demo(t)
 	p := sh.Products["pear-hazelnut-tartlet"]
 	before := scale.Expand(sh, p)
-	p.Handling.V = 2 * unit.Percent
-	p.MakeUp[0].Add[0].Handling = at(3 * unit.Percent)
-	p.MakeUp[1].Add[0].Handling = at(10 * unit.Percent)
+	p.LostInHandling.V = 2 * unit.Percent
+	p.Parts[0].Add[0].LostInHandling = at(3 * unit.Percent)
+	p.Parts[1].Add[0].LostInHandling = at(10 * unit.Percent)
 	b, err := scale.Pieces(sh, p, 24)
 	if err != nil {
 		t.Fatal(err)

@@ -63,8 +63,8 @@ func (w *Work) Critical() []int {
 // maxTime keeps sums of times far from overflowing: one year.
 const maxTime = 365 * 24 * unit.Hour
 
-func hands(s *shop.Step) unit.Span { return min(max(s.Hands.V, 0), maxTime) }
-func wait(s *shop.Step) unit.Span  { return min(max(s.Wait.V, 0), maxTime) }
+func hands(s *shop.Step) unit.Span { return min(max(s.HandsOn.V, 0), maxTime) }
+func wait(s *shop.Step) unit.Span  { return min(max(s.Waiting.V, 0), maxTime) }
 
 // Order puts the steps of a product and of all its formulas into an order of
 // work. A step that uses a formula needs that formula's last steps. The order

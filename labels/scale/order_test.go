@@ -84,7 +84,7 @@ func steps(t testing.TB, rows ...string) (*shop.Shop, *shop.Formula) {
 			t.Fatal(err)
 		}
 		st := shop.Step{ID: shop.Text{V: fields[0]}}
-		st.Hands.V, st.Wait.V = unit.Span(h)*unit.Minute, unit.Span(w)*unit.Minute
+		st.HandsOn.V, st.Waiting.V = unit.Span(h)*unit.Minute, unit.Span(w)*unit.Minute
 		for _, n := range fields[2:] {
 			st.Needs = append(st.Needs, shop.Text{V: n})
 		}

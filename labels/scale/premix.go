@@ -109,7 +109,7 @@ type Conversion struct {
 // Converted gives the conversion that the line asks for; false where it asks
 // for none or a strength is not known.
 func (a *Amount) Converted() (Conversion, bool) {
-	s := a.Line.Strength
+	s := a.Line.WeighedFor
 	if s == nil || a.Ingredient == nil {
 		return Conversion{}, false
 	}
@@ -125,9 +125,9 @@ func (a *Amount) Converted() (Conversion, bool) {
 // replaced is how much of the ingredient stands for one of what the line was
 // written for: 1, but for gelatine of another strength.
 func replaced(l shop.Line, i *shop.Ingredient) *big.Rat {
-	if l.Strength == nil || i == nil {
+	if l.WeighedFor == nil || i == nil {
 		return rat(int64(1), 1)
 	}
-	from, to := int64(l.Strength.Bloom.V), i.Bloom()
-	return rat(Gelatine(shop.MaxMass, from, to, Strength(l.Strength.Rule.V)), shop.MaxMass)
+	from, to := int64(l.WeighedFor.Bloom.V), i.Bloom()
+	return rat(Gelatine(shop.MaxMass, from, to, Strength(l.WeighedFor.Rule.V)), shop.MaxMass)
 }

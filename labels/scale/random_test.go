@@ -38,7 +38,7 @@ func randomShop(t *rapid.T) (*shop.Shop, *shop.Product) {
 		for range rapid.IntRange(0, 2).Draw(t, "losses") {
 			p := at(shop.Portion{Share: unit.Share(rapid.Int64Range(0, 900_000_000).Draw(t, "loss"))})
 			if rapid.Bool().Draw(t, "water") {
-				f.Losses = append(f.Losses, shop.Loss{WaterOff: p})
+				f.Losses = append(f.Losses, shop.Loss{WaterLost: p})
 			} else {
 				f.Losses = append(f.Losses, shop.Loss{LeftBehind: p})
 			}
@@ -47,8 +47,8 @@ func randomShop(t *rapid.T) (*shop.Shop, *shop.Product) {
 		sh.Formulas[f.ID] = f
 		known = append(known, f.ID)
 	}
-	p := &shop.Product{ID: "p", MakeUp: []shop.Stage{{Add: lines(5)}}}
-	p.Handling = at(unit.Share(rapid.Int64Range(0, 100_000_000).Draw(t, "handling")))
+	p := &shop.Product{ID: "p", Parts: []shop.Stage{{Add: lines(5)}}}
+	p.LostInHandling = at(unit.Share(rapid.Int64Range(0, 100_000_000).Draw(t, "handling")))
 	p.Steps = randomSteps(t, p.Lines())
 	sh.Products["p"] = p
 	return sh, p
@@ -59,7 +59,7 @@ func randomSteps(t *rapid.T, lines []shop.Line) []shop.Step {
 	var all []shop.Step
 	for i := range rapid.IntRange(0, 8).Draw(t, "steps") {
 		st := shop.Step{ID: at(fmt.Sprint("s", i))}
-		st.Hands, st.Wait = at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "hands"))*unit.Minute), at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "wait"))*unit.Minute)
+		st.HandsOn, st.Waiting = at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "hands"))*unit.Minute), at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "wait"))*unit.Minute)
 		if i > 0 && rapid.Bool().Draw(t, "needs") {
 			st.Needs = []shop.Text{at(fmt.Sprint("s", rapid.IntRange(0, i-1).Draw(t, "need")))}
 		}
@@ -137,7 +137,7 @@ func TestColumnsAddUp(t *testing.T) {
 func TestBatchAgreesWithExpand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sh, p := randomShop(t)
-		p.Handling.V = 0
+		p.LostInHandling.V = 0
 		for _, f := range sh.Formulas {
 			for i := range f.Losses {
 				f.Losses[i].LeftBehind = diag.At[shop.Portion]{}
@@ -175,7 +175,7 @@ func TestNothingIsLost(t *testing.T) {
 		sh, p := randomShop(t)
 		for _, f := range sh.Formulas {
 			for i := range f.Losses {
-				f.Losses[i].WaterOff = diag.At[shop.Portion]{}
+				f.Losses[i].WaterLost = diag.At[shop.Portion]{}
 			}
 		}
 		var sum unit.Mass
@@ -201,7 +201,7 @@ func TestOrderHolds(t *testing.T) {
 		for i, task := range w.Tasks {
 			for _, n := range task.Needs {
 				need := w.Tasks[n]
-				long := need.Step.Hands.V + need.Step.Wait.V
+				long := need.Step.HandsOn.V + need.Step.Waiting.V
 				if n >= i || need.End() > task.Start || need.Latest()+long > task.Latest() || need.Alone+long > task.Alone {
 					t.Errorf("%s comes too early for %s", task.Step.ID.V, need.Step.ID.V)
 				}
@@ -211,7 +211,7 @@ func TestOrderHolds(t *testing.T) {
 			}
 			for j, other := range w.Tasks {
 				a, b := task.Alone, other.Alone
-				if i != j && task.Step.Hands.V > 0 && other.Step.Hands.V > 0 && a < b+other.Step.Hands.V && b < a+task.Step.Hands.V {
+				if i != j && task.Step.HandsOn.V > 0 && other.Step.HandsOn.V > 0 && a < b+other.Step.HandsOn.V && b < a+task.Step.HandsOn.V {
 					t.Errorf("hands at %s and %s at once", task.Step.ID.V, other.Step.ID.V)
 				}
 			}

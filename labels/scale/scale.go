@@ -83,10 +83,10 @@ func perUnit(sh *shop.Shop, p *shop.Product, n *big.Rat) *big.Rat {
 }
 
 // portioned is how much of a line of a make-up is needed for as many times the
-// make-up: more by what is lost as it is portioned.
+// parts: more by what is lost as it is portioned.
 func portioned(n *big.Rat, l shop.Line) *big.Rat {
 	m := times(n, l.Taken())
-	if left := whole - l.Handling.V; left > 0 && l.Handling.V > 0 {
+	if left := whole - l.LostInHandling.V; left > 0 && l.LostInHandling.V > 0 {
 		m = mul(m, rat(whole, left))
 	}
 	return m

@@ -43,7 +43,7 @@ func newTally(sh *shop.Shop) *tally {
 
 // product asks for what n good pieces of a product take; settle must follow.
 func (t *tally) product(p *shop.Product, n *big.Rat) error {
-	if left := whole - p.Handling.V; left > 0 && p.Handling.V > 0 {
+	if left := whole - p.LostInHandling.V; left > 0 && p.LostInHandling.V > 0 {
 		n = mul(n, rat(whole, left))
 	}
 	if t.times = perUnit(t.shop, p, n); t.times == nil {
@@ -93,7 +93,7 @@ func (t *tally) settle() error {
 			}
 		}
 		if g := medium(t.shop, f); g != nil {
-			l := shop.Line{Pos: f.Medium.Pos, Use: f.Medium.Use}
+			l := shop.Line{Pos: f.CookedIn.Pos, Use: f.CookedIn.Use}
 			if err := t.add(g, times(k, mediumMade(f, g)), use{by: f, line: l, medium: true}); err != nil {
 				return err
 			}
@@ -184,9 +184,9 @@ func (t *tally) makes(sh *shop.Shop) []Make {
 		}
 		m.Shown = column(sh, m.Lines)
 		if g := medium(sh, f); g != nil {
-			one := []Amount{amount(sh, shop.Line{Pos: f.Medium.Pos, Use: f.Medium.Use}, times(k, mediumMade(f, g)))}
+			one := []Amount{amount(sh, shop.Line{Pos: f.CookedIn.Pos, Use: f.CookedIn.Use}, times(k, mediumMade(f, g)))}
 			column(sh, one)
-			m.Medium, m.Uptake = &one[0], mass(times(k, f.Medium.TakenUp.V))
+			m.Medium, m.Uptake = &one[0], mass(times(k, f.CookedIn.SoakedUp.V))
 		}
 		for _, u := range t.uses[f] {
 			m.For = append(m.For, Use{u.by, u.line, mass(u.mass), u.medium, u.whose})

@@ -31,13 +31,13 @@ type Approvals struct {
 // Approval is one signature: a person has read what a label says and stands
 // by it. It holds as long as the facts have the digest.
 type Approval struct {
-	Pos     diag.Pos
-	Product Text               `key:"product" must:"yes" help:"Id of the product."`
-	Pack    Text               `key:"pack" must:"yes" help:"Id of the pack."`
-	Market  Text               `key:"market" must:"yes" help:"Code of the market."`
-	Digest  Text               `key:"digest" must:"yes" help:"Digest of the facts that were read; never write it by hand."`
-	By      Text               `key:"by" must:"yes" help:"Who approved."`
-	On      diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the approval."`
+	Pos         diag.Pos
+	Product     Text               `key:"product" must:"yes" help:"Id of the product."`
+	Pack        Text               `key:"pack" must:"yes" help:"Id of the pack."`
+	Market      Text               `key:"market" must:"yes" help:"Code of the market."`
+	Fingerprint Text               `key:"fingerprint" must:"yes" help:"Fingerprint of the facts that were read; never write it by hand."`
+	By          Text               `key:"by" must:"yes" help:"Who approved."`
+	On          diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the approval."`
 }
 
 // is reports whether a and b approve the same thing. Codes of markets may
@@ -79,7 +79,7 @@ func (a Approvals) With(e Approval) Approvals {
 func (a Approvals) YAML() []byte {
 	var b strings.Builder
 	b.WriteString("# Who has read and approved what a label says. Written by: chablon approve.\n" +
-		"# When the facts change, the digest no longer fits, and nothing is printed for\n" +
+		"# When the facts change, the fingerprint no longer fits, and nothing is printed for\n" +
 		"# sale until somebody has approved them again.\n")
 	if len(a.All) == 0 {
 		b.WriteString("approvals: []\n")
@@ -87,8 +87,8 @@ func (a Approvals) YAML() []byte {
 	}
 	b.WriteString("approvals:\n")
 	for _, e := range a.All {
-		fmt.Fprintf(&b, "  - product: %s\n    pack: %s\n    market: %s\n    digest: %s\n    by: %s\n    on: %s\n",
-			scalar(e.Product.V), scalar(e.Pack.V), scalar(e.Market.V), scalar(e.Digest.V), scalar(e.By.V), e.On.V)
+		fmt.Fprintf(&b, "  - product: %s\n    pack: %s\n    market: %s\n    fingerprint: %s\n    by: %s\n    on: %s\n",
+			scalar(e.Product.V), scalar(e.Pack.V), scalar(e.Market.V), scalar(e.Fingerprint.V), scalar(e.By.V), e.On.V)
 	}
 	return []byte(b.String())
 }
@@ -120,7 +120,7 @@ var digestForm = regexp.MustCompile(`^(?:F([1-9][0-9]{0,3})-)?(?:[A-Z2-7]{4}-){3
 // Form is the number of the form of the text that the digest was made of. The
 // first form did not write its number. It is 0 for what is no digest.
 func (a Approval) Form() int {
-	m := digestForm.FindStringSubmatch(a.Digest.V)
+	m := digestForm.FindStringSubmatch(a.Fingerprint.V)
 	switch {
 	case m == nil:
 		return 0
@@ -135,14 +135,14 @@ func (a Approval) Form() int {
 // longer sells does no harm and is a caution.
 func (c *checker) approvals() {
 	for i, a := range c.Approvals.All {
-		if !a.Product.Set() || !a.Pack.Set() || !a.Market.Set() || !a.Digest.Set() {
+		if !a.Product.Set() || !a.Pack.Set() || !a.Market.Set() || !a.Fingerprint.Set() {
 			continue // reported by the reader
 		}
 		if slices.ContainsFunc(c.Approvals.All[:i], a.is) {
 			c.wrong(a.Pos, "approval", "keep the one that is right, and approve it again", "%s in %s is approved for %s twice", a.Product.V, a.Pack.V, a.Market.V)
 		}
-		if !digestForm.MatchString(a.Digest.V) {
-			c.wrong(a.Digest.Pos, "approval", "let chablon approve write it", "%q is not a digest", a.Digest.V)
+		if !digestForm.MatchString(a.Fingerprint.V) {
+			c.wrong(a.Fingerprint.Pos, "approval", "let chablon approve write it", "%q is not a fingerprint", a.Fingerprint.V)
 		}
 		c.approved(a)
 	}

@@ -17,7 +17,7 @@ import (
 
 func approval(product, pack, market, digest, by string) shop.Approval {
 	var a shop.Approval
-	a.Product.V, a.Pack.V, a.Market.V, a.Digest.V, a.By.V = product, pack, market, digest, by
+	a.Product.V, a.Pack.V, a.Market.V, a.Fingerprint.V, a.By.V = product, pack, market, digest, by
 	a.On.V = unit.Date{Year: 2026, Month: 3, Day: 17}
 	return a
 }
@@ -42,19 +42,19 @@ func TestApprovalsYAML(t *testing.T) {
 	const want = `  - product: cake
     pack: box
     market: EU
-    digest: ABCD-EFGH-IJKL-2345
+    fingerprint: ABCD-EFGH-IJKL-2345
     by: "no"
     on: 2026-03-17
   - product: tart
     pack: bag
     market: EU
-    digest: ABCD-EFGH-IJKL-2345
+    fingerprint: ABCD-EFGH-IJKL-2345
     by: "O'Hara: \"the chef\""
     on: 2026-03-17
   - product: tart
     pack: box
     market: gb
-    digest: WXYZ-EFGH-IJKL-2345
+    fingerprint: WXYZ-EFGH-IJKL-2345
     by: Ilo
     on: 2026-03-17
 `
@@ -105,7 +105,7 @@ func TestApprovalFind(t *testing.T) {
 // No approvals.yaml is no fault; a wrong one is, and nothing is approved by it.
 func TestApprovalFaults(t *testing.T) {
 	entry := func(product, pack, market, digest string) string {
-		return fmt.Sprintf("  - {product: %s, pack: %s, market: %s, digest: %s, by: Mara B., on: 2026-03-17}\n", product, pack, market, digest)
+		return fmt.Sprintf("  - {product: %s, pack: %s, market: %s, fingerprint: %s, by: Mara B., on: 2026-03-17}\n", product, pack, market, digest)
 	}
 	for _, c := range []struct {
 		what, file string
@@ -117,9 +117,9 @@ func TestApprovalFaults(t *testing.T) {
 		{"gone product", "approvals:\n" + entry("plum-tart", "box", "EU", digest), []string{`caution: the shop has no product "plum-tart"`}},
 		{"gone pack", "approvals:\n" + entry("apple-tart", "sack", "EU", digest), []string{`caution: apple-tart has no pack "sack"`}},
 		{"no market", "approvals:\n" + entry("apple-tart", "box-of-2", "moon", digest), []string{`caution: there is no market "moon"`}},
-		{"digest", "approvals:\n" + entry("apple-tart", "box-of-2", "EU", "abc"), []string{`"abc" is not a digest`}},
+		{"digest", "approvals:\n" + entry("apple-tart", "box-of-2", "EU", "abc"), []string{`"abc" is not a fingerprint`}},
 		{"twice", "approvals:\n" + entry("apple-tart", "box-of-2", "EU", digest) + entry("apple-tart", "box-of-2", "eu", digest), []string{"apple-tart in box-of-2 is approved for eu twice"}},
-		{"no name", "approvals:\n  - {product: apple-tart, pack: box, market: EU, digest: " + digest + ", on: 2026-03-17}\n", []string{`"by" is missing here`}},
+		{"no name", "approvals:\n  - {product: apple-tart, pack: box, market: EU, fingerprint: " + digest + ", on: 2026-03-17}\n", []string{`"by" is missing here`}},
 		{"other word", "approved: []\n", []string{"approved"}},
 	} {
 		in := small(t)

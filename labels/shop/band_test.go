@@ -149,7 +149,7 @@ var kitchenFaults = []struct {
 	{"only the end of cooling is told", "!temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "within: 2 h", "within: 6 h"}}, "21 °C (69.8 °F) within 2 h"},
 	{"cooling as the market asks, in °F", "", []edit{{profile, "[eu]", "[us]"}, {apples, "≤ 5 °C", "≤ 41 °F"}}, ""},
 	{"cooling in two stages", "", []edit{{profile, "[eu]", "[us]"}, {apples, "≤ 5 °C", "≤ 41 °F"}, {apples, "within: 2 h", "within: 6 h"},
-		{apples, "  - id: cool\n", "  - id: ice\n    kind: cool\n    needs: [cook]\n    do: {en: Ice., fr: Glace.}\n    hands: 1 min\n" +
+		{apples, "  - id: cool\n", "  - id: ice\n    kind: cool\n    needs: [cook]\n    do: {en: Ice., fr: Glace.}\n    hands-on: 1 min\n" +
 			"    limit: {reach: ≤ 70 °F, within: 2 h, measure: {en: p, fr: s}, if-not: {en: d, fr: j}}\n  - id: cool\n"}}, ""},
 	{"cooling slower, with a reason", "!temperature", []edit{{profile, "[eu]", "[us]"}, {apples, "within: 2 h", "within: 7 h"}, {apples, "kind: cool", "kind: cool\n    because: approved plan 7"}}, "approved plan 7"},
 	{"cooling where the market has no figure", "", []edit{{apples, "≤ 5 °C", "≤ 8 °C"}}, ""},
@@ -172,26 +172,26 @@ var kitchenFaults = []struct {
 	{"a dough in °F", "", []edit{{dough, "steps:", "dough: {wanted: 75 °F, friction: 8 °F}\nsteps:"}}, ""},
 	{"a friction that is a temperature", "range", []edit{{dough, "steps:", "dough: {wanted: 24 °C, friction: 60 °C}\nsteps:"}}, "60 °C"},
 	{"a preferment that is no line", "base", []edit{{dough, "steps:", "dough: {wanted: 24 °C, friction: 6 °C, preferment: floor}\nsteps:"}}, `did you mean "flour"?`},
-	{"handling in a formula", "loss", []edit{{dough, "take: 500 g", "take: 500 g\n    handling: 3 %"}}, "not in a formula"},
-	{"handling of all there is", "loss", []edit{{tart, "take: 40 g", "take: 40 g\n        handling: 100 %"}}, "leaves nothing"},
-	{"handling of a line", "", []edit{{tart, "take: 40 g", "take: 40 g\n        handling: 3 %"}}, ""},
+	{"handling in a formula", "loss", []edit{{dough, "take: 500 g", "take: 500 g\n    lost-in-handling: 3 %"}}, "not in a formula"},
+	{"handling of all there is", "loss", []edit{{tart, "take: 40 g", "take: 40 g\n        lost-in-handling: 100 %"}}, "leaves nothing"},
+	{"handling of a line", "", []edit{{tart, "take: 40 g", "take: 40 g\n        lost-in-handling: 3 %"}}, ""},
 	{"a look below once", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: 0.5"}}, "less than once"},
 	{"a factor that is none", "number", []edit{{dough, "take: 500 g", "take: 500 g\n    review-above: x3"}}, ""},
-	{"a strength that cannot be", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    strength: {bloom: 2000, rule: root}"}, {flour, "contains", "traits: {bloom: \"220\"}\ncontains"}}, "50 to 325"},
-	{"gelatine of unknown strength", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    strength: {bloom: 200, rule: root}"}}, "how strong"},
-	{"an ask of a formula", "asks", []edit{{tart, "take: 40 g", "take: 40 g\n        asks: {fat: 3 %}"}}, "no ingredient"},
-	{"an ask of nothing", "asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: some}"}}, "compared"},
-	{"a trait that is not told", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 %}"}}, "does not say"},
-	{"a trait out of tolerance", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 ± 0.04 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "asks for 0.5 ± 0.04 %"},
-	{"a trait in tolerance", "", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.5 ± 0.05 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, ""},
-	{"a trait that is enough", "", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: ≥ 0.5 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, ""},
-	{"a trait that is too much", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.4 to 0.5 %}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
-	{"a trait in another unit", "!asks", []edit{{dough, "take: 500 g", "take: 500 g\n    asks: {ash: 0.55}"}, {flour, "contains", "traits: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
+	{"a strength that cannot be", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    weighed-for: {bloom: 2000, rule: root}"}, {flour, "contains", "strength: {bloom: \"220\"}\ncontains"}}, "50 to 325"},
+	{"gelatine of unknown strength", "bloom", []edit{{dough, "take: 500 g", "take: 500 g\n    weighed-for: {bloom: 200, rule: root}"}}, "how strong"},
+	{"an ask of a formula", "must-have", []edit{{tart, "take: 40 g", "take: 40 g\n        must-have: {fat: 3 %}"}}, "no ingredient"},
+	{"an ask of nothing", "must-have", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: some}"}}, "compared"},
+	{"a trait that is not told", "!must-have", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: 0.5 %}"}}, "does not say"},
+	{"a trait out of tolerance", "!must-have", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: 0.5 ± 0.04 %}"}, {flour, "contains", "strength: {ash: 0.55 %}\ncontains"}}, "asks for 0.5 ± 0.04 %"},
+	{"a trait in tolerance", "", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: 0.5 ± 0.05 %}"}, {flour, "contains", "strength: {ash: 0.55 %}\ncontains"}}, ""},
+	{"a trait that is enough", "", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: ≥ 0.5 %}"}, {flour, "contains", "strength: {ash: 0.55 %}\ncontains"}}, ""},
+	{"a trait that is too much", "!must-have", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: 0.4 to 0.5 %}"}, {flour, "contains", "strength: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
+	{"a trait in another unit", "!must-have", []edit{{dough, "take: 500 g", "take: 500 g\n    must-have: {ash: 0.55}"}, {flour, "contains", "strength: {ash: 0.55 %}\ncontains"}}, "0.55 %"},
 	{"a kitchen in space", "range", []edit{{profile, "scales:", "altitude: 9000 m\nscales:"}}, "9000 m"},
 	{"water that does not boil", "range", []edit{{profile, "scales:", "water-boils: 60 °C\nscales:"}}, "does not boil"},
 	{"a line on fire", "range", []edit{{dough, "take: 500 g", "take: 500 g\n    at: 400 °C"}}, "400 °C"},
 	{"a reading that cannot be", "range", []edit{{tart, "set: [170 °C]", "set: [170 °C]\n    readings: [{on: 2026-03-01, after: 900 °C}]"}}, "not possible"},
-	{"a pack of nothing", "mass", []edit{{flour, "contains", "pack: 0 g\ncontains"}}, "a pack"},
+	{"a pack of nothing", "mass", []edit{{flour, "contains", "order-pack: 0 g\ncontains"}}, "a pack"},
 }
 
 func TestKitchenFaults(t *testing.T) {
@@ -238,8 +238,8 @@ func FuzzAsks(f *testing.F) {
 			t.Skip()
 		}
 		in := small(t)
-		edit{dough, "take: 500 g", "take: 500 g\n    review-above: " + string(quoted) + "\n    asks: {ash: " + string(quoted) + "}"}.apply(t, in)
-		edit{flour, "contains", "traits: {ash: " + string(quoted) + "}\ncontains"}.apply(t, in)
+		edit{dough, "take: 500 g", "take: 500 g\n    review-above: " + string(quoted) + "\n    must-have: {ash: " + string(quoted) + "}"}.apply(t, in)
+		edit{flour, "contains", "strength: {ash: " + string(quoted) + "}\ncontains"}.apply(t, in)
 		var found diag.List
 		shop.Load(in, &found)
 		for _, d := range found.All() {

@@ -109,17 +109,17 @@ func (c *checker) doughs() {
 func (c *checker) portions() {
 	c.formulas(func(f *Formula) {
 		for _, l := range f.Lines {
-			if l.Handling.Set() {
-				c.wrong(l.Handling.Pos, "loss", "write a loss under losses: of the formula", "handling stands in the make-up of a product, not in a formula")
+			if l.LostInHandling.Set() {
+				c.wrong(l.LostInHandling.Pos, "loss", "write a loss under losses: of the formula", "lost-in-handling stands among the parts of a product, not in a formula")
 			}
 		}
 	})
 	c.products(func(p *Product) {
 		for _, l := range p.Lines() {
-			switch h := l.Handling; {
+			switch h := l.LostInHandling; {
 			case !h.Set():
 			case c.Products[l.Use.V] != nil:
-				c.wrong(h.Pos, "loss", "take it out, or write handling: of the product", "%s is counted; nothing is lost as it is portioned", l.Use.V)
+				c.wrong(h.Pos, "loss", "take it out, or write lost-in-handling: of the product", "%s is counted; nothing is lost as it is portioned", l.Use.V)
 			case h.V < 0 || h.V >= unit.Whole:
 				c.wrong(h.Pos, "loss", "write what is lost in handling, such as 3 %", "a handling loss of %s leaves nothing", h.V)
 			}
@@ -139,7 +139,7 @@ func (c *checker) reviews() {
 	c.products(func(p *Product) {
 		for _, l := range p.Lines() {
 			if l.Review.Set() {
-				c.wrong(l.Review.Pos, "review", "write it at the line of the formula", "a make-up is for one piece, which does not grow")
+				c.wrong(l.Review.Pos, "review", "write it at the line of the formula", "parts are for one piece, which does not grow")
 			}
 		}
 	})
@@ -154,7 +154,7 @@ func (c *checker) heights() {
 	if b.Set() && (b.V < unit.Celsius(80) || b.V > unit.Celsius(103)) {
 		c.wrong(b.Pos, "range", "write what the probe shows in boiling water, such as 99 °C", "water does not boil at %s", degrees(b.V))
 	}
-	c.ingredients(func(i *Ingredient) { c.amount(i.Pack, "a pack", false) })
+	c.ingredients(func(i *Ingredient) { c.amount(i.OrderPack, "a pack", false) })
 }
 
 // inputTemps: what goes in has a temperature that food can have.
@@ -166,7 +166,7 @@ func (c *checker) inputTemps() {
 		for _, st := range s.steps {
 			for _, r := range st.Readings {
 				c.warm(r.After, "a mix")
-				c.warm(r.Mixed, "a mix")
+				c.warm(r.Expected, "a mix")
 				c.warm(r.Room, "a room")
 			}
 		}

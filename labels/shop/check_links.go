@@ -32,7 +32,7 @@ func (c *checker) links() {
 			}
 		}
 		c.sameRef(f.Lines)
-		if f.Medium != nil {
+		if f.CookedIn != nil {
 			c.medium(f)
 		}
 		if len(f.Lines) == 0 && c.whole(f.Pos) {
@@ -67,9 +67,9 @@ func (c *checker) known(id string) bool {
 }
 
 func (c *checker) medium(f *Formula) {
-	use := f.Medium.Use
+	use := f.CookedIn.Use
 	if use.Set() && c.Formulas[use.V] == nil && !c.refused[use.V] {
-		c.wrong(use.Pos, "use", meant(use.V, c.FormulaIDs, "a medium is a formula of its own"), "there is no formula %q", use.V)
+		c.wrong(use.Pos, "use", meant(use.V, c.FormulaIDs, "what it is cooked in is a formula of its own"), "there is no formula %q", use.V)
 	}
 }
 
@@ -125,8 +125,8 @@ func (c *checker) madeWith(id string) []Text {
 				all = append(all, l.Use)
 			}
 		}
-		if f.Medium != nil {
-			all = append(all, f.Medium.Use)
+		if f.CookedIn != nil {
+			all = append(all, f.CookedIn.Use)
 		}
 	}
 	if p := c.Products[id]; p != nil {

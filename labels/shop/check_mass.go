@@ -11,8 +11,8 @@ func (c *checker) takes() {
 		for _, l := range f.Lines {
 			c.take(l, false)
 		}
-		if m := f.Medium; m != nil {
-			c.amount(m.TakenUp, "what is taken up", true)
+		if m := f.CookedIn; m != nil {
+			c.amount(m.SoakedUp, "what is taken up", true)
 			c.amount(m.Make, "what is made", false)
 		}
 	})
@@ -22,7 +22,7 @@ func (c *checker) takes() {
 		}
 		c.amount(p.CutTo, "the mass of a piece", false)
 		if p.CutTo.Set() && c.linked(p) && p.CutTo.V > c.Made(p) {
-			c.wrong(p.CutTo.Pos, "mass", "look at the make-up: it is the whole slab", "a piece of %s cannot be cut from a slab of %s", p.CutTo.V, c.Made(p))
+			c.wrong(p.CutTo.Pos, "mass", "look at the parts: it is the whole slab", "a piece of %s cannot be cut from a slab of %s", p.CutTo.V, c.Made(p))
 		}
 	})
 }
@@ -69,15 +69,15 @@ func (c *checker) losses() {
 	c.formulas(func(f *Formula) {
 		m := f.In()
 		for _, l := range f.Losses {
-			water, left := l.WaterOff.Set(), l.LeftBehind.Set()
+			water, left := l.WaterLost.Set(), l.LeftBehind.Set()
 			switch {
 			case water && left:
 				c.wrong(l.LeftBehind.Pos, "loss", "write two losses, one after the other", "a loss is either water-off or left-behind, not both")
 				continue
 			case !water && !left && c.whole(l.Pos):
-				c.wrong(l.Pos, "loss", "write water-off: for what evaporates, left-behind: for what is not used", "this loss does not say what is lost")
+				c.wrong(l.Pos, "loss", "write water-lost: for what evaporates, left-behind: for what is not used", "this loss does not say what is lost")
 			case water:
-				c.loss(l.WaterOff, m)
+				c.loss(l.WaterLost, m)
 			case left:
 				c.loss(l.LeftBehind, m)
 			}
@@ -86,14 +86,14 @@ func (c *checker) losses() {
 	})
 	c.products(func(p *Product) {
 		var m unit.Mass
-		for _, st := range p.MakeUp {
+		for _, st := range p.Parts {
 			m = min(m+c.added(st), MaxMass)
-			if st.WaterOff.Set() {
-				c.loss(st.WaterOff, m)
+			if st.WaterLost.Set() {
+				c.loss(st.WaterLost, m)
 			}
 			m -= st.Off(m)
 		}
-		h := p.Handling
+		h := p.LostInHandling
 		if h.Set() && h.V < 0 {
 			c.wrong(h.Pos, "loss", "take the minus sign out", "a handling loss cannot be %s", h.V)
 		}
@@ -142,10 +142,10 @@ func (c *checker) nets() {
 			holds := each * unit.Mass(k.Pieces.V)
 			switch {
 			case k.Net.V > holds:
-				c.wrong(k.Net.Pos, "net", "declare no more than the pieces weigh, or look at the make-up and the losses",
+				c.wrong(k.Net.Pos, "net", "declare no more than the pieces weigh, or look at the parts and the losses",
 					"the label says %s, but %d of %s weigh %s", k.Net.V, k.Pieces.V, each, holds)
 			case k.Net.V < holds.Mul(85, 100):
-				c.caution(k.Net.Pos, "net", "see whether pieces, net and make-up belong together",
+				c.caution(k.Net.Pos, "net", "see whether pieces, net and parts belong together",
 					"the label says %s, but %d of %s weigh %s", k.Net.V, k.Pieces.V, each, holds)
 			}
 		}

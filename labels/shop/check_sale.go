@@ -204,15 +204,15 @@ func (c *checker) quids() {
 				inside = append(inside, i.ID)
 			}
 		})
-		for n, q := range p.Quid {
+		for n, q := range p.Percent {
 			switch {
 			case q.Of.Set() && !slices.Contains(inside, q.Of.V) && whole:
-				c.wrong(q.Of.Pos, "quid", meant(q.Of.V, inside, "name an ingredient or formula of it"), "there is no %q in %s", q.Of.V, p.ID)
-			case slices.ContainsFunc(p.Quid[:n], func(r Quid) bool { return r.Of.V == q.Of.V }):
-				c.wrong(q.Pos, "quid", "leave one of the two", "two decisions about %q", q.Of.V)
+				c.wrong(q.Of.Pos, "percent", meant(q.Of.V, inside, "name an ingredient or formula of it"), "there is no %q in %s", q.Of.V, p.ID)
+			case slices.ContainsFunc(p.Percent[:n], func(r Percent) bool { return r.Of.V == q.Of.V }):
+				c.wrong(q.Pos, "percent", "leave one of the two", "two decisions about %q", q.Of.V)
 			}
 			if q.Because.Set() == q.Exempt.Set() && c.whole(q.Pos) {
-				c.wrong(q.Pos, "quid", "write because: where the quantity is declared, exempt: where it is not", "this decision must say either because or exempt")
+				c.wrong(q.Pos, "percent", "write because: where the quantity is declared, exempt: where it is not", "this decision must say either because or exempt")
 			}
 		}
 	})

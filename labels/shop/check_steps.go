@@ -22,8 +22,8 @@ type sheet struct {
 func (c *checker) sheets(do func(sheet)) {
 	c.formulas(func(f *Formula) {
 		s := sheet{f.Pos, f.ID, f.Steps, f.Lines, Text{}}
-		if f.Medium != nil {
-			s.medium = f.Medium.Use
+		if f.CookedIn != nil {
+			s.medium = f.CookedIn.Use
 		}
 		do(s)
 	})
@@ -177,8 +177,8 @@ func cautionIDs() []string { return []string{"hot-sugar", "raw-egg", "hot-oven"}
 func (c *checker) stepValues() {
 	c.sheets(func(s sheet) {
 		for _, st := range s.steps {
-			c.time(st.Hands)
-			c.time(st.Wait)
+			c.time(st.HandsOn)
+			c.time(st.Waiting)
 			for _, x := range st.Cautions {
 				if !slices.Contains(cautionIDs(), x.V) {
 					c.wrong(x.Pos, "caution", meant(x.V, cautionIDs(), "cautions are "+list(cautionIDs())), "there is no caution %q", x.V)

@@ -10,14 +10,14 @@ import (
 func (c *checker) strengths() {
 	c.sheets(func(s sheet) {
 		for _, l := range s.lines {
-			if l.Strength == nil {
+			if l.WeighedFor == nil {
 				continue
 			}
-			if b := l.Strength.Bloom; b.Set() && !isBloom(int64(b.V)) {
+			if b := l.WeighedFor.Bloom; b.Set() && !isBloom(int64(b.V)) {
 				c.wrong(b.Pos, "bloom", "write it like 200", "gelatine has 50 to 325 Bloom, not %d", b.V)
 			}
 			if i := c.Ingredients[l.Use.V]; i != nil && !isBloom(i.Bloom()) {
-				c.wrong(l.Strength.Pos, "bloom", "write traits: bloom: and the strength in its file", "%s does not say how strong it is", l.Use.V)
+				c.wrong(l.WeighedFor.Pos, "bloom", "write strength: bloom: and the strength in its file", "%s does not say how strong it is", l.Use.V)
 			}
 		}
 	})
@@ -29,7 +29,7 @@ func isBloom(n int64) bool { return n >= 50 && n <= 325 }
 
 // Bloom is the strength of a gelatine, or 0.
 func (i *Ingredient) Bloom() int64 {
-	t, _ := i.Traits.Get("bloom")
+	t, _ := i.Strength.Get("bloom")
 	v, _ := number(t.V)
 	return v / 1e7
 }
@@ -39,12 +39,12 @@ func (c *checker) asked() {
 	c.sheets(func(s sheet) {
 		for _, l := range s.lines {
 			i := c.Ingredients[l.Use.V]
-			for _, e := range l.Asks {
+			for _, e := range l.MustHave {
 				if c.loose(l) {
 					break
 				}
 				if i == nil {
-					c.wrong(e.Key.Pos, "asks", "ask it of an ingredient", "%q is no ingredient; it has no traits", l.Use.V)
+					c.wrong(e.Key.Pos, "must-have", "ask it of an ingredient", "%q is no ingredient; it has no strength to compare", l.Use.V)
 					break
 				}
 				c.ask(i, e.Key, e.V)
@@ -56,17 +56,17 @@ func (c *checker) asked() {
 func (c *checker) ask(i *Ingredient, trait, want Text) {
 	w, ok := parseAsk(want.V)
 	if !ok {
-		c.wrong(want.Pos, "asks", `write it like "35 ± 1 %", "≥ 60 %" or "40"`, "%q asks for nothing that can be compared", want.V)
+		c.wrong(want.Pos, "must-have", `write it like "35 ± 1 %", "≥ 60 %" or "40"`, "%q asks for nothing that can be compared", want.V)
 		return
 	}
-	has, ok := i.Traits.Get(trait.V)
+	has, ok := i.Strength.Get(trait.V)
 	if !ok {
-		c.caution(want.Pos, "asks", "write it under traits: in the file of "+i.ID, "%s does not say its %s; %s is asked for", i.ID, trait.V, want.V)
+		c.caution(want.Pos, "must-have", "write it under strength: in the file of "+i.ID, "%s does not say its %s; %s is asked for", i.ID, trait.V, want.V)
 		return
 	}
 	v, ok := number(has.V)
 	if !ok || v < w.lo || v > w.hi || strings.HasSuffix(has.V, "%") != w.percent {
-		c.caution(want.Pos, "asks", "weigh the formula anew for what is on the shelf, or order the other", "%s has %s %s; this line asks for %s", i.ID, trait.V, has.V, want.V)
+		c.caution(want.Pos, "must-have", "weigh the formula anew for what is on the shelf, or order the other", "%s has %s %s; this line asks for %s", i.ID, trait.V, has.V, want.V)
 	}
 }
 
@@ -112,7 +112,7 @@ func number(s string) (int64, bool) {
 
 // Trait gives a share that is a trait of the ingredient, such as its cocoa.
 func (i *Ingredient) Trait(name string) (unit.Share, bool) {
-	t, ok := i.Traits.Get(name)
+	t, ok := i.Strength.Get(name)
 	if !ok || !strings.HasSuffix(t.V, "%") {
 		return 0, false
 	}

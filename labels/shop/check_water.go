@@ -34,13 +34,13 @@ func (w *waterer) formula(f *Formula) watery {
 	}
 	w.done[f.ID] = watery{} // unknown while in a circle
 	s := w.lines(f.Lines)
-	if m := f.Medium; m != nil {
-		s = s.add(w.use(m.Use.V, bounded(m.TakenUp.V)))
+	if m := f.CookedIn; m != nil {
+		s = s.add(w.use(m.Use.V, bounded(m.SoakedUp.V)))
 	}
 	for _, l := range f.Losses {
 		switch {
-		case l.WaterOff.Set():
-			s = w.off(s, l.WaterOff, l.Of(s.mass))
+		case l.WaterLost.Set():
+			s = w.off(s, l.WaterLost, l.Of(s.mass))
 		case s.mass > 0:
 			left := s.mass - l.Of(s.mass)
 			s.water, s.mass = s.water.Mul(left, s.mass), left
@@ -52,10 +52,10 @@ func (w *waterer) formula(f *Formula) watery {
 
 func (w *waterer) product(p *Product) {
 	s := watery{known: true}
-	for _, st := range p.MakeUp {
+	for _, st := range p.Parts {
 		s = s.add(w.lines(st.Add))
-		if st.WaterOff.Set() {
-			s = w.off(s, st.WaterOff, st.Off(s.mass))
+		if st.WaterLost.Set() {
+			s = w.off(s, st.WaterLost, st.Off(s.mass))
 		}
 	}
 }
@@ -81,7 +81,7 @@ func (w *waterer) use(id string, m unit.Mass) watery {
 	switch {
 	case ing == nil:
 		return watery{mass: m}
-	case ing.AddedWater.V || ing.Volatile.V:
+	case ing.AddedWater.V || ing.Evaporates.V:
 		return watery{m, m, true}
 	case !ing.Water.Set() || ing.Water.V < 0 || ing.Water.V > unit.Whole:
 		return watery{mass: m}

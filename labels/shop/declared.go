@@ -8,7 +8,7 @@ import (
 // Listing is what the kitchen decides about the ingredient list of a product,
 // where the law leaves it a choice.
 type Listing struct {
-	List      Text   `key:"list" one:"whole|by-part|none" help:"whole: the ingredients of all formulas in one list; by-part: each formula of the make-up by its name, with its ingredients behind it; none: the food needs no list. Whole when left out."`
+	List      Text   `key:"list" one:"whole|by-part|none" help:"whole: the ingredients of all formulas in one list; by-part: each formula among the parts by its name, with its ingredients behind it; none: the food needs no list. Whole when left out."`
 	NoList    Text   `key:"no-list" one:"single-ingredient|fresh-produce|vinegar|cultured-dairy|carbonated-water" help:"Why the food needs no ingredient list."`
 	Open      []Text `key:"open" help:"Compound ingredients that are not named: their parts go into the list, joined with ingredients of the same name. This may change the order."`
 	Join      []Join `key:"join" help:"Ingredients that are declared together under one name, where the law allows it."`
@@ -52,7 +52,7 @@ type Nature struct {
 // AtUse is what the kitchen knows about one use of an ingredient.
 type AtUse struct {
 	Aid           diag.At[bool]    `key:"processing-aid" help:"Set for what only helps in the making and does nothing in the finished food, such as oil for a mould. Its allergens are declared all the same."`
-	Left          diag.At[Portion] `key:"left" help:"Of a volatile ingredient: how much of it is left in the finished food, as measured; a mass out of the line, or a share of it."`
+	Left          diag.At[Portion] `key:"left" help:"Of an ingredient that evaporates: how much of it is left in the finished food, as measured; a mass out of the line, or a share of it."`
 	Or            Text             `key:"or" help:"Id of an ingredient that may take its place: the list says and/or where the law allows it."`
 	Reconstituted diag.At[bool]    `key:"reconstituted" help:"Set for a dried or concentrated food that is brought back with the water of the formula."`
 }

@@ -15,7 +15,7 @@ type Formula struct {
 	Issued   diag.At[unit.Date] `key:"issued" must:"yes" help:"Day on which this version was issued."`
 	Approved Text               `key:"approved-by" help:"Who approved this version."`
 	Lines    []Line             `key:"lines" must:"yes" help:"What goes in, by mass."`
-	Medium   *Medium            `key:"medium" help:"A cooking medium, such as a poaching syrup, of which only the uptake is eaten."`
+	CookedIn *CookedIn          `key:"cooked-in" help:"What it is cooked in, such as a poaching syrup, of which only what soaks in is eaten."`
 	Losses   []Loss             `key:"losses" help:"What is lost, stage by stage, in order."`
 	Steps    []Step             `key:"steps" help:"What is done."`
 	Keep     *Keep              `key:"keep" help:"How the finished formula is kept before use."`
@@ -26,17 +26,17 @@ type Formula struct {
 
 // Line is one line of a formula or of a product's make-up.
 type Line struct {
-	Pos      diag.Pos
-	Use      Text                `key:"use" must:"yes" help:"Id of an ingredient, a formula, or, in an assortment, a product."`
-	Take     diag.At[unit.Mass]  `key:"take" help:"How much of it."`
-	Pieces   diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
-	As       Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
-	Name     Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
-	At       diag.At[unit.Temp]  `key:"at" help:"Temperature at which it goes in, such as 80 °C; with it the temperature of the mix is foretold."`
-	Review   diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
-	Strength *Strength           `key:"strength" help:"For gelatine: the strength that the amount was weighed for."`
-	Asks     read.Dict[Text]     `key:"asks" help:"Traits that the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
-	Handling diag.At[unit.Share] `key:"handling" help:"In a make-up: share of this line that is lost as it is portioned, such as trimmings; more is made to make up for it."`
+	Pos            diag.Pos
+	Use            Text                `key:"use" must:"yes" help:"Id of an ingredient, a formula, or, in an assortment, a product."`
+	Take           diag.At[unit.Mass]  `key:"take" help:"How much of it."`
+	Pieces         diag.At[unit.Count] `key:"pieces" help:"How many pieces of a product, in an assortment."`
+	As             Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
+	Name           Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
+	At             diag.At[unit.Temp]  `key:"at" help:"Temperature at which it goes in, such as 80 °C; with it the temperature of the mix is worked out."`
+	Review         diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
+	WeighedFor     *WeighedFor         `key:"weighed-for" help:"For gelatine: the strength that the amount was weighed for."`
+	MustHave       read.Dict[Text]     `key:"must-have" help:"What the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
+	LostInHandling diag.At[unit.Share] `key:"lost-in-handling" help:"Among parts: share of this line that is lost as it is portioned, such as trimmings; more is made to make up for it."`
 	AtUse
 }
 
@@ -49,11 +49,11 @@ func (l Line) Ref() string {
 }
 
 // Medium is what something is cooked in.
-type Medium struct {
-	Pos     diag.Pos
-	Use     Text               `key:"use" must:"yes" help:"Id of the formula of the medium."`
-	TakenUp diag.At[unit.Mass] `key:"taken-up" must:"yes" help:"How much of it stays in the food."`
-	Make    diag.At[unit.Mass] `key:"make" help:"How much of it is made; all of its formula when left out."`
+type CookedIn struct {
+	Pos      diag.Pos
+	Use      Text               `key:"use" must:"yes" help:"Id of the formula that it is cooked in."`
+	SoakedUp diag.At[unit.Mass] `key:"soaked-up" must:"yes" help:"How much of it stays in the food."`
+	Make     diag.At[unit.Mass] `key:"make" help:"How much of it is made; all of its formula when left out."`
 }
 
 // Loss is what goes missing at one stage: water that evaporates, or food that
@@ -61,7 +61,7 @@ type Medium struct {
 type Loss struct {
 	Pos        diag.Pos
 	Stage      Text             `key:"stage" must:"yes" one:"boil|bake|dry|drain|cut|cool|handle"`
-	WaterOff   diag.At[Portion] `key:"water-off" help:"Water that evaporates, as a mass or a share of what is there."`
+	WaterLost  diag.At[Portion] `key:"water-lost" help:"Water that evaporates, as a mass or a share of what is there."`
 	LeftBehind diag.At[Portion] `key:"left-behind" help:"Food that is not used, as a mass or a share of what is there."`
 }
 
@@ -78,8 +78,8 @@ type Step struct {
 	Because   Text                   `key:"because" help:"Why a temperature of this step is outside the usual range, where that is meant."`
 	Tools     []Text                 `key:"uses-tool" help:"Tools of shop.yaml that the step needs for itself; a step that bakes or toasts needs the oven anyway."`
 	Readings  []Reading              `key:"readings" help:"What the mix measured on other days."`
-	Hands     diag.At[unit.Span]     `key:"hands" must:"yes" help:"Hands-on time."`
-	Wait      diag.At[unit.Span]     `key:"wait" help:"Waiting time after it."`
+	HandsOn   diag.At[unit.Span]     `key:"hands-on" must:"yes" help:"Hands-on time."`
+	Waiting   diag.At[unit.Span]     `key:"waiting" help:"Waiting time after it."`
 	Set       []diag.At[unit.Target] `key:"set" help:"What the oven or hob is set to, one after the other, such as [180 °C, 165 °C]."`
 	Reach     []diag.At[unit.Target] `key:"reach" help:"Temperatures to reach, in order."`
 	Core      diag.At[unit.Target]   `key:"core" help:"Temperature inside the piece."`
@@ -112,39 +112,39 @@ type Keep struct {
 
 // Product is one product: what a piece is made of and how it is sold.
 type Product struct {
-	Pos        diag.Pos
-	ID         string
-	Name       Words               `key:"name" must:"yes" help:"Name of the food, per language."`
-	Version    diag.At[int]        `key:"version" must:"yes" help:"Counts up with every change."`
-	Issued     diag.At[unit.Date]  `key:"issued" must:"yes" help:"Day on which this version was issued."`
-	Approved   Text                `key:"approved-by" help:"Who approved this version."`
-	MakeUp     []Stage             `key:"make-up" must:"yes" help:"What a piece is made of, stage by stage."`
-	CutTo      diag.At[unit.Mass]  `key:"cut-to" help:"Set where the make-up is a slab that is cut: mass of one piece."`
-	Handling   diag.At[unit.Share] `key:"handling" help:"Share that is lost in handling; more is made to make up for it."`
-	About      Words               `key:"about" help:"One line for the ticket on the counter: what it is like, per language. It may name no allergen that the product does not contain."`
-	Merge      Text                `key:"merge" one:"same-ingredient|same-name" help:"Which parts are declared as one in the ingredient list."`
-	Quid       []Quid              `key:"quid" help:"Ingredients whose quantity is declared, or is not, and why."`
-	Assessment Text                `key:"cross-contact-assessment" help:"Reference of the risk assessment that lets the may-contain line be printed."`
-	Keep       Keep                `key:"keep" must:"yes"`
-	Steps      []Step              `key:"steps"`
-	Tray       *Tray               `key:"tray" help:"What the pieces are made on."`
-	Packs      []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
-	Carton     *Carton             `key:"carton" help:"How it is shipped."`
+	Pos            diag.Pos
+	ID             string
+	Name           Words               `key:"name" must:"yes" help:"Name of the food, per language."`
+	Version        diag.At[int]        `key:"version" must:"yes" help:"Counts up with every change."`
+	Issued         diag.At[unit.Date]  `key:"issued" must:"yes" help:"Day on which this version was issued."`
+	Approved       Text                `key:"approved-by" help:"Who approved this version."`
+	Parts          []Stage             `key:"parts" must:"yes" help:"What a piece is made of, stage by stage."`
+	CutTo          diag.At[unit.Mass]  `key:"cut-to" help:"Set where the parts make a slab that is cut: mass of one piece."`
+	LostInHandling diag.At[unit.Share] `key:"lost-in-handling" help:"Share that is lost in handling; more is made to make up for it."`
+	About          Words               `key:"about" help:"One line for the ticket on the counter: what it is like, per language. It may name no allergen that the product does not contain."`
+	SameLine       Text                `key:"same-line" one:"same-ingredient|same-name" help:"Which parts are declared as one in the ingredient list."`
+	Percent        []Percent           `key:"percent" help:"Ingredients whose quantity is declared, or is not, and why."`
+	Assessment     Text                `key:"cross-contact-assessment" help:"Reference of the risk assessment that lets the may-contain line be printed."`
+	Keep           Keep                `key:"keep" must:"yes"`
+	Steps          []Step              `key:"steps"`
+	Tray           *Tray               `key:"tray" help:"What the pieces are made on."`
+	Packs          []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
+	Carton         *Carton             `key:"carton" help:"How it is shipped."`
 	Listing
 	Claims
 }
 
-// Stage is one stage of a product's make-up: what is added, and what the oven
+// Stage is one stage of a product's parts: what is added, and what the oven
 // takes away from all that is there.
 type Stage struct {
-	Pos      diag.Pos
-	Stage    Text             `key:"stage" must:"yes" one:"assemble|bake|fill|finish|coat"`
-	Add      []Line           `key:"add" must:"yes"`
-	WaterOff diag.At[Portion] `key:"water-off" help:"Water lost at the end of this stage."`
+	Pos       diag.Pos
+	Stage     Text             `key:"stage" must:"yes" one:"assemble|bake|fill|finish|coat"`
+	Add       []Line           `key:"add" must:"yes"`
+	WaterLost diag.At[Portion] `key:"water-lost" help:"Water lost at the end of this stage."`
 }
 
 // Quid is one decision about the quantity of an ingredient.
-type Quid struct {
+type Percent struct {
 	Pos     diag.Pos
 	Of      Text `key:"of" must:"yes" help:"Id of the ingredient, or of a formula declared by name."`
 	Because Text `key:"because" one:"in-name|emphasised|characterises" help:"Why the quantity is declared."`
@@ -161,22 +161,22 @@ type Tray struct {
 
 // Pack is one way in which the product is sold.
 type Pack struct {
-	Pos       diag.Pos
-	ID        Text                `key:"id" must:"yes"`
-	Pieces    diag.At[unit.Count] `key:"pieces" must:"yes"`
-	Net       diag.At[unit.Mass]  `key:"net" must:"yes" help:"Net quantity that the label declares."`
-	GTIN      Text                `key:"gtin" help:"GTIN of the pack, as text."`
-	Stock     Text                `key:"stock" must:"yes" help:"Id of the label stock."`
-	Languages []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
-	Face      diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
-	Around    diag.At[bool]       `key:"around" help:"Set where the label goes round several faces of the pack, so that it may be larger than the largest of them."`
-	Nutrition Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
-	Average   diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
-	Sale      Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
-	Gas       diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
-	Portion   diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
-	Each      diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
-	Price     diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
+	Pos        diag.Pos
+	ID         Text                `key:"id" must:"yes"`
+	Pieces     diag.At[unit.Count] `key:"pieces" must:"yes"`
+	Net        diag.At[unit.Mass]  `key:"net" must:"yes" help:"Net quantity that the label declares."`
+	GTIN       Text                `key:"gtin" help:"GTIN of the pack, as text."`
+	Paper      Text                `key:"paper" must:"yes" help:"Id of the label paper."`
+	Languages  []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
+	Face       diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
+	WrapsRound diag.At[bool]       `key:"wraps-round" help:"Set where the label goes round several faces of the pack, so that it may be larger than the largest of them."`
+	Nutrition  Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
+	Average    diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
+	Sale       Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
+	Gas        diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
+	Portion    diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
+	Each       diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
+	Price      diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
 }
 
 // Carton is the shipped box.
@@ -185,7 +185,7 @@ type Carton struct {
 	Pack  Text                `key:"pack" must:"yes" help:"Id of the pack that is in it."`
 	Holds diag.At[unit.Count] `key:"holds" must:"yes" help:"How many packs are in it."`
 	GTIN  Text                `key:"gtin" must:"yes" help:"GTIN-14 of the carton, as text."`
-	Stock Text                `key:"stock" must:"yes" help:"Id of the label stock."`
+	Paper Text                `key:"paper" must:"yes" help:"Id of the label paper."`
 	Tare  diag.At[unit.Mass]  `key:"tare" help:"Mass of the empty carton with its packing."`
 }
 
@@ -206,7 +206,7 @@ type Run struct {
 	Letter     Text                  `key:"letter" help:"Letter of the run in the batch code; A when left out."`
 	Batch      Text                  `key:"batch" help:"Batch code, where the shop's rule does not make it."`
 	Labels     diag.At[unit.Count]   `key:"labels" help:"How many labels; one a pack when left out."`
-	Stock      Text                  `key:"stock" help:"Label stock, where it is not the pack's."`
+	Paper      Text                  `key:"paper" help:"Label paper, where it is not the pack's."`
 	FirstPlace diag.At[unit.Count]   `key:"first-place" help:"First free place on a part-used sheet, counted from 1."`
 	Skip       []diag.At[unit.Count] `key:"skip" help:"Places of the first sheet to leave empty."`
 	Cartons    diag.At[unit.Count]   `key:"cartons" help:"How many cartons are shipped."`

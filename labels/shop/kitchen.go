@@ -13,7 +13,7 @@ type Tool struct {
 	Pos   diag.Pos
 	Name  Words               `key:"name" must:"yes" help:"What the tool is called, per language."`
 	Count diag.At[unit.Count] `key:"there-are" help:"How many of them there are; one when left out."`
-	Busy  Text                `key:"busy" one:"hands|whole" help:"hands: taken only while somebody works, as a mixer; whole: while waiting too, as an oven. Whole when left out."`
+	Busy  Text                `key:"busy" one:"hands-on|whole" help:"hands-on: taken only while somebody works, as a mixer; whole: while waiting too, as an oven. Whole when left out."`
 }
 
 // Bowl is how much of a formula is made at once.
@@ -26,7 +26,7 @@ type Bowl struct {
 
 // Strength is the Bloom strength that a line was weighed for, and the rule by
 // which gelatine of another strength replaces it.
-type Strength struct {
+type WeighedFor struct {
 	Pos   diag.Pos
 	Bloom diag.At[int] `key:"bloom" must:"yes" help:"Bloom strength that the amount was weighed for, such as 200."`
 	Rule  Text         `key:"rule" must:"yes" one:"root|linear" help:"root: amount × √(from ÷ to); linear: amount × from ÷ to. Both are in use, and they differ."`
@@ -43,11 +43,11 @@ type Warmth struct {
 // Reading is what the kitchen itself once measured at a step. It makes the
 // forecast of the next mix better.
 type Reading struct {
-	Pos   diag.Pos
-	On    diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the reading."`
-	After diag.At[unit.Temp] `key:"after" must:"yes" help:"Temperature that the mix had at the end of the step, such as 34 °C."`
-	Mixed diag.At[unit.Temp] `key:"foretold" help:"What was foretold for that mix before any loss; what is foretold now when left out, so write it where amounts or temperatures have changed since."`
-	Room  diag.At[unit.Temp] `key:"room" help:"Temperature of the room; 20 °C when left out."`
+	Pos      diag.Pos
+	On       diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the reading."`
+	After    diag.At[unit.Temp] `key:"after" must:"yes" help:"Temperature that the mix had at the end of the step, such as 34 °C."`
+	Expected diag.At[unit.Temp] `key:"expected" help:"What was expected for that mix before any loss; what is expected now when left out, so write it where amounts or temperatures have changed since."`
+	Room     diag.At[unit.Temp] `key:"room" help:"Temperature of the room; 20 °C when left out."`
 }
 
 // Ratio is a number without a unit, in millionths: 3 is 3 000 000.

@@ -100,7 +100,7 @@ func folders() []string { return []string{"ingredients", "formulas", "products",
 
 // bystander reports whether a file may lie in a shop without being read.
 func bystander(name string) bool {
-	for _, start := range []string{".", "README", "LICENSE", "register.db"} {
+	for _, start := range []string{".", "README", "LICENSE", "print-book.db"} {
 		if strings.HasPrefix(name, start) {
 			return true
 		}

@@ -90,7 +90,7 @@ func (s *Shop) Known() []string {
 // Lines gives all lines of the make-up, stage by stage.
 func (p *Product) Lines() []Line {
 	var all []Line
-	for _, st := range p.MakeUp {
+	for _, st := range p.Parts {
 		all = append(all, st.Add...)
 	}
 	return all

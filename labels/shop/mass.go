@@ -18,8 +18,8 @@ func (f *Formula) In() unit.Mass {
 	for _, l := range f.Lines {
 		sum += l.Taken()
 	}
-	if f.Medium != nil {
-		sum += bounded(f.Medium.TakenUp.V)
+	if f.CookedIn != nil {
+		sum += bounded(f.CookedIn.SoakedUp.V)
 	}
 	return sum
 }
@@ -36,7 +36,7 @@ func (f *Formula) Out() unit.Mass {
 
 // Of is how much is lost of m at this stage; never more than there is.
 func (l Loss) Of(m unit.Mass) unit.Mass {
-	return min(l.WaterOff.V.of(m)+l.LeftBehind.V.of(m), m)
+	return min(l.WaterLost.V.of(m)+l.LeftBehind.V.of(m), m)
 }
 
 // of is Of, kept between nothing and all of m.
@@ -46,7 +46,7 @@ func (p Portion) of(m unit.Mass) unit.Mass {
 }
 
 // Off is the water lost at the end of the stage, out of m.
-func (st Stage) Off(m unit.Mass) unit.Mass { return st.WaterOff.V.of(m) }
+func (st Stage) Off(m unit.Mass) unit.Mass { return st.WaterLost.V.of(m) }
 
 // MaxPieces is the largest number of pieces that a run, a pack or a line of an
 // assortment may have.
@@ -84,7 +84,7 @@ func (w *weigher) made(p *Product) unit.Mass {
 	}
 	w.done[p] = 0
 	var m unit.Mass
-	for _, st := range p.MakeUp {
+	for _, st := range p.Parts {
 		for _, l := range st.Add {
 			m = min(m+w.line(l), MaxMass)
 		}

@@ -62,11 +62,11 @@ type Profile struct {
 
 // Printer is one printer of the shop.
 type Printer struct {
-	Pos    diag.Pos
-	Dots   diag.At[unit.Dots]   `key:"dots" must:"yes" help:"Fineness of the printer, such as 8 per mm or 300 per in."`
-	Right  diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
-	Down   diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
-	Stocks []Text               `key:"stocks" must:"yes" help:"Ids of the stocks that this printer is loaded with."`
+	Pos        diag.Pos
+	Resolution diag.At[unit.Dots]   `key:"resolution" must:"yes" help:"Fineness of the printer, such as 12 per mm or 300 dpi."`
+	Right      diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
+	Down       diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
+	Papers     []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with."`
 }
 
 // Scale is one weighing scale: the step of its display and how much it bears.
@@ -93,15 +93,15 @@ type Ingredient struct {
 	Defined    diag.At[bool]         `key:"defined-in-law" help:"Whether its composition is set in law, as for chocolate and jam."`
 	Mixture    Text                  `key:"mixture" one:"spices|herbs" help:"Set for a mixture of spices or of herbs."`
 	AddedWater diag.At[bool]         `key:"added-water" help:"Set for the water that is added as such."`
-	Volatile   diag.At[bool]         `key:"volatile" help:"Set for what evaporates, as alcohol does."`
+	Evaporates diag.At[bool]         `key:"evaporates" help:"Set for what evaporates, as alcohol does."`
 	Water      diag.At[unit.Share]   `key:"water" help:"Water in 100 g."`
 	SO2        diag.At[unit.Share]   `key:"sulphites" must:"yes" help:"Sulphur dioxide, such as 150 mg/kg; 0 mg/kg when there is none."`
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
-	Pack       diag.At[unit.Mass]    `key:"pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
+	OrderPack  diag.At[unit.Mass]    `key:"order-pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
 	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
-	Traits     read.Dict[Text]       `key:"traits" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids."`
+	Strength   read.Dict[Text]       `key:"strength" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids."`
 	Per100     *Composition          `key:"per-100-g" help:"Composition of 100 g as bought."`
 	Nature
 }

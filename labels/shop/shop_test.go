@@ -100,7 +100,7 @@ func TestFormulaMass(t *testing.T) {
 // 10 % and then 10 % of 1000 g leave 810 g.
 func TestLossesAreChained(t *testing.T) {
 	in := small(t)
-	edit{apples, "    water-off: 60 g", "    water-off: 10 %"}.apply(t, in)
+	edit{apples, "    water-lost: 60 g", "    water-lost: 10 %"}.apply(t, in)
 	edit{apples, "    left-behind: 5 %", "    left-behind: 10 %"}.apply(t, in)
 	if out := load(t, in).Formulas["cooked-apple"].Out(); out != 810*unit.Gram {
 		t.Errorf("%s are left", out)
@@ -122,7 +122,7 @@ func TestPortion(t *testing.T) {
 		{"200 g", 100 * unit.Gram, "0 g"}, // more than there is
 	} {
 		var l shop.Loss
-		if err := l.WaterOff.V.UnmarshalText([]byte(c.portion)); err != nil {
+		if err := l.WaterLost.V.UnmarshalText([]byte(c.portion)); err != nil {
 			t.Fatal(err)
 		}
 		if left := c.of - l.Of(c.of); left.String() != c.left {

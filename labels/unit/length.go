@@ -86,13 +86,13 @@ type Dots struct {
 	Per Length
 }
 
-// ParseDots reads "8 per mm" or "300 per in".
+// ParseDots reads "8 per mm" or "300 dpi".
 func ParseDots(s string) (Dots, error) {
 	num, rest := splitNumber(clean(s))
 	n, err := decimal(s, num, 1)
-	per := map[string]Length{"mm": MM, "in": Inch}[strings.Trim(strings.TrimPrefix(rest, "per"), " ")]
-	if num == "" || strings.Trim(num, "0123456789") != "" || err != nil || n < 1 || n > 10_000 || per == 0 || !strings.HasPrefix(rest, "per ") {
-		return Dots{}, bad("unit", s, `write it like "8 per mm" or "300 per in"`, " is not a printer fineness")
+	per := map[string]Length{"per mm": MM, "dpi": Inch}[strings.Join(strings.Fields(rest), " ")]
+	if num == "" || strings.Trim(num, "0123456789") != "" || err != nil || n < 1 || n > 10_000 || per == 0 {
+		return Dots{}, bad("unit", s, `write it like "8 per mm" or "300 dpi"`, " is not a printer fineness")
 	}
 	return Dots{n, per}, nil
 }
@@ -132,10 +132,10 @@ func (d Dots) Snap(l Length) Length {
 	return d.At(MulDiv(int64(l), d.N, int64(d.Per)))
 }
 
-// String gives "8 per mm" or "300 per in".
+// String gives "8 per mm" or "300 dpi".
 func (d Dots) String() string {
 	if d.Per == Inch {
-		return fmt.Sprintf("%d per in", d.N)
+		return fmt.Sprintf("%d dpi", d.N)
 	}
 	return fmt.Sprintf("%d per mm", d.N)
 }

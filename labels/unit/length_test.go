@@ -59,7 +59,7 @@ func TestPoints(t *testing.T) {
 // and 600 per inch. Bar widths: GS1 General Specifications, symbol sizes as
 // whole dots (0.375 and 0.500 mm at 8 per mm; 0.339 and 0.508 mm at 300).
 func TestDots(t *testing.T) {
-	eight, three, six := dots(t, "8 per mm"), dots(t, "300 per in"), dots(t, "600 per in")
+	eight, three, six := dots(t, "8 per mm"), dots(t, "300 dpi"), dots(t, "600 dpi")
 	for _, c := range []struct {
 		d    unit.Dots
 		n    int64
@@ -109,7 +109,7 @@ func TestFloorIsTheLastDotThatFits(t *testing.T) {
 }
 
 func TestParseDotsRefuses(t *testing.T) {
-	for _, in := range []string{"", "8", "8 mm", "per mm", "0 per mm", "-8 per mm", "8.5 per mm", "8 per cm", "8 permm", "20000 per in", "8 dpmm"} {
+	for _, in := range []string{"", "8", "8 mm", "per mm", "0 per mm", "-8 per mm", "8.5 per mm", "8 per cm", "8 permm", "20000 dpi", "8 dpmm", "300 per in", "dpi", "per 300 dpi"} {
 		if d, err := unit.ParseDots(in); err == nil {
 			t.Errorf("%q was read as %v", in, d)
 		}

@@ -124,7 +124,7 @@ func TestParseErrors(t *testing.T) {
 		{"2026-02-30", new(unit.Date), "date", `"2026-02-30" is not a day that exists: write year, month and day like "2026-03-17"`},
 		{"2500 °C", new(unit.Temp), "number", `"2500 °C" is not a temperature that a kitchen has: see whether the unit is right`},
 		{"soon", new(unit.Life), "unit", `"soon" is not a shelf life: write it like "2 days" or "6 months"`},
-		{"8 dpmm", new(unit.Dots), "unit", `"8 dpmm" is not a printer fineness: write it like "8 per mm" or "300 per in"`},
+		{"8 dpmm", new(unit.Dots), "unit", `"8 dpmm" is not a printer fineness: write it like "8 per mm" or "300 dpi"`},
 		{strings.Repeat("x", 500), new(unit.Mass), "unit", `"` + strings.Repeat("x", 39) + `…" is not a mass: write it like "360 g"`},
 	} {
 		err := c.into.UnmarshalText([]byte(c.in))

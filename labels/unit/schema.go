@@ -122,7 +122,7 @@ func (Count) Example() string { return "24" }
 
 // Pattern is the regular expression of a printer's fineness.
 func (Dots) Pattern() string {
-	return "^[0-9]+" + space + "per" + blank + space + "(mm|in)$"
+	return "^[0-9]+" + space + "(per" + blank + space + "mm|dpi)$"
 }
 
 // Example is a printer's fineness as it is written.

@@ -82,7 +82,7 @@ func (s scene) makes(id string, lines ...shop.Line) *shop.Formula {
 }
 
 func (s scene) sells(id string, lines ...shop.Line) *shop.Product {
-	p := &shop.Product{Pos: at("").Pos, ID: id, Name: neutral(id), MakeUp: []shop.Stage{{Pos: at("").Pos, Stage: at("bake"), Add: lines}}}
+	p := &shop.Product{Pos: at("").Pos, ID: id, Name: neutral(id), Parts: []shop.Stage{{Pos: at("").Pos, Stage: at("bake"), Add: lines}}}
 	p.Keep.Store, p.Keep.Date, p.Keep.Life = at("ambient"), at("best-before"), at(unit.Life{Days: 20})
 	p.Packs = []shop.Pack{{Pos: at("").Pos, Pieces: at(unit.Count(1)), Net: at(100 * unit.Gram), Nutrition: at("exempt-small-maker")}}
 	s.Products[id] = p
@@ -131,7 +131,7 @@ func hide(s scene, place string, holder *shop.Ingredient, grams int, tune func(*
 		base.Lines = append(base.Lines, line("b", 30))
 	case "medium":
 		s.makes("bath", l, line("plain", 800))
-		base.Medium = &shop.Medium{Pos: at("").Pos, Use: at("bath"), TakenUp: at(20 * unit.Gram)}
+		base.CookedIn = &shop.CookedIn{Pos: at("").Pos, Use: at("bath"), SoakedUp: at(20 * unit.Gram)}
 	default:
 		base.Lines = append(base.Lines, l)
 	}
@@ -276,7 +276,7 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 // to nothing, as water, as dried food that is brought back.
 func use(i *shop.Ingredient, flag func(string) bool) func(*shop.Line) {
 	aid, gone, water, dried := flag("aid"), flag("volatile"), flag("water"), flag("dried")
-	i.Volatile, i.AddedWater, i.Fresh = at(gone), at(water), at(800*unit.Gram)
+	i.Evaporates, i.AddedWater, i.Fresh = at(gone), at(water), at(800*unit.Gram)
 	return func(l *shop.Line) {
 		l.Aid, l.Reconstituted = at(aid), at(dried)
 		if gone {
@@ -291,7 +291,7 @@ func choose(p *shop.Product, flag func(string) bool) {
 		p.List = at("by-part")
 	}
 	if flag("same-name") {
-		p.Merge = at("same-name")
+		p.SameLine = at("same-name")
 	}
 	if flag("numbers") {
 		p.Additives = at("numbers")
@@ -486,9 +486,9 @@ func TestScaleAndOrderChangeNothing(t *testing.T) {
 			}
 			slices.Sort(s.IngredientIDs)
 			f := s.makes("f", lines...)
-			f.Losses = []shop.Loss{{Pos: at("").Pos, Stage: at("bake"), WaterOff: at(shop.Portion{Share: off})}}
+			f.Losses = []shop.Loss{{Pos: at("").Pos, Stage: at("bake"), WaterLost: at(shop.Portion{Share: off})}}
 			p := s.sells("food", line("f", 50))
-			p.Quid = []shop.Quid{{Pos: at("").Pos, Of: at("i0"), Because: at("in-name")}, {Pos: at("").Pos, Of: at("i1"), Because: at("in-name")}}
+			p.Percent = []shop.Percent{{Pos: at("").Pos, Of: at("i0"), Because: at("in-name")}, {Pos: at("").Pos, Of: at("i1"), Because: at("in-name")}}
 			label, found := s.tell(t, p, "eu", "en")
 			if found.Errors() > 0 {
 				t.Fatalf("%v", found.All())

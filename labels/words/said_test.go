@@ -33,7 +33,7 @@ func larder() scene {
 	palm.Plant, rape.Plant = spoken("", "en=palm de=Palm fr=palme").Name, spoken("", "en=rapeseed de=Raps fr=colza").Name
 	rape.Hydrogenated = at("fully")
 	rum := spoken("rum", "en=rum de=Rum fr=rhum")
-	rum.Volatile = at(true)
+	rum.Evaporates = at(true)
 	s.buys(flour, lecithin, palm, rape, rum, spoken("butter", "en=butter de=Butter fr=beurre", "milk"), spoken("salt", "en=salt de=Salz fr=sel"),
 		spoken("sugar", "en=sugar de=Zucker fr=sucre"), spoken("water", "en=water de=Wasser fr=eau"))
 	s.Ingredients["water"].AddedWater = at(true)
@@ -50,12 +50,12 @@ func TestListsInWords(t *testing.T) {
 	}{
 		{"butter", "eu", "de", []shop.Line{line("flour", 60), line("butter", 40)}, nil, "Zutaten: *Weizen*mehl, Butter (*Milch*).", "Reg. (EU) 1169/2011 Art. 18, 21"},
 		{"grams", "eu", "en", []shop.Line{line("butter", 112), line("salt", 3)}, func(p *shop.Product) {
-			p.MakeUp[0].WaterOff = at(shop.Portion{Mass: 15 * unit.Gram})
-			p.Quid = []shop.Quid{{Of: at("butter"), Because: at("in-name")}}
+			p.Parts[0].WaterLost = at(shop.Portion{Mass: 15 * unit.Gram})
+			p.Percent = []shop.Percent{{Of: at("butter"), Because: at("in-name")}}
 		}, "Ingredients: butter (*milk*, 112~g per 100~g of the finished product), salt.", "Annex VIII 4(a)"},
 		{"percent", "eu", "fr", []shop.Line{line("flour", 100), line("sugar", 45), line("butter", 50)}, func(p *shop.Product) {
-			p.MakeUp[0].WaterOff = at(shop.Portion{Mass: 26 * unit.Gram})
-			p.Quid = []shop.Quid{{Of: at("butter"), Because: at("in-name")}}
+			p.Parts[0].WaterLost = at(shop.Portion{Mass: 26 * unit.Gram})
+			p.Percent = []shop.Percent{{Of: at("butter"), Because: at("in-name")}}
 		}, "Ingrédients~: farine de *blé*, beurre~30~% (*lait*), sucre.", "Annex VIII 4: 29.6 %"},
 		{"E number with its allergen", "eu", "en", []shop.Line{line("flour", 99), line("lecithin", 1)}, func(p *shop.Product) { p.Additives = at("numbers") },
 			"Ingredients: *wheat* flour, emulsifier: E~322 (*soybeans*).", "Annex VII C, Art. 21"},

@@ -23,7 +23,7 @@ func (t *teller) approval() section {
 			{t.word("audit.on"), 26, flow.Left}, {t.word("audit.digest"), 44, flow.Left}}
 		state := bold(t.word(map[declare.Standing]string{
 			declare.Holds: "audit.approved", declare.Changed: "audit.stale", declare.OtherForm: "audit.older-form"}[t.Facts.Under(*a)]))
-		s.rows = append(s.rows, cells(state, plain(a.By.V), plain(t.Lang.Date(a.On.V, words.Day)), plain(a.Digest.V)))
+		s.rows = append(s.rows, cells(state, plain(a.By.V), plain(t.Lang.Date(a.On.V, words.Day)), plain(a.Fingerprint.V)))
 	}
 	if !t.Approved() {
 		s.rows = append(s.rows, row{cells: []cell{bold(t.word("audit.not-approved")), plain(t.word("audit.not-approved-note"))},

@@ -276,7 +276,7 @@ func TestApproval(t *testing.T) {
 				c.digest = a.Facts.Digest()
 			}
 			if c.digest != "" {
-				a.Approval = &shop.Approval{Digest: shop.Text{V: c.digest}, By: shop.Text{V: "Mara B."}, On: diag.At[unit.Date]{V: day(t, "2026-03-02")}}
+				a.Approval = &shop.Approval{Fingerprint: shop.Text{V: c.digest}, By: shop.Text{V: "Mara B."}, On: diag.At[unit.Date]{V: day(t, "2026-03-02")}}
 			}
 			var found diag.List
 			pages := audit.Compose(a, faces, &found)

@@ -142,8 +142,8 @@ func TestBloom(t *testing.T) {
 		"linear": "5.5 g of 220 Bloom, not 6.0 g of 200 (× 200 ÷ 220)"} {
 		sh := layouttest.Shop(t)
 		for _, l := range sh.Formulas["pistachio-pastry-cream"].Lines {
-			if l.Strength != nil {
-				l.Strength.Bloom.V, l.Strength.Rule.V = 200, rule
+			if l.WeighedFor != nil {
+				l.WeighedFor.Bloom.V, l.WeighedFor.Rule.V = 200, rule
 			}
 		}
 		c := cardOf(t, sh, "pistachio-pastry-cream", "card-a4", "en")

@@ -83,7 +83,7 @@ func tell(c Card, found *diag.List) *content {
 // sound refuses a card that cannot be set whatever it says.
 func (t *teller) sound() bool {
 	bad := func(format string, args ...any) bool {
-		t.found.Errorf(diag.Pos{}, "card", "name a product or a formula, its batch, a card stock, and one or two languages", format, args...)
+		t.found.Errorf(diag.Pos{}, "card", "name a product or a formula, its batch, a card paper, and one or two languages", format, args...)
 		return false
 	}
 	switch {
@@ -92,7 +92,7 @@ func (t *teller) sound() bool {
 	case len(t.Langs) < 1 || len(t.Langs) > 2:
 		return bad("a card is in one or two languages, not %d", len(t.Langs))
 	case t.Stock == nil || t.Stock.ReadAt.V <= 0:
-		return bad("a card is printed on a stock that says from which distance it is read")
+		return bad("a card is printed on a paper that says from which distance it is read")
 	}
 	for _, l := range t.Langs {
 		if !l.Has("card") {

@@ -59,7 +59,7 @@ func (t *teller) hours(out *content) {
 		at := latest[st.No-1]
 		st.Latest = t.timeOfDay(at, true)
 		if in := out.work.Tasks[st.No-1].Step; st.Limit != nil && in.Limit.Within.Set() {
-			from := at + in.Hands.V
+			from := at + in.HandsOn.V
 			st.Limit.Hours = t.timeOfDay(from, true) + noBreak + "–" + noBreak + t.timeOfDay(from+in.Limit.Within.V, true)
 		}
 	}

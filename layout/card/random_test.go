@@ -132,7 +132,7 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 func (g *generator) step(i int) shop.Step {
 	kinds := strings.Split("mix|rest|shape|chill|freeze|toast|poach|boil|cook|bake|cool|temper|melt|set|fill|finish|pack", "|")
 	s := shop.Step{Pos: g.pos(), ID: at(g, fmt.Sprintf("S%d", i)), Do: g.says("do", 20, 12),
-		Kind: at(g, rapid.SampledFrom(kinds).Draw(g.T, "kind")), Hands: at(g, unit.Span(rapid.IntRange(0, 90).Draw(g.T, "min"))*unit.Minute)}
+		Kind: at(g, rapid.SampledFrom(kinds).Draw(g.T, "kind")), HandsOn: at(g, unit.Span(rapid.IntRange(0, 90).Draw(g.T, "min"))*unit.Minute)}
 	if i > 0 && g.chance(60, "needs") {
 		s.Needs = append(s.Needs, at(g, fmt.Sprintf("S%d", rapid.IntRange(0, i-1).Draw(g.T, "need"))))
 	}
@@ -143,7 +143,7 @@ func (g *generator) step(i int) shop.Step {
 		s.Look = g.says("look", 5, 10)
 	}
 	if g.chance(30, "wait") {
-		s.Wait = at(g, unit.Span(rapid.IntRange(1, 900).Draw(g.T, "min"))*unit.Minute)
+		s.Waiting = at(g, unit.Span(rapid.IntRange(1, 900).Draw(g.T, "min"))*unit.Minute)
 	}
 	if g.chance(20, "set") {
 		for range rapid.IntRange(1, 3).Draw(g.T, "heats") {

@@ -143,10 +143,10 @@ func (t *teller) step(out *content, i, at int) *step {
 			st.Weight = &weight{t.word("card.pan"), "+" + noBreak + t.readable(m.Out), s.EndWeight.Pos}
 		}
 	}
-	if h := s.Hands.V; h > 0 {
+	if h := s.HandsOn.V; h > 0 {
 		st.Hands = t.Langs[0].Span(h)
 	}
-	if w := s.Wait.V; w > 0 {
+	if w := s.Waiting.V; w > 0 {
 		st.Wait = t.Langs[0].Span(w)
 	}
 	if task.Slack > 0 {

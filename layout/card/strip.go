@@ -154,7 +154,7 @@ func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
 
 // bar draws one step: hands first, then waiting.
 func (s *sheet) bar(h *hand, a clockAxis, t scale.Task, y, high unit.Length) {
-	from, hands, end := a.at(t.Start), a.at(t.Start+t.Step.Hands.V), a.at(t.End())
+	from, hands, end := a.at(t.Start), a.at(t.Start+t.Step.HandsOn.V), a.at(t.End())
 	stroke := s.z.hair
 	if t.Critical {
 		stroke = s.z.thick

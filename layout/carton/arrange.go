@@ -43,7 +43,7 @@ func (c *composer) best() *try {
 	room := c.area
 	room.H = c.top() - room.Y
 	if room.H <= 0 {
-		c.missed(&flow.Overflow{Need: c.area.H - c.top(), Have: c.area.H, Src: c.carton.Stock.Pos})
+		c.missed(&flow.Overflow{Need: c.area.H - c.top(), Have: c.area.H, Src: c.carton.Paper.Pos})
 		return nil
 	}
 	for _, ratios := range [][]int64{{14, 12, 10}, {8, 6}} {
@@ -177,7 +177,7 @@ func (c *composer) gap(blocks []flow.Block, room page.Rect, z sizes) (unit.Lengt
 		need += b.H
 	}
 	if need > room.H {
-		return 0, &flow.Overflow{Need: need, Have: room.H, Src: c.carton.Stock.Pos}
+		return 0, &flow.Overflow{Need: need, Have: room.H, Src: c.carton.Paper.Pos}
 	}
 	if gaps == 0 {
 		return least, nil

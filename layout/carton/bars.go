@@ -121,7 +121,7 @@ func (c *composer) saySplit(els []gs1.Element) {
 			return
 		}
 	}
-	c.found.Warnf(c.carton.Stock.Pos, "batch-in-words", "take a larger stock, or fewer languages, to have the batch scanned",
+	c.found.Warnf(c.carton.Paper.Pos, "batch-in-words", "take a larger paper, or fewer languages, to have the batch scanned",
 		"%s has no room for the bars of the batch %s; it stands in words only", c.Stock.ID, c.Batch)
 }
 

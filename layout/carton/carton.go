@@ -119,7 +119,7 @@ func (c *composer) ready() bool {
 	p := c.Facts.Product
 	c.carton, c.Of = p.Carton, max(c.Of, 1)
 	if c.carton == nil {
-		c.found.Errorf(p.Pos, "carton", "write carton: with pack, holds, gtin and stock", "%s is not shipped in cartons", p.ID)
+		c.found.Errorf(p.Pos, "carton", "write carton: with pack, holds, gtin and paper", "%s is not shipped in cartons", p.ID)
 		return false
 	}
 	if len(c.Told) == 0 || len(c.Told) != len(c.Langs) {
@@ -169,11 +169,11 @@ func (c *composer) check() {
 // refuse says that the label does not fit, and what can be done.
 func (c *composer) refuse() {
 	w, h := c.Stock.Size()
-	hint := "take a larger stock, or fewer languages"
+	hint := "take a larger paper, or fewer languages"
 	if a5, ok := stock.Get("roll-a5"); ok && w < a5.Width.V {
-		hint = "take a larger stock, such as roll-a5 or a4-2, or fewer languages"
+		hint = "take a larger paper, such as roll-a5 or a4-2, or fewer languages"
 	}
-	c.found.Errorf(c.carton.Stock.Pos, "does-not-fit", hint,
+	c.found.Errorf(c.carton.Paper.Pos, "does-not-fit", hint,
 		"the carton label of %s does not fit on %s × %s (%s) with letters 3 mm high: %v", c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
 }
 

@@ -44,7 +44,7 @@ func of(t testing.TB, sh *shop.Shop, id string) Carton {
 	if found.Errors() > 0 {
 		t.Fatal(found.All()[0])
 	}
-	return on(t, c, p.Carton.Stock.V)
+	return on(t, c, p.Carton.Paper.V)
 }
 
 // on is c on another stock, with the printer that has it in the demo shop.

@@ -409,7 +409,7 @@ func TestPhrase(t *testing.T) {
 func TestRefusal(t *testing.T) {
 	s, _ := stock.Get("roll-100x60")
 	at := diag.Pos{File: "a.yaml", Line: 2, Col: 1}
-	r := Refusal{At: at, What: "the label of pear", Stock: s, With: "with letters 3 mm high", Hint: "take a larger stock"}
+	r := Refusal{At: at, What: "the label of pear", Stock: s, With: "with letters 3 mm high", Hint: "take a larger paper"}
 	for _, c := range []struct {
 		err        error
 		rule, want string

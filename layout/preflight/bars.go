@@ -25,7 +25,7 @@ func eachSymbol(s Sheet, items []page.Item, f func(page.Item, *page.Symbol, gs1.
 func barsInRange(s Sheet, items []page.Item, found *diag.List) {
 	eachSymbol(s, items, func(it page.Item, y *page.Symbol, size gs1.Size) {
 		bad := func(format string, args ...any) {
-			found.Errorf(at(s, it), "bars", "choose a larger stock, or another printer", "%s: the "+y.Kind+format, append([]any{s.What}, args...)...)
+			found.Errorf(at(s, it), "bars", "choose a larger paper, or another printer", "%s: the "+y.Kind+format, append([]any{s.What}, args...)...)
 		}
 		switch {
 		case size.Kind == "":
@@ -52,7 +52,7 @@ func zone(size gs1.Size, y *page.Symbol, side int) unit.Length {
 func barsOnDots(s Sheet, items []page.Item, found *diag.List) {
 	eachSymbol(s, items, func(it page.Item, y *page.Symbol, _ gs1.Size) {
 		if y.Dots.N == 0 {
-			found.Errorf(at(s, it), "dots", "name the stock under a printer in shop.yaml", "%s: the fineness of the printer is not known", s.What)
+			found.Errorf(at(s, it), "dots", "name the paper under a printer in shop.yaml", "%s: the fineness of the printer is not known", s.What)
 			return
 		}
 		for _, l := range []unit.Length{y.Module, y.Bars.X, y.Bars.Y} {

@@ -21,7 +21,7 @@ func inside(s Sheet, items []page.Item, found *diag.List) {
 			box = it.Symbol.Bars
 		}
 		if !s.Safe.Contains(box) {
-			found.Errorf(at(s, it), "outside", "choose a larger stock, or print less on it",
+			found.Errorf(at(s, it), "outside", "choose a larger paper, or print less on it",
 				"%s: %s runs beyond the edge", s.What, name(it))
 		}
 	}
@@ -64,7 +64,7 @@ func overlap(s Sheet, a, b page.Item, found *diag.List) {
 	if a.Run == nil {
 		a, b = b, a // the words are what can be changed
 	}
-	found.Errorf(at(s, a), "overlap", "choose a larger stock, or print less on it",
+	found.Errorf(at(s, a), "overlap", "choose a larger paper, or print less on it",
 		"%s: %s lies on %s", s.What, name(a), name(b))
 }
 

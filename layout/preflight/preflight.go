@@ -68,12 +68,12 @@ func Placed(s Sheet, p *page.Page, found *diag.List) {
 	for i, a := range p.Placed {
 		r := page.Rect{X: a.X, Y: a.Y, W: a.Art.W, H: a.Art.H}
 		if !p.Area().Inset(-dot).Contains(s.safe(r)) {
-			found.Errorf(s.Src, "off-paper", "choose the stock that is in the printer", "%s runs off the sheet", s.What)
+			found.Errorf(s.Src, "off-paper", "choose the paper that is in the printer", "%s runs off the sheet", s.What)
 		}
 		for _, b := range p.Placed[:i] {
 			both := r.Common(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H})
 			if min(both.W, both.H) > dot {
-				found.Errorf(s.Src, "off-paper", "look at the stock", "two labels of %s lie on each other", s.What)
+				found.Errorf(s.Src, "off-paper", "look at the paper", "two labels of %s lie on each other", s.What)
 			}
 		}
 	}

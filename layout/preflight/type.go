@@ -37,7 +37,7 @@ func readable(s Sheet, items []page.Item, found *diag.List) {
 
 func tooSmall(s Sheet, it page.Item, got, least unit.Length, why string, found *diag.List) {
 	if got < least {
-		found.Errorf(at(s, it), "too-small", "choose a larger stock, fewer languages, or print less on it",
+		found.Errorf(at(s, it), "too-small", "choose a larger paper, fewer languages, or print less on it",
 			"%s: %s is %.2f mm high, and must be %.2f mm (%s)", s.What, name(it), got.MM(), least.MM(), why)
 	}
 }
@@ -84,7 +84,7 @@ func netFigures(s Sheet, items []page.Item, found *diag.List) {
 	}
 	for _, it := range items {
 		if it.Role == page.Net && it.Run != nil && it.Run.CapHeight < least.Least && strings.ContainsFunc(it.Run.Text, unicode.IsDigit) {
-			found.Errorf(at(s, it), "net-height", "choose a larger stock", "%s: the figures of %s are %.2f mm high, and must be %.2f mm (%s)",
+			found.Errorf(at(s, it), "net-height", "choose a larger paper", "%s: the figures of %s are %.2f mm high, and must be %.2f mm (%s)",
 				s.What, name(it), it.Run.CapHeight.MM(), least.Least.MM(), least.Cite)
 		}
 	}

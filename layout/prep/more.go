@@ -81,7 +81,7 @@ func (t *teller) buy(b scale.Buy) row {
 	i := b.Ingredient
 	packs := ""
 	if b.Packs > 0 {
-		packs = t.Lang.Plain(b.Packs, 0) + noBreak + "×" + noBreak + t.Lang.Mass(i.Pack.V)
+		packs = t.Lang.Plain(b.Packs, 0) + noBreak + "×" + noBreak + t.Lang.Mass(i.OrderPack.V)
 	}
 	return row{src: i.Pos, cells: []cell{
 		{strong: t.name(i.Name, i.ID, i.Pos), under: i.BoughtAs.V, role: page.Name},

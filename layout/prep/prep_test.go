@@ -274,7 +274,7 @@ func TestAbout(t *testing.T) {
 // Whole packs hold what is needed; what is short is said.
 func TestPacksAndPicks(t *testing.T) {
 	s := must(t, "en", 17)
-	s.Shop.Ingredients["butter"].Pack.V = 500 * unit.Gram
+	s.Shop.Ingredients["butter"].OrderPack.V = 500 * unit.Gram
 	var err error
 	if s.Day, err = scale.PlanDay(s.Shop, s.Day.Plan); err != nil {
 		t.Fatal(err)

@@ -94,7 +94,7 @@ func (t teller) labels() text.Para {
 		digits := max(4, len(fmt.Sprint(last)))
 		s += fmt.Sprintf(" · %0*d–%0*d", digits, int(t.First), digits, last)
 	}
-	return flow.Words(page.Serial, t.Facts.Pack.Stock.Pos, s+" · "+t.Stock+" · "+strings.Join(codes, " "))
+	return flow.Words(page.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
 }
 
 // cartons says how many cartons and their numbers; it is empty for none.

@@ -41,7 +41,7 @@ type Run struct {
 	Pieces  unit.Count
 	Labels  unit.Count // printed
 	First   unit.Count // number of the first label; 0 where labels bear none
-	Stock   string     // id of the label stock
+	Paper   string     // id of the label stock
 	Cartons int
 	Packs   unit.Count // in each carton
 	SSCCs   []string   // one for each carton, or none

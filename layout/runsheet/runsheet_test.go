@@ -76,7 +76,7 @@ func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, found *diag.List) (Run, e
 	k, _ := p.Pack(r.Pack.V)
 	eu, _ := market.Get("eu")
 	out := Run{Facts: declare.Of(sh, p, k, eu, day, found), Batch: sh.BatchCode(r, day), Pieces: r.Pieces.V,
-		Labels: r.Pieces.V / k.Pieces.V, First: 1, Stock: k.Stock.V, Cartons: int(r.Cartons.V), Packs: p.Carton.Holds.V}
+		Labels: r.Pieces.V / k.Pieces.V, First: 1, Paper: k.Paper.V, Cartons: int(r.Cartons.V), Packs: p.Carton.Holds.V}
 	for _, code := range sh.LanguagesOf(k) {
 		l, _ := words.Get(code.V)
 		out.Told = append(out.Told, words.Tell(out.Facts, sh, l, found))

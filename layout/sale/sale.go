@@ -70,7 +70,7 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		c.area = c.safe.Inset(l.Dots.At(1)) // a rule may move by a dot
 	}
 	if err := c.bars(); err != nil {
-		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger stock, or another printer", "the bar code cannot be set: %v", err)
+		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
 	for _, like := range c.ways() {
@@ -211,8 +211,8 @@ func (c *composer) refuse(found *diag.List) {
 		return
 	}
 	w, h := c.Stock.Size()
-	found.Errorf(c.Pack.Stock.Pos, "does-not-fit",
-		"take a larger stock, fewer languages, or a second label; the letters may not become smaller",
+	found.Errorf(c.Pack.Paper.Pos, "does-not-fit",
+		"take a larger paper, fewer languages, or a second label; the letters may not become smaller",
 		"the label of %s does not fit on %s × %s (%s) with letters of the least legal height: %v",
 		c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
 }

@@ -44,7 +44,7 @@ func labelOf(t testing.TB, sh *shop.Shop, id, pack, on string, dots unit.Dots, l
 		l.Told = append(l.Told, words.Tell(l.Facts, sh, lang, &found))
 	}
 	if on == "" {
-		on = k.Stock.V
+		on = k.Paper.V
 	}
 	l.Stock = layouttest.Paper(t, on)
 	if found.Errors() > 0 {
@@ -76,7 +76,7 @@ func TestDemoLabels(t *testing.T) {
 	for _, id := range sh.ProductIDs {
 		for _, k := range sh.Products[id].PackIDs() {
 			pk, _ := sh.Products[id].Pack(k)
-			l := labelOf(t, sh, id, k, "", dotsOf(pk.Stock.V))
+			l := labelOf(t, sh, id, k, "", dotsOf(pk.Paper.V))
 			var found diag.List
 			s := Compose(l, f, &found)
 			if s == nil {
@@ -152,7 +152,7 @@ func TestRefusedOnSmallSticker(t *testing.T) {
 		t.Fatal("set all the same")
 	}
 	d := found.All()[0]
-	if d.Rule != "does-not-fit" || !strings.Contains(d.Hint, "larger stock") || !strings.HasPrefix(d.Pos.File, "products/") {
+	if d.Rule != "does-not-fit" || !strings.Contains(d.Hint, "larger paper") || !strings.HasPrefix(d.Pos.File, "products/") {
 		t.Errorf("found %v", d)
 	}
 }

@@ -92,7 +92,7 @@ func Load(fsys fs.FS, found *diag.List) map[string]*Stock {
 func (s *Stock) check(found *diag.List) bool {
 	before := found.Errors()
 	bad := func(pos diag.Pos, format string, args ...any) {
-		found.Errorf(pos, "stock", "measure the paper again", format, args...)
+		found.Errorf(pos, "paper", "measure the paper again", format, args...)
 	}
 	for _, l := range []diag.At[unit.Length]{s.Width, s.Height} {
 		if l.V < 10*unit.MM || l.V > 1000*unit.MM {

@@ -15,7 +15,7 @@ func perMM(n int64) unit.Dots   { return unit.Dots{N: n, Per: unit.MM} }
 func perInch(n int64) unit.Dots { return unit.Dots{N: n, Per: unit.Inch} }
 
 // Whole dots nearest to the target of the GS1 size guide, computed by hand; at
-// 8 per mm, 300 and 600 per in they are those that read best in trials of our
+// 8 per mm, 300 and 600 dpi they are those that read best in trials of our
 // own with blurred rasters.
 func TestChoose(t *testing.T) {
 	tests := []struct {

@@ -342,7 +342,7 @@ func TestFaults(t *testing.T) {
 		{"a language without cards", func(k *Tub) { k.Langs[1], _ = words.Get("pl") }, "words"},
 		{"nothing in it", change(func(f *shop.Formula) { f.Lines = nil }), "empty"},
 		{"nothing left of it", change(func(f *shop.Formula) {
-			f.Losses = []shop.Loss{{Stage: shop.Text{V: "boil"}, WaterOff: diag.At[shop.Portion]{V: shop.Portion{Share: unit.Whole}, Pos: diag.Pos{Line: 1}}}}
+			f.Losses = []shop.Loss{{Stage: shop.Text{V: "boil"}, WaterLost: diag.At[shop.Portion]{V: shop.Portion{Share: unit.Whole}, Pos: diag.Pos{Line: 1}}}}
 		}), "empty"},
 		{"three languages", func(k *Tub) { k.Langs = append(k.Langs, k.Langs[0]) }, "languages"},
 		{"no language", func(k *Tub) { k.Langs = nil }, "languages"},

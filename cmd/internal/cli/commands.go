@@ -74,7 +74,7 @@ func (a *app) day() *cobra.Command {
 func (a *app) card() *cobra.Command {
 	var r print.CardRequest
 	var have, copies string
-	var post bool
+	var hang bool
 	c := &cobra.Command{
 		Use:     "card FORMULA-or-PRODUCT",
 		Short:   "Print the bench card of a formula or product",
@@ -94,8 +94,8 @@ func (a *app) card() *cobra.Command {
 				return err
 			}
 			err = a.write(p, func() ([]print.Paper, error) { return p.Card(r) }, "Laminate it, hang it where the work is done, and take the old one down.")
-			if err == nil && post {
-				err = a.post(p, r)
+			if err == nil && hang {
+				err = a.hang(p, r)
 			}
 			return err
 		},
@@ -110,7 +110,7 @@ func (a *app) card() *cobra.Command {
 	c.Flags().Var(list{&r.Sizes}, "sizes", "up to three batch sizes to show side by side, such as 24,48,96")
 	c.Flags().Var(clock{&r.Ready}, "ready", "time of day at which all is to be ready, such as 09:00: shows when to start")
 	c.Flags().BoolVar(&r.Baker, "baker", false, "show amounts as a percentage of the base of their formula too")
-	c.Flags().BoolVar(&post, "post", false, "note in the shop's register that this copy was hung up at its place")
+	c.Flags().BoolVar(&hang, "hang", false, "note in the shop's print book that this copy was hung up at its place")
 	return a.ids(a.fromShop(a.writes(c)), (*print.Press).CardIDs)
 }
 
@@ -130,7 +130,7 @@ func (a *app) label() *cobra.Command {
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
 	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
-	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the pack's when left out")
+	c.Flags().StringVar(&r.Paper, "paper", "", "id of the label paper; the pack's when left out")
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
 	c.Flags().Var(textFlag(&r.FirstPlace, "number"), "first-place", "first free place on a part-used sheet, counted from 1")
@@ -158,7 +158,7 @@ func (a *app) carton() *cobra.Command {
 	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
 	c.Flags().BoolVar(&r.Draft, "draft", false, "print what nobody has approved yet, with the mark of a draft across it")
 	c.Flags().StringVar(&r.SSCCFrom, "sscc-from", "", "serial reference of the first carton's SSCC")
-	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; the carton's when left out")
+	c.Flags().StringVar(&r.Paper, "paper", "", "id of the label paper; the carton's when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
 	return a.ids(a.fromShop(a.writes(c)), (*print.Press).ProductIDs)
 }

@@ -9,17 +9,15 @@ import (
 	"chablon/cmd/internal/print"
 )
 
-// choices lists, for flags that name something known, what they may name.
-// The word before is the product, where there is one.
-func choices(flag string) func(p *print.Press, args []string) []string {
+// choices lists, for flags of a command that name something known, what they
+// may name. The word before is the product, where there is one.
+func choices(command, flag string) func(p *print.Press, args []string) []string {
 	fixed := func(all []string) func(*print.Press, []string) []string {
 		return func(*print.Press, []string) []string { return all }
 	}
 	switch flag {
-	case "stock":
-		return fixed(print.StockIDs())
 	case "paper":
-		return fixed(slices.DeleteFunc(print.StockIDs(), func(id string) bool { return !strings.HasPrefix(id, "card-") }))
+		return fixed(slices.DeleteFunc(print.StockIDs(), func(id string) bool { return strings.HasPrefix(id, "card-") != (command == "card") }))
 	case "market":
 		return fixed(print.MarketCodes())
 	case "languages":
@@ -38,7 +36,7 @@ func choices(flag string) func(p *print.Press, args []string) []string {
 // completeFlags lets the shell complete the flags of c.
 func (a *app) completeFlags(c *cobra.Command) {
 	for _, name := range flagNames(c) {
-		of := choices(name)
+		of := choices(c.Name(), name)
 		if of == nil {
 			continue
 		}

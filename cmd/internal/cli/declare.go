@@ -118,7 +118,7 @@ func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 		}
 	}
 	for _, d := range all {
-		fmt.Fprintf(a.Out, "%s  %s: %s\n", d.Digest, d.Name(), d.Outcome())
+		fmt.Fprintf(a.Out, "%s  %s: %s\n", d.Fingerprint, d.Name(), d.Outcome())
 	}
 	fmt.Fprintf(a.Out, "%s: %s, %d as before\n", file, counted(news, "new approval", "new approvals"), len(all)-news)
 	return nil

@@ -44,7 +44,7 @@ func (a *app) tub() *cobra.Command {
 	c.Flags().Var(textFlag(&r.Count, "number"), "count", "how many tubs; 1 when left out")
 	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
 	c.Flags().StringVar(&r.Batch, "batch", "", "batch code; by the shop's rule when left out")
-	c.Flags().StringVar(&r.Stock, "stock", "", "id of the label stock; roll-100x60 when left out")
+	c.Flags().StringVar(&r.Paper, "paper", "", "id of the label paper; roll-100x60 when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the cards' when left out")
 	return a.ids(a.fromShop(a.writes(c)), (*print.Press).FormulaIDs)
 }

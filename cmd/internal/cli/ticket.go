@@ -12,7 +12,7 @@ func (a *app) ticket() *cobra.Command {
 		Use:     "ticket PRODUCT...",
 		Short:   "Print the counter tickets of products",
 		Long:    "Prints tickets for the counter from the same facts as the labels: one side for\nthe buyer, one for the staff. A ticket moves with its tray, and is printed again\nwhenever the label changes.",
-		Example: "  chablon ticket pear-hazelnut-tartlet\n  chablon ticket pistachio-choux passion-caramel-bar --stock a4-ticket-4 --languages en,fr",
+		Example: "  chablon ticket pear-hazelnut-tartlet\n  chablon ticket pistachio-choux passion-caramel-bar --paper a4-ticket-4 --languages en,fr",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return exactlyOne("product")(c, args)
@@ -25,7 +25,7 @@ func (a *app) ticket() *cobra.Command {
 		}, next(&r.Draft, "Fold it, stand it beside the product, and throw the old one away.")),
 	}
 	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the first of each product when left out")
-	c.Flags().StringVar(&r.Stock, "stock", "", "id of the ticket stock: ticket-a7-tent, a4-ticket-4, shelf-100x39 and others; a standing ticket when left out")
+	c.Flags().StringVar(&r.Paper, "paper", "", "id of the ticket paper: ticket-a7-tent, a4-ticket-4, shelf-100x39 and others; a standing ticket when left out")
 	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
 	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "one or two languages, such as en,fr; the first of the label when left out")
 	c.Flags().BoolVar(&r.Draft, "draft", false, "print what is not approved, with the mark of a draft")

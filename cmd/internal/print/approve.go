@@ -43,7 +43,7 @@ func (p *Press) approval(f *declare.Facts) Approval {
 	if !ok {
 		return Approval{}
 	}
-	return Approval{Known: true, Valid: f.Under(e) == declare.Holds, Form: e.Form(), By: e.By.V, On: e.On.V, Was: e.Digest.V}
+	return Approval{Known: true, Valid: f.Under(e) == declare.Holds, Form: e.Form(), By: e.By.V, On: e.On.V, Was: e.Fingerprint.V}
 }
 
 // forSale reports whether paper with these facts is a draft. Facts that nobody
@@ -132,7 +132,7 @@ func (p *Press) sign(d *Declaration, by string) {
 	}
 	var a shop.Approval
 	a.Product.V, a.Pack.V, a.Market.V = d.Product.ID, d.Pack.ID.V, code(d.Market)
-	a.Digest.V, a.By.V, a.On.V = d.Digest, by, p.Today
+	a.Fingerprint.V, a.By.V, a.On.V = d.Fingerprint, by, p.Today
 	p.Shop.Approvals = p.Shop.Approvals.With(a)
 	d.Approval = p.approval(d.Facts)
 }

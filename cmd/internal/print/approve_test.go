@@ -117,7 +117,7 @@ func TestChangeStopsSale(t *testing.T) {
 			"ingredients/rum.yaml", "sulphites: 0 mg/kg", "sulphites: 5 mg/kg"}, true},
 		{"another one", []string{"ingredients/rum.yaml", "contains: []", "contains: [celery]"}, false},
 		{"cross-contact", []string{"ingredients/rum.yaml", "may-contain: []", "may-contain: [sesame]"}, false},
-		{"the digest", []string{"approvals.yaml", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    digest: ", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    digest: ABCD-ABCD-ABCD-ABCD # "}, false},
+		{"the digest", []string{"approvals.yaml", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    fingerprint: ", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    fingerprint: ABCD-ABCD-ABCD-ABCD # "}, false},
 		{"another shop's product", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"}, true},
 	} {
 		p := newShop(t, c.edits...)
@@ -164,8 +164,8 @@ func TestApprove(t *testing.T) {
 	again := demoPressIn(t, p.Name)
 	for i, a := range again.Shop.Approvals.All {
 		b := before[i]
-		if fresh := a.Product.V == "pistachio-choux"; fresh != (a.By.V == "Ilo") || fresh != (a.On.V == p.Today) || fresh == (a.Digest.V == b.Digest.V) {
-			t.Errorf("%s: by %s on %s, %s", a.Product.V, a.By.V, a.On.V, a.Digest.V)
+		if fresh := a.Product.V == "pistachio-choux"; fresh != (a.By.V == "Ilo") || fresh != (a.On.V == p.Today) || fresh == (a.Fingerprint.V == b.Fingerprint.V) {
+			t.Errorf("%s: by %s on %s, %s", a.Product.V, a.By.V, a.On.V, a.Fingerprint.V)
 		}
 	}
 	if papers, err := again.Labels(LabelRequest{ID: "pistachio-choux"}); err != nil || len(papers) != 1 {

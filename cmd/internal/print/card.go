@@ -71,7 +71,7 @@ func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
 	if c.Stock.Kind.V != "card" {
 		return c, usage.Errorf("a card is printed on paper whose id begins with card-", "%s is no paper for a card", c.Stock.ID)
 	}
-	c.Dots = printer.Dots.V
+	c.Dots = printer.Resolution.V
 	c.Code = coded(c.Stock, c.Dots)
 	if p.Found.Errors() > 0 {
 		return c, nil // the shop's files are not sound enough to scale

@@ -29,7 +29,7 @@ type CartonRequest struct {
 	Made      unit.Date  // zero means today
 	Batch     string     // "" for the shop's rule
 	SSCCFrom  string     // serial reference of the first carton; "" for none
-	Stock     string     // "" for the carton's
+	Paper     string     // "" for the carton's
 	Languages []string
 	Draft     bool // print facts that are not approved, with the mark of a draft
 
@@ -114,7 +114,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	if c.Langs, err = languages(r.Languages, p.Shop.LanguagesOf(k)); err != nil {
 		return nil, err
 	}
-	if c.Stock, c.printer, err = p.stock(r.Stock, c.product.Carton.Stock.V); err != nil {
+	if c.Stock, c.printer, err = p.stock(r.Paper, c.product.Carton.Paper.V); err != nil {
 		return nil, err
 	}
 	if r.Made.IsZero() {
@@ -129,7 +129,7 @@ func (p *Press) lookUpCarton(r *CartonRequest) (c *cartonRun, err error) {
 	if r.Count = max(1, r.Count); r.Count > carton.MaxCartons {
 		return nil, usage.Errorf(fmt.Sprintf("print at most %d in one run", carton.MaxCartons), "%d cartons are too many for one run", r.Count)
 	}
-	c.Batch, c.Batched, c.Numbered, c.Of, c.Dots = r.Batch, r.batched, r.numbered, int(r.Count), c.printer.Dots.V
+	c.Batch, c.Batched, c.Numbered, c.Of, c.Dots = r.Batch, r.batched, r.numbered, int(r.Count), c.printer.Resolution.V
 	c.Facts = declare.Of(p.Shop, c.product, k, m, r.Made, p.Found)
 	c.Told = p.tell(c.Facts, c.Langs)
 	return c, nil

@@ -64,8 +64,8 @@ func (p *Press) unused(ctx context.Context) (err error) {
 	book, err := p.register(ctx, false)
 	if register.RuleOf(err) == register.Missing {
 		p.claims = nil
-		p.Found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a register, once: chablon posted "+p.Name+" --begin",
-			"the SSCCs are not compared with those of earlier days: this shop has no register")
+		p.Found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once: chablon wall "+p.Name+" --begin",
+			"the SSCCs are not compared with those of earlier days: this shop has no print book")
 		return nil
 	}
 	if err != nil {
@@ -97,7 +97,7 @@ func (p *Press) lookUpClaims(ctx context.Context, book register.Register) error 
 		case before >= 0:
 			p.printedBefore(c, done[before], last)
 		case c.From < 1:
-			p.Found.Errorf(c.at, "sscc", "begin at 1", "a register counts SSCCs from 1")
+			p.Found.Errorf(c.at, "sscc", "begin at 1", "a print book counts SSCCs from 1")
 		case c.From <= last:
 			p.Found.Errorf(c.at, "sscc", fmt.Sprintf("begin at %d: a number left out does no harm, one used twice does", last+1),
 				"SSCC %s was passed over: numbers up to %d have been given out", c.ssccs[0], last)

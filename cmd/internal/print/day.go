@@ -64,7 +64,7 @@ func (p *Press) plan() (*shop.Plan, error) {
 // dayTickets makes one counter ticket for each product of the day, four to a
 // sheet.
 func (p *Press) dayTickets(plan *shop.Plan) ([]Paper, error) {
-	r := TicketRequest{Stock: "a4-ticket-4", Pieces: map[string]unit.Count{}}
+	r := TicketRequest{Paper: "a4-ticket-4", Pieces: map[string]unit.Count{}}
 	for _, run := range plan.Runs {
 		if r.Pieces[run.Product.V] == 0 {
 			r.IDs = append(r.IDs, run.Product.V)
@@ -113,7 +113,7 @@ func (p *Press) runLabels(r shop.Run) ([]Paper, runsheet.Run, error) {
 		return nil, runsheet.Run{}, err
 	}
 	return p.labelPapers(l), runsheet.Run{Facts: l.facts, Told: l.told, Batch: l.Batch, Pieces: r.Pieces.V,
-		Labels: l.Count, First: l.FirstSerial, Stock: l.stock.ID}, nil
+		Labels: l.Count, First: l.FirstSerial, Paper: l.stock.ID}, nil
 }
 
 // labelsOf is the request for the labels of a run: one for each full pack
@@ -128,7 +128,7 @@ func (p *Press) labelsOf(r shop.Run) (LabelRequest, error) {
 		return LabelRequest{}, err
 	}
 	l := LabelRequest{ID: q.ID, Pack: k.ID.V, Count: r.Labels.V, Batch: p.Shop.BatchCode(r, p.Today),
-		Stock: r.Stock.V, FirstPlace: r.FirstPlace.V, batched: r.Pos}
+		Paper: r.Paper.V, FirstPlace: r.FirstPlace.V, batched: r.Pos}
 	if l.Count == 0 {
 		l.Count = r.Pieces.V / max(1, k.Pieces.V)
 	}
@@ -163,7 +163,7 @@ func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
 	if err != nil {
 		return Paper{}, err
 	}
-	sheet := runsheet.Sheet{Shop: p.Shop, Lang: lang, Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Dots.V}
+	sheet := runsheet.Sheet{Shop: p.Shop, Lang: lang, Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Resolution.V}
 	pages := runsheet.Compose(sheet, p.faces, p.Found)
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the run sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: runsheet.Heights()},

@@ -24,14 +24,14 @@ type DeclareRequest struct {
 // Declaration is all that is said about one product in one pack in one market,
 // and whether somebody stands by it.
 type Declaration struct {
-	Product  *shop.Product
-	Pack     *shop.Pack
-	Market   *market.Market
-	Langs    []*words.Lang
-	Facts    *declare.Facts
-	Told     []*words.Label // one for each language
-	Digest   string
-	Approval Approval
+	Product     *shop.Product
+	Pack        *shop.Pack
+	Market      *market.Market
+	Langs       []*words.Lang
+	Facts       *declare.Facts
+	Told        []*words.Label // one for each language
+	Fingerprint string
+	Approval    Approval
 
 	press *Press
 }
@@ -55,7 +55,7 @@ func (p *Press) Declare(r DeclareRequest) (*Declaration, error) {
 	}
 	d.Facts = declare.Of(p.Shop, d.Product, d.Pack, d.Market, r.Made, p.Found)
 	d.Told = p.tell(d.Facts, d.Langs)
-	d.Digest, d.Approval = d.Facts.Digest(), p.approval(d.Facts)
+	d.Fingerprint, d.Approval = d.Facts.Digest(), p.approval(d.Facts)
 	return d, nil
 }
 
@@ -71,7 +71,7 @@ func code(m *market.Market) string { return strings.ToUpper(m.Code) }
 func (d *Declaration) Text() string {
 	s := &sheet{}
 	s.line("%s, made %s", d.Name(), d.Facts.Made)
-	s.entry("", "digest", d.Digest)
+	s.entry("", "fingerprint", d.Fingerprint)
 	s.entry("", "approval", d.Approval.String())
 	for i, t := range d.Told {
 		s.line("")

@@ -77,7 +77,7 @@ func TestWebSchemaRefuses(t *testing.T) {
 	}
 	for what, change := range map[string]func(map[string]any){
 		"no allergens":     func(m map[string]any) { delete(m, "contains") },
-		"no digest":        func(m map[string]any) { m["digest"] = "" },
+		"no fingerprint":   func(m map[string]any) { m["fingerprint"] = "" },
 		"approved unnamed": func(m map[string]any) { m["approved"] = map[string]any{"on": "2026-03-17"} },
 		"another form":     func(m map[string]any) { m["form"] = 2 },
 		"no words":         func(m map[string]any) { m["texts"] = []any{} },

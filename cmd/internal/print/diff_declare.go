@@ -62,10 +62,10 @@ func (d *differ) declarations(was, now *shop.Product) ([]saying, error) {
 // changes elsewhere.
 func (d *differ) compare(out []saying, a, b *Declaration) []saying {
 	s := saying{in: []string{b.Pack.ID.V + " " + code(b.Market)}, allergens: allergenChanges(a, b), changes: textChanges(a, b)}
-	if a.Digest != b.Digest && a.Approval.Valid && !b.Approval.Valid {
-		d.fallen = append(d.fallen, fmt.Sprintf("%s: %s, not %s (%s, %s)", b.Name(), b.Digest, a.Digest, a.Approval.By, a.Approval.On))
+	if a.Fingerprint != b.Fingerprint && a.Approval.Valid && !b.Approval.Valid {
+		d.fallen = append(d.fallen, fmt.Sprintf("%s: %s, not %s (%s, %s)", b.Name(), b.Fingerprint, a.Fingerprint, a.Approval.By, a.Approval.On))
 	}
-	if a.Digest == b.Digest && !s.printed() {
+	if a.Fingerprint == b.Fingerprint && !s.printed() {
 		return out
 	}
 	for i, o := range out {

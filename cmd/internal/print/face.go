@@ -13,10 +13,10 @@ import (
 func (p *Press) fitsFace(l *label) {
 	w, h := l.stock.Size()
 	area, face := unit.AreaOf(w, h), l.pack.Face
-	if !face.Set() || l.pack.Around.V || area <= face.V || !l.relieved(area) {
+	if !face.Set() || l.pack.WrapsRound.V || area <= face.V || !l.relieved(area) {
 		return
 	}
-	p.Found.Warnf(face.Pos, "face", "measure the face again; where the label goes round several faces, write around: yes below it",
+	p.Found.Warnf(face.Pos, "face", "measure the face again; where the label goes round several faces, write wraps-round: yes below it",
 		"the label of %s is %s (%s), larger than the largest face of the pack, %s; letters could become too small for the law", l.product.ID, area, l.stock.ID, face.V)
 }
 

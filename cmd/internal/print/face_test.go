@@ -21,14 +21,14 @@ func TestLabelLargerThanFace(t *testing.T) {
 		{"smaller letters", "50 cm²", "a4-4", true},
 		{"at the edge", "80 cm²", "a4-4", false},
 		{"fewer particulars", "9 cm²", "", true},
-		{"round several faces", "50 cm²\n    around: yes", "a4-4", false},
+		{"round several faces", "50 cm²\n    wraps-round: yes", "a4-4", false},
 	}
 	for _, c := range tests {
 		p := newShop(t, "products/pear-hazelnut-tartlet.yaml", "largest-face: 108 cm²", "largest-face: "+c.face)
 		if p.Found.Len() > 0 {
 			t.Fatal(p.Found.All())
 		}
-		if _, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Stock: c.stock, Draft: true}); err != nil {
+		if _, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Paper: c.stock, Draft: true}); err != nil {
 			t.Fatal(err)
 		}
 		var got []diag.Diag

@@ -33,7 +33,7 @@ type LabelRequest struct {
 	Count       unit.Count // 0 means 1
 	Made        unit.Date  // zero means today
 	Batch       string     // "" for the shop's rule
-	Stock       string     // "" for the pack's
+	Paper       string     // "" for the pack's
 	FirstPlace  unit.Count // on the first sheet, from 1; 0 means 1
 	Skip        []int      // places of the first sheet to leave empty
 	FirstSerial unit.Count // 0 means 1
@@ -85,7 +85,7 @@ func (p *Press) label(r LabelRequest) (*label, error) {
 	}
 	l.draft = p.forSale(l.facts, r.Draft)
 	l.set = sale.Compose(sale.Label{Facts: l.facts, Pack: l.pack, Told: l.told, Langs: l.langs, Batch: l.Batch,
-		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Dots.V}, p.faces, p.Found)
+		Batched: l.batched, Digits: l.digits(), Stock: l.stock, Dots: l.printer.Resolution.V}, p.faces, p.Found)
 	if l.set != nil {
 		if l.draft {
 			p.markDraft(l.set.Art, l.set.Safe, l.langs, l.product.Pos)
@@ -117,7 +117,7 @@ func (p *Press) lookUp(r LabelRequest) (l *label, err error) {
 	if l.langs, err = languages(r.Languages, p.Shop.LanguagesOf(l.pack)); err != nil {
 		return nil, err
 	}
-	if l.stock, l.printer, err = p.stock(r.Stock, l.pack.Stock.V); err != nil {
+	if l.stock, l.printer, err = p.stock(r.Paper, l.pack.Paper.V); err != nil {
 		return nil, err
 	}
 	l.Count, l.FirstPlace, l.FirstSerial = max(1, l.Count), max(1, l.FirstPlace), max(1, l.FirstSerial)
@@ -166,10 +166,10 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 	}
 	s, ok := stock.Get(id)
 	if !ok {
-		return nil, shop.Printer{}, usage.Unknown("stock", id, stock.IDs())
+		return nil, shop.Printer{}, usage.Unknown("paper", id, stock.IDs())
 	}
 	for _, e := range p.Shop.Profile.Printers {
-		if slices.ContainsFunc(e.V.Stocks, func(t shop.Text) bool { return t.V == id }) {
+		if slices.ContainsFunc(e.V.Papers, func(t shop.Text) bool { return t.V == id }) {
 			return s, e.V, nil
 		}
 	}
@@ -180,7 +180,7 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 // on whole dots.
 func (p *Press) canPrint() {
 	if q := p.Shop.Profile; len(q.Printers) == 0 {
-		p.Found.Errorf(q.Pos, "dots", "write printers: with the dots and the stocks of each", "no printer is known, and bar codes must lie on its dots")
+		p.Found.Errorf(q.Pos, "dots", "write printers: with the dots and the papers of each", "no printer is known, and bar codes must lie on its dots")
 	}
 }
 
@@ -194,7 +194,7 @@ func (p *Press) rules(l *label) preflight.Sheet {
 	d := l.facts.Date
 	return preflight.Sheet{
 		What: "the label of " + l.product.ID, Src: l.product.Pos, Safe: l.set.Safe, Market: l.market,
-		Pack: marketPack(l), Use: gs1.Retail, Today: p.Today, Date: d.End, Dots: l.printer.Dots.V,
+		Pack: marketPack(l), Use: gs1.Retail, Today: p.Today, Date: d.End, Dots: l.printer.Resolution.V,
 	}
 }
 
@@ -286,7 +286,7 @@ func ticking(pages iter.Seq[*page.Page], tick func()) iter.Seq[*page.Page] {
 
 // bed is how a printer of the shop takes paper.
 func bed(p shop.Printer) stock.Bed {
-	return stock.Bed{Dots: p.Dots.V, Right: p.Right.V, Down: p.Down.V}
+	return stock.Bed{Dots: p.Resolution.V, Right: p.Right.V, Down: p.Down.V}
 }
 
 // fileName makes a batch code fit to stand in the name of a file: what is not

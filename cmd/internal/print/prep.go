@@ -45,7 +45,7 @@ func (p *Press) Prep(r PrepRequest) ([]Paper, error) {
 		p.Found.Errorf(plan.Pos, "plan", "look at the formulas of the plan", "%v", err)
 		return nil, nil
 	}
-	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: lang, Date: p.Today, Day: day, Ready: r.Ready, Stock: s, Dots: printer.Dots.V},
+	pages := prep.Compose(prep.Sheet{Shop: p.Shop, Lang: lang, Date: p.Today, Day: day, Ready: r.Ready, Stock: s, Dots: printer.Resolution.V},
 		p.faces, p.Found)
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the prep list", Src: plan.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: prep.Heights()}, pg.All(), p.Found)
@@ -66,7 +66,7 @@ type TubRequest struct {
 	Count     unit.Count // tubs; 0 means 1
 	Made      unit.Date  // zero means today
 	Batch     string     // "" for the shop's rule
-	Stock     string     // "" for roll-100x60
+	Paper     string     // "" for roll-100x60
 	Languages []string   // the cards' when left out
 }
 
@@ -79,11 +79,11 @@ func (p *Press) Tubs(r TubRequest) ([]Paper, error) {
 	if err != nil || p.Found.Errors() > 0 {
 		return nil, err
 	}
-	s, printer, err := p.stock(r.Stock, "roll-100x60")
+	s, printer, err := p.stock(r.Paper, "roll-100x60")
 	if err != nil {
 		return nil, err
 	}
-	t.Stock, t.Dots, t.Of = s, printer.Dots.V, int(max(1, r.Count))
+	t.Stock, t.Dots, t.Of = s, printer.Resolution.V, int(max(1, r.Count))
 	if t.Of > 1000 {
 		return nil, usage.Errorf("print at most 1000 at once", "%d tubs are too many for one batch", t.Of)
 	}

@@ -21,7 +21,7 @@ func TestSheetsDealt(t *testing.T) {
 	}{
 		{1, 1, 1, nil, 1}, {6, 1, 1, nil, 1}, {7, 1, 1, nil, 2}, {9, 3, 5, nil, 2}, {4, 3, 1, []int{4, 5}, 2}, {30, 6, 100, nil, 6},
 	} {
-		l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Stock: "a4-6", Count: c.count, FirstPlace: c.first, FirstSerial: c.serial, Skip: c.skip})
+		l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Paper: "a4-6", Count: c.count, FirstPlace: c.first, FirstSerial: c.serial, Skip: c.skip})
 		if err != nil || l.set == nil {
 			t.Fatal(err, p.Found.All())
 		}
@@ -53,9 +53,9 @@ func TestWholeSheets(t *testing.T) {
 		for _, id := range []string{"a4-8", "a4-6", "a4-4", "a4-2"} {
 			p := demoPress(t)
 			for i := range p.Shop.Profile.Printers {
-				p.Shop.Profile.Printers[i].V.Dots.V = dots
+				p.Shop.Profile.Printers[i].V.Resolution.V = dots
 			}
-			l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Stock: id, Count: 20, FirstPlace: 2})
+			l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Paper: id, Count: 20, FirstPlace: 2})
 			if err != nil || l.set == nil || p.Found.Errors() > 0 {
 				t.Errorf("%s at %s: %v, %v", id, dots, err, p.Found.All())
 			}
@@ -109,14 +109,14 @@ func TestUnsoundShopPrintsNothing(t *testing.T) {
 // and both stay on whole dots.
 func TestPrinterOffset(t *testing.T) {
 	p := demoPress(t)
-	l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Stock: "a4-6", Count: 2})
+	l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Paper: "a4-6", Count: 2})
 	if err != nil || l.set == nil {
 		t.Fatal(err, p.Found.All())
 	}
 	plain := l.run().All()[0]
 	l.printer.Right.V, l.printer.Down.V = -600*unit.UM, 1200*unit.UM
 	moved := l.run().All()[0]
-	dots := l.printer.Dots.V
+	dots := l.printer.Resolution.V
 	for i := range plain.Placed {
 		dx, dy := moved.Placed[i].X-plain.Placed[i].X, moved.Placed[i].Y-plain.Placed[i].Y
 		if ix, iy := moved.Items[i].Box.X-plain.Items[i].Box.X, moved.Items[i].Box.Y-plain.Items[i].Box.Y; ix != dx || iy != dy {

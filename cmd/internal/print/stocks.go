@@ -12,22 +12,22 @@ import (
 // The shop cannot: paper is not its matter.
 func (p *Press) stocks() {
 	for _, e := range p.Shop.Profile.Printers {
-		for _, t := range e.V.Stocks {
+		for _, t := range e.V.Papers {
 			p.stockAt(t)
 		}
 	}
 	for _, id := range p.Shop.ProductIDs {
 		q := p.Shop.Products[id]
 		for _, k := range q.Packs {
-			p.stockAt(k.Stock)
+			p.stockAt(k.Paper)
 		}
 		if q.Carton != nil {
-			p.stockAt(q.Carton.Stock)
+			p.stockAt(q.Carton.Paper)
 		}
 	}
 	for _, plan := range p.Shop.Plans {
 		for _, r := range plan.Runs {
-			p.stockAt(r.Stock)
+			p.stockAt(r.Paper)
 		}
 	}
 }
@@ -36,9 +36,9 @@ func (p *Press) stockAt(t shop.Text) {
 	if _, ok := stock.Get(t.V); ok || !t.Set() {
 		return
 	}
-	hint := "stocks are " + strings.Join(stock.IDs(), ", ")
+	hint := "papers are " + strings.Join(stock.IDs(), ", ")
 	if near := diag.Nearest(t.V, stock.IDs()); near != "" {
 		hint = "did you mean " + near + "?"
 	}
-	p.Found.Errorf(t.Pos, "stock", hint, "there is no stock %q", t.V)
+	p.Found.Errorf(t.Pos, "paper", hint, "there is no paper %q", t.V)
 }

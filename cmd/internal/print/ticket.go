@@ -22,7 +22,7 @@ type TicketRequest struct {
 	IDs       []string
 	Pack      string // "" for the first of each product
 	Market    string // "" for the shop's first
-	Stock     string // "" for the standing ticket
+	Paper     string // "" for the standing ticket
 	Languages []string
 	Pieces    map[string]unit.Count // size of the card whose check word the ticket bears
 	Draft     bool
@@ -59,7 +59,7 @@ func (p *Press) Tickets(r TicketRequest) ([]Paper, error) {
 
 // tickets looks up, composes and checks.
 func (p *Press) tickets(r TicketRequest) (*tickets, error) {
-	s, printer, err := p.stock(r.Stock, "ticket-a7-tent")
+	s, printer, err := p.stock(r.Paper, "ticket-a7-tent")
 	if err != nil {
 		return nil, err
 	}
@@ -69,7 +69,7 @@ func (p *Press) tickets(r TicketRequest) (*tickets, error) {
 		if err != nil || p.Found.Errors() > 0 {
 			return t, err
 		}
-		k.Stock, k.Dots, t.lang = s, printer.Dots.V, k.Langs[0]
+		k.Stock, k.Dots, t.lang = s, printer.Resolution.V, k.Langs[0]
 		art := ticket.Set(k, p.faces, p.Found)
 		if art == nil {
 			continue

@@ -20,7 +20,7 @@ var declarationSchema []byte
 func (d *Declaration) JSON() ([]byte, error) {
 	out := webDeclaration{
 		Form: 1, Product: d.Product.ID, Version: d.Product.Version.V, Pack: d.Pack.ID.V, GTIN: d.Pack.GTIN.V, Market: code(d.Market),
-		Digest: d.Digest, Made: d.Facts.Made.String(),
+		Fingerprint: d.Fingerprint, Made: d.Facts.Made.String(),
 		Net:       webNet{grams(d.Pack.Net.V), int64(d.Pack.Pieces.V), d.Pack.Average.V},
 		Contains:  d.webAllergens(d.Facts.Contains),
 		May:       d.webAllergens(d.Facts.May),

@@ -4,23 +4,23 @@ import "encoding/json"
 
 // webDeclaration is the declaration as a web shop reads it.
 type webDeclaration struct {
-	Form      int           `json:"form"`
-	Product   string        `json:"product"`
-	Version   int           `json:"version"`
-	Pack      string        `json:"pack"`
-	GTIN      string        `json:"gtin,omitempty"`
-	Market    string        `json:"market"`
-	Digest    string        `json:"digest"`
-	Approved  *webApproval  `json:"approved"`
-	Made      string        `json:"made"`
-	Date      *webDate      `json:"date"`
-	Net       webNet        `json:"net"`
-	Contains  []webAllergen `json:"contains"`
-	May       []webAllergen `json:"may-contain"`
-	Lists     []webList     `json:"ingredients"`
-	Nutrition []webRow      `json:"nutrition-per-100-g"`
-	Portion   *webPortion   `json:"portion,omitempty"`
-	Texts     []webTexts    `json:"texts"`
+	Form        int           `json:"form"`
+	Product     string        `json:"product"`
+	Version     int           `json:"version"`
+	Pack        string        `json:"pack"`
+	GTIN        string        `json:"gtin,omitempty"`
+	Market      string        `json:"market"`
+	Fingerprint string        `json:"fingerprint"`
+	Approved    *webApproval  `json:"approved"`
+	Made        string        `json:"made"`
+	Date        *webDate      `json:"date"`
+	Net         webNet        `json:"net"`
+	Contains    []webAllergen `json:"contains"`
+	May         []webAllergen `json:"may-contain"`
+	Lists       []webList     `json:"ingredients"`
+	Nutrition   []webRow      `json:"nutrition-per-100-g"`
+	Portion     *webPortion   `json:"portion,omitempty"`
+	Texts       []webTexts    `json:"texts"`
 }
 
 type webApproval struct {

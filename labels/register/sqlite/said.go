@@ -35,7 +35,7 @@ func (r *Register) said(ctx context.Context, err error) error {
 	case errors.Is(err, errPatience) || context.Cause(ctx) == errPatience:
 		return r.busy(err)
 	case ctx.Err() != nil:
-		return fmt.Errorf("the register was not waited for: %w", ctx.Err())
+		return fmt.Errorf("the print book was not waited for: %w", ctx.Err())
 	case r.turn.over():
 		return register.ErrClosed()
 	case errors.As(err, &at):
@@ -43,7 +43,7 @@ func (r *Register) said(ctx context.Context, err error) error {
 	case errors.Is(err, os.ErrPermission) || errors.Is(err, syscall.EROFS) || errors.Is(err, syscall.ENOSPC):
 		return unwritten(r.path, err)
 	}
-	return fmt.Errorf("the register %s failed: %w", r.path, err)
+	return fmt.Errorf("the print book %s failed: %w", r.path, err)
 }
 
 func (r *Register) saidCode(code int, err error) error {
@@ -57,26 +57,26 @@ func (r *Register) saidCode(code int, err error) error {
 	case codeNotADB:
 		return foreign(r.path).Because(err)
 	}
-	return fmt.Errorf("the register %s failed: %w", r.path, err)
+	return fmt.Errorf("the print book %s failed: %w", r.path, err)
 }
 
 func (r *Register) busy(err error) error {
 	return register.Refuse(register.Busy, "close the other program, or wait until it is done, and try again",
-		"another program keeps the register %s to itself", r.path).Because(err)
+		"another program keeps the print book %s to itself", r.path).Because(err)
 }
 
 func unwritten(path string, err error) *register.Error {
 	return register.Refuse(register.Unwritten, "is the disk full, or may this user not write there? nothing was printed in vain: numbers taken are kept",
-		"the register %s cannot be written", path).Because(err)
+		"the print book %s cannot be written", path).Because(err)
 }
 
 func damaged(path string) *register.Error {
 	return register.Refuse(register.Damaged,
 		"keep the file, put back the last backup, and begin each series above the highest number on paper",
-		"the register %s is damaged; nothing in it was changed", path)
+		"the print book %s is damaged; nothing in it was changed", path)
 }
 
 func foreign(path string) *register.Error {
-	return register.Refuse(register.Foreign, "name the register's own file; if this was it, put back the last backup",
-		"%s is not a register, or its beginning is damaged; nothing in it was changed", path)
+	return register.Refuse(register.Foreign, "name the print book's own file; if this was it, put back the last backup",
+		"%s is not a print book, or its beginning is damaged; nothing in it was changed", path)
 }

@@ -36,7 +36,7 @@ func (r *Register) prepare(ctx context.Context, fresh bool) error {
 		return foreign(r.path)
 	case h.version > len(all):
 		return register.Refuse(register.Newer, "use the newer chablon, or put back the backup made before it",
-			"the register %s was written by a newer chablon", r.path)
+			"the print book %s was written by a newer chablon", r.path)
 	}
 	if err := r.sound(ctx); err != nil {
 		return err
@@ -100,7 +100,7 @@ func (r *Register) migrate(ctx context.Context, all []string, taken int) error {
 	for i, step := range all[taken:] {
 		if _, err := tx.ExecContext(ctx, step); err != nil {
 			_ = tx.Rollback()
-			return fmt.Errorf("step %d of the register's tables: %w", taken+i+1, err)
+			return fmt.Errorf("step %d of the print book's tables: %w", taken+i+1, err)
 		}
 	}
 	mark := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", application, len(all))

@@ -29,7 +29,7 @@ import (
 )
 
 // FileName is what the file is usually called.
-const FileName = "register.db"
+const FileName = "print-book.db"
 
 // patience is how long a call waits for its turn.
 const patience = 10 * time.Second
@@ -51,14 +51,14 @@ func Open(ctx context.Context, path string) (*Register, error) {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		return nil, register.Refuse(register.Missing,
-			"if this shop had one, fetch it from the backup; if it never had one, begin one", "there is no register %s", path)
+			"if this shop had one, fetch it from the backup; if it never had one, begin one", "there is no print book %s", path)
 	case err != nil:
-		return nil, fmt.Errorf("cannot look at the register: %w", err)
+		return nil, fmt.Errorf("cannot look at the print book: %w", err)
 	case !info.Mode().IsRegular():
 		return nil, foreign(path)
 	case info.Size() == 0:
 		return nil, register.Refuse(register.Damaged,
-			"fetch it from the backup; if this shop never had a register, delete the empty file and begin one", "the register %s is empty", path)
+			"fetch it from the backup; if this shop never had a print book, delete the empty file and begin one", "the print book %s is empty", path)
 	}
 	return open(ctx, path, false)
 }
@@ -89,11 +89,11 @@ func Begin(ctx context.Context, path string) (*Register, error) {
 func open(ctx context.Context, path string, fresh bool) (*Register, error) {
 	path, err := filepath.Abs(path)
 	if err != nil {
-		return nil, fmt.Errorf("cannot open the register: %w", err)
+		return nil, fmt.Errorf("cannot open the print book: %w", err)
 	}
 	c, err := driver.NewConnector(dsn(path))
 	if err != nil {
-		return nil, fmt.Errorf("cannot open the register: %w", err)
+		return nil, fmt.Errorf("cannot open the print book: %w", err)
 	}
 	r := &Register{db: sql.OpenDB(c), turn: newTurn(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")), path: path, wait: patience}
 	r.db.SetMaxOpenConns(1)
@@ -107,7 +107,7 @@ func open(ctx context.Context, path string, fresh bool) (*Register, error) {
 func (r *Register) Close() error {
 	r.turn.shut()
 	if err := r.db.Close(); err != nil {
-		return fmt.Errorf("cannot close the register %s: %w", r.path, err)
+		return fmt.Errorf("cannot close the print book %s: %w", r.path, err)
 	}
 	return nil
 }

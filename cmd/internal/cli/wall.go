@@ -12,14 +12,14 @@ import (
 	"chablon/labels/register"
 )
 
-func (a *app) posted() *cobra.Command {
+func (a *app) wall() *cobra.Command {
 	var down []int64
 	var begin bool
 	c := &cobra.Command{
-		Use:     "posted [SHOP]",
+		Use:     "wall [SHOP]",
 		Short:   "List the cards that hang in the kitchen, and which must come down",
-		Long:    "Lists every posted copy of a card, and prints a withdraw sheet of those that are\nout of date: their version or check word is not the current one. Copies get into\nthe register with chablon card --post. The register also knows which SSCCs are on\ncartons, so that carton and day give none to a second one; --begin begins it.",
-		Example: "  chablon posted my-shop\n  chablon posted my-shop --down 3,7\n  chablon posted my-shop --begin",
+		Long:    "Lists every copy of a card that hangs in the kitchen, and prints a withdraw\nsheet of those that are out of date: their version or check word is not the current\none. Copies get into the print book with chablon card --hang. The print book also\nknows which SSCCs are on cartons, so that carton and day give none to a second one;\n--begin begins it.",
+		Example: "  chablon wall my-shop\n  chablon wall my-shop --down 3,7\n  chablon wall my-shop --begin",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			p, err := a.openNamed(args)
@@ -40,11 +40,11 @@ func (a *app) posted() *cobra.Command {
 			if len(got.Stale) == 0 {
 				return nil
 			}
-			return a.write(p, func() ([]print.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon posted --down with their numbers.")
+			return a.write(p, func() ([]print.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon wall --down with their numbers.")
 		},
 	}
 	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
-	c.Flags().BoolVar(&begin, "begin", false, "begin an empty register in the shop's folder, where there never was one")
+	c.Flags().BoolVar(&begin, "begin", false, "begin an empty print book in the shop's folder, where there never was one")
 	return a.writes(c)
 }
 
@@ -52,12 +52,12 @@ func (a *app) posted() *cobra.Command {
 func (a *app) begin(p *print.Press) error {
 	err := p.Begin(context.Background())
 	if register.RuleOf(err) == register.There {
-		return usage.Errorf("it is in use as it is; nothing was changed", "this shop has a register already")
+		return usage.Errorf("it is in use as it is; nothing was changed", "this shop has a print book already")
 	}
 	if err != nil {
 		return asked(err)
 	}
-	fmt.Fprintf(a.Out, "a register was begun in %s\nNext: begin the SSCCs of new cartons above all that are on cartons already; it knows none of them.\n", p.Title())
+	fmt.Fprintf(a.Out, "a print book was begun in %s\nNext: begin the SSCCs of new cartons above all that are on cartons already; it knows none of them.\n", p.Title())
 	return nil
 }
 
@@ -76,16 +76,16 @@ func (a *app) list(p print.Posted) {
 		}
 		fmt.Fprintln(a.Out, line)
 	}
-	fmt.Fprintf(a.Out, "%s posted, %d out of date\n", counted(len(p.Copies), "copy", "copies"), len(p.Stale))
+	fmt.Fprintf(a.Out, "%s on the wall, %d out of date\n", counted(len(p.Copies), "copy", "copies"), len(p.Stale))
 }
 
-// post notes in the register that the card was hung up.
-func (a *app) post(p *print.Press, r print.CardRequest) error {
+// hang notes in the print book that the card was hung up.
+func (a *app) hang(p *print.Press, r print.CardRequest) error {
 	done, err := p.Post(context.Background(), r)
 	if err != nil {
 		return asked(err)
 	}
-	fmt.Fprintf(a.Out, "posted as number %d at %s\n", done.Copy.Number, done.Copy.Place)
+	fmt.Fprintf(a.Out, "hung up as number %d at %s\n", done.Copy.Number, done.Copy.Place)
 	for _, c := range done.Replaced {
 		fmt.Fprintf(a.Out, "take down number %d: %s %s, %s\n", c.Number, c.ID, c.Version, c.CheckWord)
 	}

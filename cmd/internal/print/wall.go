@@ -34,7 +34,7 @@ func (p *Press) register(ctx context.Context, begin bool) (register.Register, er
 // ownFolder refuses the demo shop, which lies in no folder.
 func (p *Press) ownFolder() error {
 	if p.Name == "" {
-		return usage.Errorf("chablon new DIR writes a shop of your own; then give --shop DIR", "the demo shop lies in no folder, so it keeps no register")
+		return usage.Errorf("chablon new DIR writes a shop of your own; then give --shop DIR", "the demo shop lies in no folder, so it keeps no print book")
 	}
 	return nil
 }
@@ -44,7 +44,7 @@ func (p *Press) ownFolder() error {
 // other ones of the same card are noted at the same place.
 func (p *Press) Post(ctx context.Context, r CardRequest) (register.Posting, error) {
 	if strings.TrimSpace(r.Place) == "" {
-		return register.Posting{}, usage.Errorf(`say where it hangs: --place "oven wall"`, "a posted card needs the place where it hangs")
+		return register.Posting{}, usage.Errorf(`say where it hangs: --place "oven wall"`, "a card on the wall needs the place where it hangs")
 	}
 	c, err := p.lookUpCard(r)
 	if err != nil {
@@ -172,7 +172,7 @@ func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: lang, Day: p.Today, Stock: s, Dots: printer.Dots.V}
+	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: lang, Day: p.Today, Stock: s, Dots: printer.Resolution.V}
 	for _, c := range posted.Stale {
 		sheet.Entries = append(sheet.Entries, withdraw.Entry{Stale: c, Name: p.nameOf(c.Copy.ID, lang.Code())})
 	}
