@@ -18,6 +18,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
 	"chablon/layout/preflight"
@@ -234,7 +235,7 @@ func TestDays(t *testing.T) {
 		{0, 4 * unit.Hour, 0, 0, ""},
 	} {
 		l, _ := words.Get("en")
-		k := &teller{Sheet: Sheet{Ready: c.ready, Opens: c.opens, Lang: l}, found: &diag.List{}}
+		k := teller{compose.Tell("prep list", diag.Pos{}, &diag.List{}, l), Sheet{Ready: c.ready, Opens: c.opens, Lang: l}}
 		p := scale.Prep{Lead: c.lead}
 		n := k.daysBefore(p)
 		if begin := k.begin(p, n); n != c.days || bare(begin) != bare(c.begin) {
