@@ -1,7 +1,6 @@
 package declare
 
 import (
-	"fmt"
 	"slices"
 
 	"chablon/labels/diag"
@@ -27,8 +26,7 @@ func (f *food) sulphites() {
 	if !rule.Set() || f.finished <= 0 {
 		return
 	}
-	got := fmt.Sprintf("%.1f mg/kg", float64(f.so2.In(f.finished))/float64(unit.MgPerKg))
-	f.decide("sulphites", f.product.ID, got, fmt.Sprintf("%s %d mg/kg", rule.Edge, rule.Share/unit.MgPerKg), f.product.Pos)
+	f.decide(Sulphites, f.product.ID, MgPerKg(f.so2.In(f.finished)), Limit{rule.Edge, MgPerKg(rule.Share)}, f.product.Pos)
 }
 
 // unexcepted leaves out the allergens that the law of the market excepts for
@@ -133,13 +131,13 @@ func (w *work) mayContain(parts []scale.Contribution) {
 			w.found.Errorf(r.Pos, "may-contain", "take it out: the food contains it", "%s is ruled out, but %s contains it", r.V, w.product.ID)
 		default:
 			ids = without(ids, []string{r.V})
-			w.decide("cross-contact-ruled-out", r.V, "", w.product.Assessment.V, r.Pos)
+			w.decide(RuledOut, r.V, nil, Text(w.product.Assessment.V), r.Pos)
 		}
 	}
 	for _, a := range w.market.Allergens.Table {
 		if slices.Contains(ids, a.ID) && !slices.Contains(w.facts.Contains, a.ID) {
 			w.facts.May = append(w.facts.May, a.ID)
-			w.decide("may-contain", a.ID, "", w.product.Assessment.V, at[a.ID])
+			w.decide(MayContain, a.ID, nil, Text(w.product.Assessment.V), at[a.ID])
 		}
 	}
 	if (len(w.facts.May) > 0 || len(w.product.RuledOut) > 0) && !w.product.Assessment.Set() {

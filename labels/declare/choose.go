@@ -22,7 +22,7 @@ func (f *food) open(in []thing) []thing {
 			out = append(out, t)
 			continue
 		}
-		f.decide("opened", t.ids[0], t.mass.In(f.finished).String(), "", t.src)
+		f.decide(Opened, t.ids[0], f.ofFinished(t.mass), nil, t.src)
 		for _, p := range t.inner {
 			names[p.key] = true
 			p.ids = t.ids
@@ -97,7 +97,7 @@ func (f *food) joins(j shop.Join, members []thing) bool {
 	case oil && !f.plants(ids):
 		f.found.Errorf(j.Pos, "join", "write plant: in each specification", "the plants of the oils or fats are not all known")
 	default:
-		f.decide("joined", j.As.V, sum.In(f.finished).String(), strings.Join(ids, ", "), j.Pos)
+		f.decide(Joined, j.As.V, f.ofFinished(sum), named(ids), j.Pos)
 		return true
 	}
 	return false
@@ -150,7 +150,7 @@ func (f *food) alternative(t *thing, c scale.Contribution) {
 			c.Ingredient.ID, t.mass.In(f.finished), f.product.ID, rule.Share)
 	default:
 		t.alt, t.key = alt.Name, "or "+c.Ingredient.ID+" "+alt.ID
-		f.decide("and-or", c.Ingredient.ID, t.mass.In(f.finished).String(), alt.ID, pos)
+		f.decide(AndOr, c.Ingredient.ID, f.ofFinished(t.mass), ID(alt.ID), pos)
 	}
 }
 

@@ -31,7 +31,7 @@ func (f *food) inner(in []thing, relieved bool) []Part {
 		p := f.part(t, relieved || f.relieved(t))
 		switch holds := len(p.Allergens) > 0 || len(p.Inner) > 0; {
 		case t.carried && !holds:
-			f.decide("carried-over", t.name[0].V.V, "", "", t.src)
+			f.record(Decision{Rule: CarriedOver, Part: t.name[0].V.V, Name: t.name, Pos: t.src})
 		case relieved && p.Class == "" && !holds:
 		default:
 			out = append(out, p)
@@ -48,7 +48,7 @@ func (f *food) relieved(t thing) bool {
 	if len(t.inner) == 0 || !t.limited || t.group != "" || !rule.Holds(t.mass, f.finished) {
 		return false
 	}
-	f.decide("inner-list-relieved", first(t.ids), t.mass.In(f.finished).String(), rule.Share.String(), t.src)
+	f.decide(InnerListRelieved, first(t.ids), f.ofFinished(t.mass), Percent(rule.Share), t.src)
 	return true
 }
 

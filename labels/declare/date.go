@@ -25,7 +25,7 @@ func (w *work) date() {
 		}
 	}
 	if d.Limit != "" {
-		w.decide("date-limited", d.Limit, d.End.String(), k.Life.V.End(w.facts.Made).String(), k.Life.Pos)
+		w.decide(DateLimited, d.Limit, Day(d.End), Day(k.Life.V.End(w.facts.Made)), k.Life.Pos)
 	}
 	d.Shown = w.shown(d, k.Show)
 	if d.Kind == "none" {
@@ -63,7 +63,7 @@ func (w *work) undated(end unit.Date) {
 			"%s keeps longer than pastry of the day, or is kept chilled, and needs a date", w.product.ID)
 		return
 	}
-	w.decide("date-left-out", w.product.ID, end.String(), "", w.product.Keep.Date.Pos)
+	w.decide(DateLeftOut, w.product.ID, Day(end), nil, w.product.Keep.Date.Pos)
 }
 
 // Lot is the batch mark: the code behind the letter that the law puts before

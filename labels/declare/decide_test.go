@@ -362,7 +362,7 @@ func TestDecisions(t *testing.T) {
 	f, _ := of(t, k, "food", "eu")
 	var got []string
 	for _, d := range f.Decisions {
-		got = append(got, d.Rule+" "+d.Part)
+		got = append(got, string(d.Rule)+" "+d.Part)
 		if !d.Pos.Known() {
 			t.Errorf("%s of %s has no place", d.Rule, d.Part)
 		}

@@ -106,15 +106,6 @@ type Statement struct {
 	Src   diag.Pos
 }
 
-// Decision is one choice that the rules made, kept for whoever asks why.
-type Decision struct {
-	Rule  string   // stable name, such as "water-left-out"
-	Part  string   // what it was about
-	Got   string   // the value that decided
-	Limit string   // what it was held against
-	Pos   diag.Pos // where the value comes from
-}
-
 // Of computes the facts of p, sold in pack, made on the given day. What is
 // wrong or missing is added to found; Facts are then not fit for printing.
 func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made unit.Date, found *diag.List) *Facts {
@@ -136,7 +127,7 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	if pack.Nutrition.V == "declared" {
 		f.Nutrition = w.nutrition(whole.parts)
 	} else {
-		w.decide("nutrition-left-out", p.ID, pack.Nutrition.V, "", pack.Nutrition.Pos)
+		w.decide(NutritionLeftOut, p.ID, Key(pack.Nutrition.V), nil, pack.Nutrition.Pos)
 	}
 	return f
 }
@@ -149,13 +140,6 @@ type work struct {
 	market     *market.Market
 	facts      *Facts
 	found      *diag.List
-}
-
-func (w *work) decide(rule, part, got, limit string, pos diag.Pos) {
-	d := Decision{rule, part, got, limit, pos}
-	if !slices.Contains(w.facts.Decisions, d) {
-		w.facts.Decisions = append(w.facts.Decisions, d)
-	}
 }
 
 // lists makes the ingredient list, or one for each component of an assortment,
@@ -203,7 +187,7 @@ func (w *work) unlisted(f *food) bool {
 	case p.NoList.V == "single-ingredient" && (len(merged(f.gather())) != 1 || len(f.parts[0].Ingredient.MadeOf) > 1):
 		w.found.Errorf(p.NoList.Pos, "no-list", "let it have its list", "%s is made of more than one ingredient", p.ID)
 	default:
-		w.decide("no-list", p.ID, p.NoList.V, "", p.NoList.Pos)
+		w.decide(NoList, p.ID, Key(p.NoList.V), nil, p.NoList.Pos)
 	}
 	return true
 }

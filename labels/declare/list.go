@@ -81,7 +81,7 @@ func (f *food) add(out []thing, c scale.Contribution) []thing {
 	t := f.ingredient(c.Ingredient, mass, left)
 	if c.Line.Aid.V {
 		if len(f.declarable(t.contains)) == 0 {
-			f.decide("processing-aid", c.Ingredient.ID, "", "", c.Line.Aid.Pos)
+			f.decide(ProcessingAid, c.Ingredient.ID, nil, nil, c.Line.Aid.Pos)
 			return out
 		}
 		t.key = "aid " + t.key
@@ -160,7 +160,7 @@ func (f *food) waterIn(in []thing, finished unit.Mass) []thing {
 			t.used = t.mass
 			rule := f.market.List.Water
 			if holds := len(f.declarable(t.contains)) > 0; !holds && (rule.Holds(left, f.finished) || left == 0 && f.dried > 0) {
-				f.decide("water-left-out", t.ids[0], left.In(f.finished).String(), rule.Share.String(), t.src)
+				f.decide(WaterLeftOut, t.ids[0], f.ofFinished(left), Percent(rule.Share), t.src)
 				continue
 			}
 		}
@@ -174,7 +174,7 @@ func (f *food) waterIn(in []thing, finished unit.Mass) []thing {
 func (f *food) left(c scale.Contribution) unit.Mass {
 	if !c.Line.Left.Set() || c.Line.Taken() == 0 {
 		if c.Ingredient.Evaporates.V {
-			f.decide("volatile-not-measured", c.Ingredient.ID, "", "", c.Line.Pos)
+			f.decide(VolatileUnmeasured, c.Ingredient.ID, nil, nil, c.Line.Pos)
 		}
 		return c.Mass
 	}
@@ -184,7 +184,7 @@ func (f *food) left(c scale.Contribution) unit.Mass {
 		return c.Mass
 	}
 	part := min(c.Line.Left.V.Of(c.Line.Taken()), c.Line.Taken())
-	f.decide("volatile-left", c.Ingredient.ID, part.String(), c.Line.Taken().String(), c.Line.Left.Pos)
+	f.decide(VolatileLeft, c.Ingredient.ID, Mass(part), Mass(c.Line.Taken()), c.Line.Left.Pos)
 	return c.Mass.Mul(part, c.Line.Taken())
 }
 
@@ -199,7 +199,7 @@ func (f *food) reconstituted(c scale.Contribution, m unit.Mass) unit.Mass {
 	}
 	before := m.Mul(fresh.V, 100*unit.Gram)
 	f.dried += before - m
-	f.decide("reconstituted", c.Ingredient.ID, before.String(), m.String(), c.Line.Reconstituted.Pos)
+	f.decide(Reconstituted, c.Ingredient.ID, Mass(before), Mass(m), c.Line.Reconstituted.Pos)
 	return before
 }
 

@@ -108,7 +108,7 @@ func (w *work) portions() (*Nutrition, bool) {
 			"%s wants portions that can be counted, but %s are not whole pieces, or the pack of %s is not whole portions", w.market.Code, portion.V, pack.Net.V)
 		return nil, false
 	}
-	w.decide("portion", w.product.ID, portion.V.String(), "", portion.Pos)
+	w.decide(Serving, w.product.ID, Mass(portion.V), nil, portion.Pos)
 	return out, true
 }
 

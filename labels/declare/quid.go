@@ -23,11 +23,11 @@ func (f *food) quantities(parts []Part, things []thing) {
 		i := slices.IndexFunc(things, func(t thing) bool { return slices.Contains(t.ids, q.Of.V) })
 		switch {
 		case q.Exempt.Set():
-			f.decide("quid-exempt", q.Of.V, q.Exempt.V, "", q.Pos)
+			f.decide(QuantityExempt, q.Of.V, Key(q.Exempt.V), nil, q.Pos)
 		case i < 0:
 			f.found.Errorf(q.Of.Pos, "percent", "name an ingredient of the list, or list: by-part to declare a formula by its name", "%s has no entry of its own in the list of %s", q.Of.V, f.product.ID)
 		case parts[i].Varying || parts[i].Alt != nil:
-			f.decide("quid-exempt", q.Of.V, "varying-mixture", "", q.Pos)
+			f.decide(QuantityExempt, q.Of.V, Key("varying-mixture"), nil, q.Pos)
 		case parts[i].Quid == nil:
 			d := &Quantity{Used: things[i].mass, Of: base}
 			if things[i].volatile || things[i].water {
@@ -36,7 +36,7 @@ func (f *food) quantities(parts []Part, things []thing) {
 			parts[i].Quid = d
 			declared = append(declared, d)
 			sum += d.Used
-			f.decide("quid", q.Of.V, d.Share().String(), q.Because.V, q.Pos)
+			f.decide(QuantityDeclared, q.Of.V, Percent(d.Share()), Key(q.Because.V), q.Pos)
 		}
 	}
 	if f.market.Quid.Over.Set() && sum > base {

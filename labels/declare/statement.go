@@ -17,7 +17,7 @@ func (w *work) statements(parts []scale.Contribution) {
 		key, ok := saying(t.Key)
 		if m := w.measure(t.Of, parts); ok && t.Called(m, w.facts.Finished) && !w.honey(key) {
 			w.facts.Statements = append(w.facts.Statements, Statement{Key: key, Share: m.In(w.facts.Finished), Law: true, Src: w.product.Pos})
-			w.decide("statement", key, m.In(w.facts.Finished).String(), t.Article, w.product.Pos)
+			w.decide(StatementCalled, key, Percent(m.In(w.facts.Finished)), Text(t.Article), w.product.Pos)
 		}
 	}
 	w.overlaid()

@@ -112,12 +112,19 @@ func declared(t *testing.T, sh *shop.Shop, id, in string, languages []string) st
 		write(&b, words.Tell(f, sh, l, &found))
 	}
 	for _, d := range f.Decisions {
-		fmt.Fprintf(&b, "decided: %s: %s, %s, %s\n", d.Rule, d.Part, d.Got, d.Limit)
+		fmt.Fprintf(&b, "decided: %s: %s, %s, %s\n", d.Rule, d.Part, orNothing(d.Got), orNothing(d.Limit))
 	}
 	for _, d := range found.All() {
 		fmt.Fprintf(&b, "found: %s\n", d.Rule)
 	}
 	return b.String()
+}
+
+func orNothing(v declare.Value) string {
+	if v == nil {
+		return ""
+	}
+	return fmt.Sprint(v)
 }
 
 func write(b *strings.Builder, l *words.Label) {

@@ -44,39 +44,3 @@ func TestMilligramsPerKilogram(t *testing.T) {
 		t.Errorf("sulphur dioxide: %s", got)
 	}
 }
-
-func TestFigure(t *testing.T) {
-	for _, c := range []struct{ lang, in, want string }{
-		{"en", "40.935672514 %", "40.94\u00a0%"},
-		{"de", "40.935672514 %", "40,94\u00a0%"},
-		{"en", "29.586 %", "29.59\u00a0%"},
-		{"en", "2 %", "2\u00a0%"},
-		{"fr", "> 10 mg/kg", ">\u00a010\u00a0mg/kg"},
-		{"en", "<= 5 %", "≤\u00a05\u00a0%"},
-		{"de", "0.7 mg/kg", "0,7\u00a0mg/kg"},
-		{"en", "12345.5 g", "12\u202f345.5\u00a0g"},
-		{"en", "2026-03-19", "19.03.2026"},
-		{"en", "in-name", "in-name"},
-		{"en", "RA-2026-01", "RA-2026-01"},
-		{"en", "99999999999999999999 %", "99999999999999999999 %"},
-		{"en", "", ""},
-	} {
-		if got := told(t, c.lang).figure(c.in); got != c.want {
-			t.Errorf("%s %q: %q, want %q", c.lang, c.in, got, c.want)
-		}
-	}
-}
-
-// Whatever stands in a decision comes out, and a quantity keeps its unit.
-func FuzzFigure(f *testing.F) {
-	for _, s := range []string{"40.935672514 %", "> 10 mg/kg", "2026-03-19", "in-name", "", "9.9995 %", "999999999.9999 kg"} {
-		f.Add(s)
-	}
-	l, _ := words.Get("en")
-	t := &teller{Audit: Audit{Lang: l}}
-	f.Fuzz(func(tt *testing.T, s string) {
-		if got := t.figure(s); (got == "") != (s == "") {
-			tt.Errorf("%q became %q", s, got)
-		}
-	})
-}

@@ -1,7 +1,6 @@
 package audit
 
 import (
-	"fmt"
 	"strings"
 
 	"chablon/labels/declare"
@@ -29,7 +28,7 @@ func (t *teller) sums() section {
 	if rule := f.Market.Allergens.Sulphites; rule.Set() && f.SO2 > 0 {
 		limit := "" // of an assortment each component is held against it by itself
 		if len(f.Lists) == 1 {
-			limit = t.figure(fmt.Sprintf("%s %d mg/kg", rule.Edge, rule.Share/unit.MgPerKg))
+			limit = t.value(declare.Limit{Edge: rule.Edge, Of: declare.MgPerKg(rule.Share)})
 		}
 		add("audit.so2", t.perMillion(f.SO2.In(f.Finished)), limit)
 	}
@@ -88,7 +87,7 @@ func (t *teller) waterLimit() string {
 	if !rule.Set() {
 		return ""
 	}
-	return t.figure(strings.Trim(string(rule.Edge)+" "+rule.Share.String(), " "))
+	return t.value(declare.Limit{Edge: rule.Edge, Of: declare.Percent(rule.Share)})
 }
 
 // decisions are the choices that the rules made, in their order.
@@ -104,9 +103,20 @@ func (t *teller) decisions() section {
 	return s
 }
 
-// decision says one decision; a rule without words is given by its name.
+// decision says one decision.
 func (t *teller) decision(d declare.Decision) row {
-	return cells(plain(t.orElse("audit.rule."+d.Rule, d.Rule)), plain(t.called(d.Part)), plain(t.figure(d.Got)), plain(t.figure(d.Limit)), place(d.Pos))
+	return cells(plain(t.word("audit.rule."+string(d.Rule))), plain(t.about(d)), plain(t.value(d.Got)), plain(t.value(d.Limit)), place(d.Pos))
+}
+
+// about is what a decision was about.
+func (t *teller) about(d declare.Decision) string {
+	switch {
+	case d.Name != nil:
+		return t.name(d.Name, d.Pos)
+	case d.Rule == declare.Joined:
+		return t.word("audit.why." + d.Part)
+	}
+	return t.called(d.Part)
 }
 
 // nutrition shows each figure as computed and as printed; behind them, where

@@ -1,7 +1,6 @@
 package audit
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -151,29 +150,4 @@ func (t *teller) share(m, of unit.Mass) string {
 
 func (t *teller) percent(s unit.Share) string {
 	return t.Lang.Percent(unit.MulDiv(int64(s), 100, int64(unit.Percent)), 2)
-}
-
-var quantity = regexp.MustCompile(`^([<>]=? )?(\d{1,9})(?:\.(\d+))? ?(%|mg/kg|mg|g|kg)$`)
-
-// figure writes a value of a decision as the language does, with two decimals
-// at most; what is no quantity stays as it is.
-func (t *teller) figure(s string) string {
-	if d, err := unit.ParseDate(s); err == nil {
-		return t.Lang.Date(d, words.Day)
-	}
-	m := quantity.FindStringSubmatch(s)
-	if m == nil {
-		return s
-	}
-	digits := (m[3] + "000")[:3]
-	n, _ := strconv.ParseInt(m[2]+digits, 10, 64) // twelve digits at most
-	n, decimals := unit.MulDiv(n, 1, 10), 2
-	for decimals > 0 && n%10 == 0 {
-		n, decimals = n/10, decimals-1
-	}
-	sign := strings.NewReplacer("<= ", "≤"+noBreak, ">= ", "≥"+noBreak, "< ", "<"+noBreak, "> ", ">"+noBreak).Replace(m[1])
-	if m[4] == "%" {
-		return sign + t.Lang.Percent(n, decimals)
-	}
-	return sign + t.Lang.Plain(n, decimals) + noBreak + m[4]
 }

@@ -184,7 +184,7 @@ func inners(all []shop.Inner, do func(shop.Inner)) {
 func (w *why) decided(about ...string) []declare.Decision {
 	var out []declare.Decision
 	for _, d := range w.Facts.Decisions {
-		if slices.Contains(about, d.Part) && !slices.Contains(out, d) {
+		if slices.Contains(about, d.Part) {
 			out = append(out, d)
 		}
 	}
@@ -194,7 +194,7 @@ func (w *why) decided(about ...string) []declare.Decision {
 // reasons writes the decisions about one thing.
 func (w *why) reasons(about ...string) {
 	for _, d := range w.decided(about...) {
-		if d.Rule != "sulphites" && d.Rule != "may-contain" { // told with the allergen
+		if d.Rule != declare.Sulphites && d.Rule != declare.MayContain { // told with the allergen
 			w.item("  ", reason(d), w.at(d.Pos))
 		}
 	}

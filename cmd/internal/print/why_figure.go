@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/declare"
 	"chablon/labels/market"
 	"chablon/labels/unit"
 )
@@ -72,7 +73,7 @@ func (w *why) quid(s spot) {
 // exempt tells of quantities that are not declared.
 func (w *why) exempt() {
 	for _, d := range w.Facts.Decisions {
-		if d.Rule == "quid-exempt" {
+		if d.Rule == declare.QuantityExempt {
 			w.item("  ", d.Part+": "+reason(d), w.at(d.Pos))
 		}
 	}

@@ -1,6 +1,7 @@
 package print
 
 import (
+	"fmt"
 	"strings"
 
 	"chablon/labels/declare"
@@ -9,31 +10,55 @@ import (
 
 // reason is a decision in words.
 func reason(d declare.Decision) string {
-	say := map[string]string{
-		"water-left-out":          "left out of the list: {got} of the finished food, and up to {limit} need not be named",
-		"inner-list-relieved":     "its inner list is left out, but for allergens and additives: it is {got} of the finished food, less than {limit}, and the law sets its composition, or it is a mixture of spices or herbs",
-		"carried-over":            "left out of the list: carried over, without a function in the finished food",
-		"quid":                    "its quantity is declared, {got} before rounding: {why}",
-		"quid-exempt":             "its quantity is not declared: {why not}",
-		"may-contain":             "declared as what it may contain, by the assessment {limit}",
-		"cross-contact-ruled-out": "the assessment {limit} found it to be kept out",
-		"opened":                  "not named itself: its parts stand in the list, as the product wants it",
-		"joined":                  "declared together under one name: {limit}",
-		"and-or":                  "declared with what may take its place: {limit}",
-		"no-list":                 "the food needs no list: {got}",
-		"processing-aid":          "left out of the list: it helps in the making and does nothing in the finished food",
-		"volatile-not-measured":   "evaporates, but nobody measured what is left, so all of it counts",
-		"volatile-left":           "evaporates: {got} of {limit} are left, as measured",
-		"reconstituted":           "counted by its mass before drying, {got} instead of {limit}",
-		"date-limited":            "its component decides the date: {got}, not {limit}",
-		"date-left-out":           "no date is asked for",
-		"portion":                 "a portion is {got}; hold it against the serving that the law means",
-		"nutrition-left-out":      "no nutrition declaration: {got}",
+	say := map[declare.Rule]string{
+		declare.WaterLeftOut:       "left out of the list: {got} of the finished food, and up to {limit} need not be named",
+		declare.InnerListRelieved:  "its inner list is left out, but for allergens and additives: it is {got} of the finished food, less than {limit}, and the law sets its composition, or it is a mixture of spices or herbs",
+		declare.CarriedOver:        "left out of the list: carried over, without a function in the finished food",
+		declare.QuantityDeclared:   "its quantity is declared, {got} before rounding: {limit}",
+		declare.QuantityExempt:     "its quantity is not declared: {got}",
+		declare.MayContain:         "declared as what it may contain, by the assessment {limit}",
+		declare.RuledOut:           "the assessment {limit} found it to be kept out",
+		declare.Opened:             "not named itself: its parts stand in the list, as the product wants it",
+		declare.Joined:             "declared together under one name: {limit}",
+		declare.AndOr:              "declared with what may take its place: {limit}",
+		declare.NoList:             "the food needs no list: {got}",
+		declare.ProcessingAid:      "left out of the list: it helps in the making and does nothing in the finished food",
+		declare.VolatileUnmeasured: "evaporates, but nobody measured what is left, so all of it counts",
+		declare.VolatileLeft:       "evaporates: {got} of {limit} are left, as measured",
+		declare.Reconstituted:      "counted by its mass before drying, {got} instead of {limit}",
+		declare.DateLimited:        "its component decides the date: {got}, not {limit}",
+		declare.DateLeftOut:        "no date is asked for",
+		declare.Serving:            "a portion is {got}; hold it against the serving that the law means",
+		declare.Sulphites:          "{got} of sulphur dioxide, limit {limit}",
+		declare.StatementCalled:    "a statement is called for by {limit}",
+		declare.NutritionLeftOut:   "no nutrition declaration: {got}",
 	}[d.Rule]
-	if say == "" {
-		return strings.TrimSpace(strings.ReplaceAll(d.Rule, "-", " ") + ": " + d.Got + " " + d.Limit)
+	return strings.NewReplacer("{got}", value(d.Got), "{limit}", value(d.Limit)).Replace(say)
+}
+
+// value says a value of a decision.
+func value(v declare.Value) string {
+	switch v := v.(type) {
+	case declare.Percent:
+		return percent(unit.Share(v))
+	case declare.MgPerKg:
+		return mgPerKilo(unit.Share(v))
+	case declare.Mass:
+		return short(unit.Mass(v))
+	case declare.Limit:
+		return edge(v.Edge) + " " + value(v.Of)
+	case declare.Key:
+		return because(string(v))
+	case declare.IDs:
+		var all []string
+		for _, id := range v {
+			all = append(all, string(id))
+		}
+		return strings.Join(all, ", ")
+	case nil:
+		return ""
 	}
-	return strings.NewReplacer("{got}", shortShare(d.Got), "{limit}", d.Limit, "{why}", because(d.Limit), "{why not}", because(d.Got)).Replace(say)
+	return fmt.Sprint(v)
 }
 
 // because says why a quantity is declared, or is not.
@@ -47,17 +72,18 @@ func because(key string) string {
 		"fixed-in-law":    "the law sets its quantity",
 		"drained-weight":  "the drained weight is declared",
 		"varying-mixture": "it is a mixture in varying proportions",
+
+		"exempt-small-maker": "the maker is small and exempt",
+		"exempt-small-pack":  "the pack is small and exempt",
+
+		"single-ingredient": "it is made of one ingredient",
+		"fresh-produce":     "it is fresh fruit or vegetables",
+		"vinegar":           "it is vinegar by fermentation alone",
+		"cultured-dairy":    "it is a cultured dairy product with nothing added",
+		"carbonated-water":  "it is carbonated water",
 	}[key]
 	if !ok {
 		return key
-	}
-	return s
-}
-
-// shortShare is a share with two decimals; what is no share stays as it is.
-func shortShare(s string) string {
-	if v, err := unit.ParseShare(s); err == nil && strings.HasSuffix(s, "%") {
-		return percent(v)
 	}
 	return s
 }
