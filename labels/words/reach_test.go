@@ -12,6 +12,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -183,7 +184,7 @@ func printed(t interface{ Fatalf(string, ...any) }, in, lang, id string, texts .
 }
 
 func lists(l *words.Label) []words.Said {
-	return slices.DeleteFunc(slices.Clone(l.Lists), func(s words.Said) bool { return s.Role != "list" })
+	return slices.DeleteFunc(slices.Clone(l.Lists), func(s words.Said) bool { return s.Role != role.List })
 }
 
 // Adding an allergen anywhere always reaches the list, emphasised, in every
@@ -266,7 +267,7 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 		}
 		a, _ := m.Allergens.Find(id)
 		line := label.Lists[len(label.Lists)-1]
-		if m.Allergens.LineComplete && (line.Role != "allergens" || a.Label == "" && !printed(t, in, lang, id, line)) {
+		if m.Allergens.LineComplete && (line.Role != role.Allergens || a.Label == "" && !printed(t, in, lang, id, line)) {
 			t.Fatalf("%s wants a line beside the list: %s", in, text(label.Lists))
 		}
 	})

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -140,11 +141,11 @@ func (e *Overflow) Diag() diag.Diag {
 }
 
 // Words is a paragraph of plain words.
-func Words(role page.Role, src diag.Pos, s string) text.Para {
+func Words(role role.Role, src diag.Pos, s string) text.Para {
 	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s}}}
 }
 
 // Strong is a paragraph of bold words.
-func Strong(role page.Role, src diag.Pos, s string) text.Para {
+func Strong(role role.Role, src diag.Pos, s string) text.Para {
 	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s, Bold: true}}}
 }
