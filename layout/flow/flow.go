@@ -116,8 +116,8 @@ func (p *Pen) leading(st Style) unit.Length {
 	return p.Faces.Regular.Leading(st.Size)
 }
 
-// first is where the baseline of a line lies below its top.
-func (p *Pen) first(leading, size unit.Length) unit.Length {
+// First is where the baseline of a line lies below its top.
+func (p *Pen) First(leading, size unit.Length) unit.Length {
 	f := p.Faces.Regular
 	return (leading + f.Ascent(size) - f.Descent(size)) / 2
 }
