@@ -3,7 +3,6 @@ package market
 import (
 	"slices"
 
-	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -48,9 +47,9 @@ const (
 // "allergens" concerns a food that contains any; whether this one does is a
 // matter of its facts, which no pack can tell.
 type Need struct {
-	Role role.Role
+	Role string
 	Duty Duty
-	In   role.Role
+	In   string
 	Cite
 }
 
@@ -68,7 +67,7 @@ type Relief struct {
 	Face  unit.Area // with SmallFace: largest face below this
 	Edge  Edge
 	Net   unit.Mass // with SmallNet: net quantity below this, g or ml
-	Roles []role.Role
+	Roles []string
 	Duty  Duty
 	Cite
 }

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"chablon/labels/market"
-	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -16,9 +15,9 @@ import (
 func duties(needs []market.Need) string {
 	var out []string
 	for _, n := range needs {
-		s := string(n.Role)
+		s := n.Role
 		if n.In != "" {
-			s += "<" + string(n.In)
+			s += "<" + n.In
 		}
 		out = append(out, s+map[market.Duty]string{market.Must: "", market.When: "?", market.Elsewhere: "~"}[n.Duty])
 	}
@@ -101,19 +100,18 @@ func TestAllergensAlwaysAsked(t *testing.T) {
 				p.Net.Mass = unit.Gram
 			}
 			needs, ok := m.Needs(p)
-			for _, what := range []role.Role{role.Name, role.Allergens} {
-				if !ok || !slices.ContainsFunc(needs, func(n market.Need) bool { return n.Role == what && n.Duty == market.Must }) {
-					t.Errorf("%s %+v: %s is not asked for", m.Code, p, what)
+			for _, role := range []string{"name", "allergens"} {
+				if !ok || !slices.ContainsFunc(needs, func(n market.Need) bool { return n.Role == role && n.Duty == market.Must }) {
+					t.Errorf("%s %+v: %s is not asked for", m.Code, p, role)
 				}
 			}
 		}
 	}
 }
 
-// The law asks for no role that words and pages do not have.
+// The roles are those of a finished page, letter for letter.
 func TestRolesAreKnown(t *testing.T) {
-	known := []role.Role{role.Name, role.List, role.Allergens, role.Quid, role.Net, role.Date, role.Keep, role.Operator, role.Origin,
-		role.Strength, role.Nutrition, role.Batch}
+	known := strings.Fields("name list allergens quid net date keep operator origin strength nutrition batch")
 	for _, m := range market.All() {
 		for _, k := range m.Kinds {
 			for _, n := range k.Needs {
@@ -123,9 +121,9 @@ func TestRolesAreKnown(t *testing.T) {
 			}
 		}
 		for _, r := range m.Reliefs {
-			for _, what := range r.Roles {
-				if !slices.Contains(known, what) {
-					t.Errorf("%s: relief of unknown role %q", m.Code, what)
+			for _, role := range r.Roles {
+				if !slices.Contains(known, role) {
+					t.Errorf("%s: relief of unknown role %q", m.Code, role)
 				}
 			}
 		}

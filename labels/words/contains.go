@@ -3,7 +3,6 @@ package words
 import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
-	"chablon/labels/role"
 )
 
 // Contains says what a food contains, wherever its list does not stand beside
@@ -24,5 +23,5 @@ func Contains(f *declare.Facts, l *Lang, found *diag.List) Said {
 		names = append(names, bold(t.allergen(key, src)))
 	}
 	p := t.phrase("contains", src, map[string]phrase{"list": t.joined(names)}).then(plain("."))
-	return Said{role.Allergens, p.text, p.strong, src}
+	return Said{"allergens", p.text, p.strong, src}
 }

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"chablon/labels/diag"
-	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -233,7 +232,7 @@ func TestNotesUnderARule(t *testing.T) {
 			switch {
 			case it.Run != nil && strings.HasPrefix(it.Run.Text, "Hot oven: dry"):
 				note = it.Box.Y
-			case it.Role == role.Step && it.Box.X > 15*unit.MM:
+			case it.Role == page.Step && it.Box.X > 15*unit.MM:
 				step = max(step, it.Box.Y)
 			}
 		}
@@ -256,7 +255,7 @@ func TestNotesUnderARule(t *testing.T) {
 func TestEggSize(t *testing.T) {
 	amounts := func(pages []*page.Page) (all []string) {
 		runs(pages, func(it page.Item) {
-			if it.Role == role.Amount {
+			if it.Role == page.Amount {
 				all = append(all, it.Run.Text)
 			}
 		})

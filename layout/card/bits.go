@@ -2,7 +2,6 @@ package card
 
 import (
 	"chablon/labels/diag"
-	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -14,7 +13,7 @@ type bit struct {
 	kind bitKind
 	text string
 	look look
-	role role.Role
+	role page.Role
 	src  diag.Pos
 	icon flow.Icon
 	wide unit.Length // of a line to write on
@@ -36,7 +35,7 @@ const (
 // group is bits that stay together on a line.
 type group []bit
 
-func say(s string, role role.Role, src diag.Pos, l look) bit {
+func say(s string, role page.Role, src diag.Pos, l look) bit {
 	return bit{text: s, role: role, src: src, look: l}
 }
 

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/words"
 	"chablon/layout/page"
@@ -19,7 +18,7 @@ func marks(t *testing.T, art *page.Art, safe page.Rect) int {
 	t.Helper()
 	n := 0
 	for i, it := range art.Items {
-		if it.Role != role.Draft {
+		if it.Role != page.Draft {
 			continue
 		}
 		if n++; i != n-1 {

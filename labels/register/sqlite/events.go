@@ -12,34 +12,24 @@ import (
 var _ trace.Book = (*Register)(nil)
 
 // Note implements [trace.Book].
-func (r *Register) Note(ctx context.Context, list ...trace.Event) (out []trace.Event, err error) {
+func (r *Register) Note(ctx context.Context, e trace.Event) (trace.Event, error) {
+	e, err := e.Clean()
+	if err != nil {
+		return trace.Event{}, err
+	}
 	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		out = nil
-		var last int64
-		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM events").Scan(&last); err != nil {
+		if err := trace.Check(ctx, reader{tx}, e); err != nil {
 			return err
 		}
-		for i, e := range list {
-			e, err := e.Clean()
-			if err == nil {
-				err = trace.Check(ctx, reader{tx}, e)
-			}
-			if err != nil {
-				return trace.Which(i, len(list), err)
-			}
-			last++
-			e.Number = last
-			if err := insertEvent(ctx, tx, e); err != nil {
-				return err
-			}
-			out = append(out, e)
+		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM events").Scan(&e.Number); err != nil {
+			return err
 		}
-		return nil
+		return insertEvent(ctx, tx, e)
 	})
 	if err != nil {
-		return nil, err
+		return trace.Event{}, err
 	}
-	return out, nil
+	return e, nil
 }
 
 func insertEvent(ctx context.Context, tx *sql.Tx, e trace.Event) error {
