@@ -250,7 +250,7 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 		for _, id := range slices.Sorted(maps.Keys(s.Products)) {
 			choose(s.Products[id], flag)
 		}
-		if flag("join") && food.List.V == "" && place == "line" && m.List.Mixture.Set() && grams <= 5 && !holder.Class.Set() && !holder.AddedWater.V {
+		if flag("join") && food.List.V == "" && place == "line" && m.List.Mixture.Set() && few(s, m) && !holder.Class.Set() && !holder.AddedWater.V {
 			food.Join = []shop.Join{{Pos: food.Pos, As: at("spices"), Of: []shop.Text{at("holder")}, Name: neutral("spices")}}
 		}
 		if strings.HasPrefix(place, "inner") && flag("open") {
@@ -283,6 +283,22 @@ func use(i *shop.Ingredient, flag func(string) bool) func(*shop.Line) {
 			l.Left = at(shop.Portion{})
 		}
 	}
+}
+
+// few reports whether the last line of the formula is little enough to be
+// joined under the name of a category (Annex VII B: no more than 2 %): of what
+// was dried, the mass that it had before counts.
+func few(s scene, m *market.Market) bool {
+	lines := s.Formulas["base"].Lines
+	last := lines[len(lines)-1]
+	mass, whole := last.Take.V, unit.Mass(0)
+	for _, l := range lines {
+		whole += l.Take.V
+	}
+	if last.Reconstituted.V {
+		mass = mass.Mul(s.Ingredients[last.Use.V].Fresh.V, 100*unit.Gram)
+	}
+	return m.List.Mixture.Holds(mass, whole)
 }
 
 // choose makes some of the kitchen's choices about a list.
