@@ -163,10 +163,10 @@ func simple(i *shop.Ingredient) bool {
 var numberForm = regexp.MustCompile(`^E ?[0-9]{3,4}[a-z]?( ?\([ivx]+\))?$`)
 
 // number is the E number of an additive where the law lets it stand for the
-// name (Annex VII Part C); elsewhere the name stays.
+// name; elsewhere the name stays.
 func (f *food) number(t thing) string {
 	switch {
-	case !slices.Contains([]string{"eu", "ie", "gb", "ch"}, f.market.Code), t.number == "" && t.class == "modified-starch":
+	case !f.market.List.ENumbers(), t.number == "" && t.class == "modified-starch":
 		return ""
 	case !numberForm.MatchString(t.number):
 		f.found.Errorf(t.src, "e-number", "write e-number: such as E 322, or declare additives by name", "the E number of %s is missing or cannot be read", t.name[0].V.V)

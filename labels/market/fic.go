@@ -89,6 +89,7 @@ func ficList(at func(string) Cite) List {
 		AndOr:       two(Finished, "Annex VII A 7"),
 		AndOrMost:   2,
 		Mixture:     Part{2 * unit.Percent, UpTo, Finished, at("Annex VII B")},
+		Numbers:     at("Annex VII C"),
 	}
 }
 

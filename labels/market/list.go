@@ -16,8 +16,12 @@ type List struct {
 	AndOr       Part // alternatives "A and/or B"
 	AndOrMost   int  // at most so many alternatives
 	Mixture     Part // "spices", "herbs" instead of their names
+	Numbers     Cite // what lets the E number of an additive stand for its name; zero where nothing does
 	Cite
 }
+
+// ENumbers reports whether the E number of an additive may stand for its name.
+func (l List) ENumbers() bool { return l.Numbers.Act != "" }
 
 // Order is the rule on the order of the list: falling mass on this base.
 type Order struct {

@@ -52,7 +52,13 @@ type Market struct {
 	Nutrition Nutrition
 	Triggers  []Trigger // statements that an ingredient or a share calls for
 	Kitchen   []Limit   // temperatures and times
+	// Fahrenheit is why a temperature on a label is given in °F too; zero where
+	// °C alone is usual.
+	Fahrenheit Cite
 }
+
+// BothScales reports whether a temperature on a label is given in °F too.
+func (m *Market) BothScales() bool { return m.Fahrenheit.Act != "" }
 
 // A builder makes one market.
 type builder struct {

@@ -20,7 +20,7 @@ func (q Quantity) count() int64 {
 // Net is the rule on the net quantity. Thresholds given as a mass stand for
 // the same number of millilitres too.
 type Net struct {
-	Systems []string // "metric", "us"
+	Systems []string // "metric", "customary": pounds and ounces
 	Digits  []DigitStep
 	Errors  []Tolerance // tolerable negative errors, rising
 	Step    unit.Mass   // the error is rounded up to this

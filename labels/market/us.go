@@ -26,6 +26,8 @@ func us() *Market {
 		Dates:     Dates{None: true, Cite: memory(cfr, "no general date mark")},
 		Nutrition: usNutrition(),
 		Kitchen:   usKitchen(),
+
+		Fahrenheit: house(cfr, "no rule on the scale; refrigerators there show °F"),
 	}
 }
 
@@ -48,7 +50,7 @@ func usNet() Net {
 		return DigitStep{Panel: unit.Area(in2) * unit.In2, ByPanel: true, Least: unit.Inch.Mul(num, den), Measure: CapsOrO, Cite: c}
 	}
 	return Net{
-		Systems: []string{"us", "metric"},
+		Systems: []string{"customary", "metric"},
 		Digits:  []DigitStep{step(5, 1, 16), step(25, 1, 8), step(100, 3, 16), step(400, 1, 4), step(0, 1, 2)},
 		Cite:    readIn(cfr, "101.7(f)"),
 	}

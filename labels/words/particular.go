@@ -20,8 +20,8 @@ func (t *teller) net() Said {
 		}
 		text = t.words("net.multi", pack.Net.Pos, map[string]string{"count": t.Plain(n, 0), "mass": t.Mass(pack.Each.V)})
 	}
-	if has(t.facts.Market.Net.Systems, "us") {
-		text = t.words("net.both", pack.Net.Pos, map[string]string{"us": t.avoirdupois(pack.Net.V, pack.Net.Pos), "metric": text})
+	if has(t.facts.Market.Net.Systems, "customary") {
+		text = t.words("net.both", pack.Net.Pos, map[string]string{"customary": t.avoirdupois(pack.Net.V, pack.Net.Pos), "metric": text})
 	}
 	if pack.Average.V {
 		text += noBreak + "℮"
@@ -85,14 +85,13 @@ func (t *teller) figures(p market.Printed) string {
 }
 
 // keep says how the food is kept, and for how long once opened: in the cold
-// only what is sold from the cold. A label for the United States gives the
-// temperature in °F too, because refrigerators there show it (common practice).
+// only what is sold from the cold, on both scales where the market reads both.
 func (t *teller) keep() Said {
 	k := t.facts.Product.Keep
 	key := map[string]string{"chilled": "keep.chilled", "cool": "keep.cool-dry", "ambient": "keep.ambient", "frozen": "keep.frozen"}[k.Store.V]
 	slots := map[string]string{}
 	if len(t.Slots(key)) > 0 {
-		slots["temp"] = t.Temp(k.Temp.V, t.facts.Market.Code == "us")
+		slots["temp"] = t.Temp(k.Temp.V, t.facts.Market.BothScales())
 	}
 	text := t.words(key, k.Pos, slots)
 	if k.Opened.Set() {

@@ -195,7 +195,7 @@ func (c *composer) classText() string {
 	k := c.Facts.Product.Keep
 	s := strings.ToUpper(c.word("carton." + k.Store.V))
 	if k.Temp.Set() {
-		s += "\u00a0" + c.titles.Temp(k.Temp.V, c.Facts.Market.Code == "us")
+		s += "\u00a0" + c.titles.Temp(k.Temp.V, c.Facts.Market.BothScales())
 	}
 	return s
 }
