@@ -24,8 +24,7 @@ type Rule string
 
 // The rules, each with the values that its decisions hold.
 const (
-	RuledOut           Rule = "cross-contact-ruled-out" // ID: whose; Text: the assessment
-	TrulyFree          Rule = "truly-free"              // ID: the allergen; Text: the reason
+	RuledOut           Rule = "cross-contact-ruled-out" // nil; Text: the assessment
 	MayContain         Rule = "may-contain"             // nil; Text: the assessment
 	Sulphites          Rule = "sulphites"               // MgPerKg; Limit
 	Opened             Rule = "opened"                  // Percent of the finished food; nil
@@ -50,7 +49,7 @@ const (
 
 // Rules lists them.
 func Rules() []Rule {
-	return []Rule{RuledOut, TrulyFree, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut,
+	return []Rule{RuledOut, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut,
 		NutritionLeftOut, NoList, ProcessingAid, WaterLeftOut, VolatileUnmeasured, VolatileLeft, Reconstituted, Serving,
 		QuantityExempt, QuantityDeclared, StatementCalled}
 }

@@ -3,6 +3,7 @@ package market
 import (
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -42,17 +43,17 @@ func au() *Market {
 func auKinds() []Kind {
 	at := func(article string) Cite { return memory(fsc, article) }
 	return []Kind{{Prepacked, []Need{
-		{"name", Must, "", at("Standard 1.2.2")},
-		{"batch", Must, "", at("Standard 1.2.2")},
-		{"operator", Must, "", at("Standard 1.2.2")},
-		{"list", Must, "", at("Standard 1.2.4")},
-		{"allergens", Must, "", readIn(fsc, "Standard 1.2.3").via("foodallergyaware.org.au")},
-		{"date", Must, "", at("Standard 1.2.5")},
-		{"keep", When, "", at("Standard 1.2.6")},
-		{"nutrition", Must, "", at("Standard 1.2.8")},
-		{"quid", When, "list", at("Standard 1.2.10")},
-		{"net", Must, "", at("National Trade Measurement Regulations 2009")},
-		{"origin", When, "", at("country of origin labelling")},
+		{role.Name, Must, "", at("Standard 1.2.2")},
+		{role.Batch, Must, "", at("Standard 1.2.2")},
+		{role.Operator, Must, "", at("Standard 1.2.2")},
+		{role.List, Must, "", at("Standard 1.2.4")},
+		{role.Allergens, Must, "", readIn(fsc, "Standard 1.2.3").via("foodallergyaware.org.au")},
+		{role.Date, Must, "", at("Standard 1.2.5")},
+		{role.Keep, When, "", at("Standard 1.2.6")},
+		{role.Nutrition, Must, "", at("Standard 1.2.8")},
+		{role.Quid, When, role.List, at("Standard 1.2.10")},
+		{role.Net, Must, "", at("National Trade Measurement Regulations 2009")},
+		{role.Origin, When, "", at("country of origin labelling")},
 	}}}
 }
 

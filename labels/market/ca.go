@@ -1,5 +1,7 @@
 package market
 
+import "chablon/labels/role"
+
 import "chablon/labels/unit"
 
 // ca is Canada: the Food and Drug Regulations and the Safe Food for Canadians
@@ -11,7 +13,7 @@ func ca() *Market {
 		Languages: Languages{[]string{"en", "fr"}, Each, readOn(sfcr, "s. 206(1)").via("inspection.canada.ca")},
 		Kinds:     caKinds(),
 		Heights: []Height{
-			{Role: "list", Least: 1100 * unit.UM, Lead: 2500 * unit.UM, Measure: XHeight, Cite: readIn(fdr, "B.01.008.1(1)(e)")},
+			{Role: role.List, Least: 1100 * unit.UM, Lead: 2500 * unit.UM, Measure: XHeight, Cite: readIn(fdr, "B.01.008.1(1)(e)")},
 			{Face: 10 * unit.CM2, Edge: UpTo, Least: 800 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(3)")},
 			{Least: 1600 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(2)")},
 		},
@@ -43,20 +45,20 @@ func caKinds() []Kind {
 	who := readOn(sfcr, "s. 218").via("inspection.canada.ca")
 	return []Kind{
 		{Prepacked, []Need{
-			{"name", Must, "", who},
-			{"net", Must, "", readOn(sfcr, "s. 221").via("inspection.canada.ca")},
-			{"list", Must, "", memory(fdr, "B.01.008.2")},
-			{"allergens", Must, "list", readOn(fdr, "B.01.010.1(2)").via("canada.ca, allergens and gluten sources")},
-			{"date", When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
-			{"keep", When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
-			{"operator", Must, "", who},
-			{"nutrition", Must, "", readOn(fdr, "B.01.401").via("inspection.canada.ca")},
-			{"batch", Must, "", memory(sfcr, "s. 92, lot code")},
+			{role.Name, Must, "", who},
+			{role.Net, Must, "", readOn(sfcr, "s. 221").via("inspection.canada.ca")},
+			{role.List, Must, "", memory(fdr, "B.01.008.2")},
+			{role.Allergens, Must, role.List, readOn(fdr, "B.01.010.1(2)").via("canada.ca, allergens and gluten sources")},
+			{role.Date, When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
+			{role.Keep, When, "", readOn(fdr, "B.01.007(1.1)").via("inspection.canada.ca")},
+			{role.Operator, Must, "", who},
+			{role.Nutrition, Must, "", readOn(fdr, "B.01.401").via("inspection.canada.ca")},
+			{role.Batch, Must, "", memory(sfcr, "s. 92, lot code")},
 		}},
 		{Case, []Need{
-			{"name", Must, "", who},
-			{"operator", Must, "", who},
-			{"batch", Must, "", memory(sfcr, "s. 92, lot code")},
+			{role.Name, Must, "", who},
+			{role.Operator, Must, "", who},
+			{role.Batch, Must, "", memory(sfcr, "s. 92, lot code")},
 		}},
 	}
 }

@@ -3,6 +3,7 @@ package market
 import (
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -27,8 +28,8 @@ func ch() *Market {
 		Trigger{"origin-of-raw-material", "animal-ingredient", Part{20 * unit.Percent, From, AtUse, at("origin of raw materials")}})
 	for _, k := range m.Kinds {
 		for i, n := range k.Needs {
-			if n.Role == "origin" {
-				k.Needs[i] = Need{"origin", Must, "operator", at("country of production")}
+			if n.Role == role.Origin {
+				k.Needs[i] = Need{role.Origin, Must, role.Operator, at("country of production")}
 			}
 		}
 	}

@@ -1,5 +1,7 @@
 package market
 
+import "chablon/labels/role"
+
 import "chablon/labels/unit"
 
 // codex is the Codex Alimentarius: the base for markets that have no file
@@ -12,10 +14,10 @@ func codex() *Market {
 		Languages: Languages{nil, State, at("8.2")},
 		Kinds:     codexKinds(at),
 		Reliefs: []Relief{
-			{Why: DayFresh, Sale: Prepacked, Roles: []string{"date"}, Duty: Free, Cite: at("4.7.1(vii)")},
-			{Why: SmallFace, Sale: Prepacked, Face: 10 * unit.CM2, Edge: Below, Roles: []string{"list", "batch", "date", "keep"},
+			{Why: DayFresh, Sale: Prepacked, Roles: []role.Role{role.Date}, Duty: Free, Cite: at("4.7.1(vii)")},
+			{Why: SmallFace, Sale: Prepacked, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.List, role.Batch, role.Date, role.Keep},
 				Duty: Free, Cite: at("6")},
-			{Why: UseByDate, Sale: Prepacked, Roles: []string{"date", "keep"}, Duty: Must, Cite: house(cxs, "6: a use-by date stays")},
+			{Why: UseByDate, Sale: Prepacked, Roles: []role.Role{role.Date, role.Keep}, Duty: Must, Cite: house(cxs, "6: a use-by date stays")},
 		},
 		Heights: []Height{{Measure: XHeight, Cite: at("8.1: legible; no size")}},
 		Lot:     Lot{"", false, at("4.6")},
@@ -47,16 +49,16 @@ func codex() *Market {
 
 func codexKinds(at func(string) Cite) []Kind {
 	return []Kind{{Prepacked, []Need{
-		{"name", Must, "", at("4.1")},
-		{"list", Must, "", at("4.2")},
-		{"allergens", Must, "list", at("4.2.1.4")},
-		{"quid", When, "list", at("5.1")},
-		{"net", Must, "", at("4.3")},
-		{"operator", Must, "", at("4.4")},
-		{"origin", When, "", at("4.5")},
-		{"batch", Must, "", at("4.6")},
-		{"date", Must, "", at("4.7.1")},
-		{"keep", When, "", at("4.7.2, 4.8")},
+		{role.Name, Must, "", at("4.1")},
+		{role.List, Must, "", at("4.2")},
+		{role.Allergens, Must, role.List, at("4.2.1.4")},
+		{role.Quid, When, role.List, at("5.1")},
+		{role.Net, Must, "", at("4.3")},
+		{role.Operator, Must, "", at("4.4")},
+		{role.Origin, When, "", at("4.5")},
+		{role.Batch, Must, "", at("4.6")},
+		{role.Date, Must, "", at("4.7.1")},
+		{role.Keep, When, "", at("4.7.2, 4.8")},
 	}}}
 }
 

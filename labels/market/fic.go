@@ -1,5 +1,7 @@
 package market
 
+import "chablon/labels/role"
+
 import "chablon/labels/unit"
 
 // ficMarket builds what Regulation (EU) No 1169/2011 asks, for the Union and
@@ -21,30 +23,30 @@ func ficMarket(at, lot func(article string) Cite) *Market {
 }
 
 func ficKinds(at, lot func(string) Cite) []Kind {
-	need := func(role string, d Duty, in, article string) Need { return Need{role, d, in, at(article)} }
-	loose := []Need{need("allergens", Must, "", "Art. 44(1)(a)")}
+	need := func(what role.Role, d Duty, in role.Role, article string) Need { return Need{what, d, in, at(article)} }
+	loose := []Need{need(role.Allergens, Must, "", "Art. 44(1)(a)")}
 	return []Kind{
 		{Prepacked, []Need{
-			need("name", Must, "", "Art. 9(1)(a)"),
-			need("list", Must, "", "Art. 9(1)(b)"),
-			need("allergens", Must, "list", "Art. 9(1)(c), 21(1)"),
-			need("quid", When, "list", "Art. 9(1)(d)"),
-			need("net", Must, "", "Art. 9(1)(e)"),
-			need("date", Must, "", "Art. 9(1)(f)"),
-			need("keep", When, "", "Art. 9(1)(g), (j)"),
-			need("operator", Must, "", "Art. 9(1)(h)"),
-			need("origin", When, "", "Art. 9(1)(i)"),
-			need("strength", When, "", "Art. 9(1)(k)"),
-			need("nutrition", Must, "", "Art. 9(1)(l)"),
-			{"batch", Must, "", lot("Art. 2(1)")},
+			need(role.Name, Must, "", "Art. 9(1)(a)"),
+			need(role.List, Must, "", "Art. 9(1)(b)"),
+			need(role.Allergens, Must, role.List, "Art. 9(1)(c), 21(1)"),
+			need(role.Quid, When, role.List, "Art. 9(1)(d)"),
+			need(role.Net, Must, "", "Art. 9(1)(e)"),
+			need(role.Date, Must, "", "Art. 9(1)(f)"),
+			need(role.Keep, When, "", "Art. 9(1)(g), (j)"),
+			need(role.Operator, Must, "", "Art. 9(1)(h)"),
+			need(role.Origin, When, "", "Art. 9(1)(i)"),
+			need(role.Strength, When, "", "Art. 9(1)(k)"),
+			need(role.Nutrition, Must, "", "Art. 9(1)(l)"),
+			{role.Batch, Must, "", lot("Art. 2(1)")},
 		}},
-		{Direct, []Need{need("allergens", Must, "list", "Art. 44(1)(a)")}}, // a list that shows them will do
+		{Direct, []Need{need(role.Allergens, Must, role.List, "Art. 44(1)(a)")}}, // a list that shows them will do
 		{Loose, loose},
 		{Case, []Need{
-			need("name", Must, "", "Art. 8(7)"),
-			need("date", Must, "", "Art. 8(7)"),
-			need("keep", When, "", "Art. 8(7)"),
-			need("operator", Must, "", "Art. 8(7)"),
+			need(role.Name, Must, "", "Art. 8(7)"),
+			need(role.Date, Must, "", "Art. 8(7)"),
+			need(role.Keep, When, "", "Art. 8(7)"),
+			need(role.Operator, Must, "", "Art. 8(7)"),
 		}},
 	}
 }
@@ -52,17 +54,17 @@ func ficKinds(at, lot func(string) Cite) []Kind {
 func ficReliefs(at, lot func(string) Cite) []Relief {
 	on := func(r Relief) Relief { r.Sale = Prepacked; return r }
 	return []Relief{
-		on(Relief{Why: SmallNet, Net: 5 * unit.Gram, Edge: Below, Roles: []string{"net"}, Duty: Free, Cite: at("Annex IX 1(b)")}),
-		on(Relief{Why: DayFresh, Roles: []string{"date"}, Duty: Free, Cite: at("Annex X 1(d)")}),
-		on(Relief{Why: LocalSale, Roles: []string{"nutrition"}, Duty: Free, Cite: at("Annex V 19")}),
-		on(Relief{Why: SmallFace, Face: 25 * unit.CM2, Edge: Below, Roles: []string{"nutrition"}, Duty: Free, Cite: at("Annex V 18")}),
-		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []string{"list"}, Duty: Elsewhere, Cite: at("Art. 16(2)")}),
+		on(Relief{Why: SmallNet, Net: 5 * unit.Gram, Edge: Below, Roles: []role.Role{role.Net}, Duty: Free, Cite: at("Annex IX 1(b)")}),
+		on(Relief{Why: DayFresh, Roles: []role.Role{role.Date}, Duty: Free, Cite: at("Annex X 1(d)")}),
+		on(Relief{Why: LocalSale, Roles: []role.Role{role.Nutrition}, Duty: Free, Cite: at("Annex V 19")}),
+		on(Relief{Why: SmallFace, Face: 25 * unit.CM2, Edge: Below, Roles: []role.Role{role.Nutrition}, Duty: Free, Cite: at("Annex V 18")}),
+		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.List}, Duty: Elsewhere, Cite: at("Art. 16(2)")}),
 		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below,
-			Roles: []string{"quid", "keep", "operator", "origin", "strength", "nutrition"}, Duty: Free, Cite: at("Art. 16(2)")}),
-		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []string{"batch"}, Duty: Free, Cite: lot("Art. 2(2)")}),
-		on(Relief{Why: DateLot, Roles: []string{"batch"}, Duty: Free, Cite: lot("Art. 5")}),
-		on(Relief{Why: UseByDate, Roles: []string{"keep"}, Duty: Must, Cite: at("Annex X 2(b)")}),
-		{Why: UseByDate, Sale: Case, Roles: []string{"keep"}, Duty: Must, Cite: at("Annex X 2(b)")},
+			Roles: []role.Role{role.Quid, role.Keep, role.Operator, role.Origin, role.Strength, role.Nutrition}, Duty: Free, Cite: at("Art. 16(2)")}),
+		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.Batch}, Duty: Free, Cite: lot("Art. 2(2)")}),
+		on(Relief{Why: DateLot, Roles: []role.Role{role.Batch}, Duty: Free, Cite: lot("Art. 5")}),
+		on(Relief{Why: UseByDate, Roles: []role.Role{role.Keep}, Duty: Must, Cite: at("Annex X 2(b)")}),
+		{Why: UseByDate, Sale: Case, Roles: []role.Role{role.Keep}, Duty: Must, Cite: at("Annex X 2(b)")},
 	}
 }
 
@@ -70,8 +72,8 @@ func ficHeights(at func(string) Cite) []Height {
 	const um = unit.UM
 	beside := 75 * unit.Percent
 	return []Height{
-		{Role: "nutrition-front", Least: 1200 * um, Measure: XHeight, Cite: at("Art. 34(3)")},
-		{Role: "substitute", OfName: beside, Measure: XHeight, Cite: at("Annex VI A 4")},
+		{Role: role.NutritionFront, Least: 1200 * um, Measure: XHeight, Cite: at("Art. 34(3)")},
+		{Role: role.Substitute, OfName: beside, Measure: XHeight, Cite: at("Annex VI A 4")},
 		{Face: 80 * unit.CM2, Edge: Below, Least: 900 * um, Measure: XHeight, Cite: at("Art. 13(3)")},
 		{Least: 1200 * um, Measure: XHeight, Cite: at("Art. 13(2), Annex IV")},
 	}

@@ -3,6 +3,7 @@ package market
 import (
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -37,9 +38,9 @@ func gb() *Market {
 func premises() []Need {
 	c := readIn(ppds, "label of food packed for direct sale").via("food.gov.uk")
 	return []Need{
-		{"name", Must, "", c},
-		{"list", Must, "", c},
-		{"allergens", Must, "list", c},
+		{role.Name, Must, "", c},
+		{role.List, Must, "", c},
+		{role.Allergens, Must, role.List, c},
 	}
 }
 

@@ -1,11 +1,13 @@
 package market
 
+import "chablon/labels/role"
+
 import "chablon/labels/unit"
 
 // Height is one rule on the size of type. The first rule of a market that fits
 // the role and the face applies.
 type Height struct {
-	Role    string     // "" for every mandatory particular
+	Role    role.Role  // "" for every mandatory particular
 	Face    unit.Area  // the rule holds for a face of this size; 0 for any
 	Edge    Edge       // Below or UpTo; "" for any face
 	OfName  unit.Share // also at least this share of the name's x-height
@@ -15,8 +17,8 @@ type Height struct {
 	Cite
 }
 
-func (h Height) fits(role string, face unit.Area) bool {
-	if h.Role != role {
+func (h Height) fits(what role.Role, face unit.Area) bool {
+	if h.Role != what {
 		return false
 	}
 	return h.Edge == "" || face > 0 && h.Edge.holds(compare(int64(face), int64(h.Face)))
@@ -40,8 +42,8 @@ func (m *Market) XHeight(face unit.Area) Min { return m.XHeightOf("", face) }
 
 // XHeightOf is XHeight for one role, where the law has a rule of its own for
 // it: the ingredient list in Canada, the repeated energy on the front in the EU.
-func (m *Market) XHeightOf(role string, face unit.Area) Min {
-	for _, r := range []string{role, ""} {
+func (m *Market) XHeightOf(what role.Role, face unit.Area) Min {
+	for _, r := range []role.Role{what, ""} {
 		for _, h := range m.Heights {
 			if h.fits(r, face) {
 				return Min{h.Least, h.Measure, h.Lead, h.Cite}
@@ -54,9 +56,9 @@ func (m *Market) XHeightOf(role string, face unit.Area) Min {
 // Beside gives the least x-height of words that stand beside the name and are
 // measured against it ("substitute", "primary-origin"), for a name of the
 // given x-height. It reports false where the market has no such rule.
-func (m *Market) Beside(role string, name unit.Length, face unit.Area) (Min, bool) {
+func (m *Market) Beside(what role.Role, name unit.Length, face unit.Area) (Min, bool) {
 	for _, h := range m.Heights {
-		if h.Role == role && h.OfName > 0 {
+		if h.Role == what && h.OfName > 0 {
 			least := name.Mul(int64(h.OfName), int64(unit.Whole))
 			return Min{max(least, m.XHeight(face).Least), h.Measure, h.Lead, h.Cite}, true
 		}

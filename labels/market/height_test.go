@@ -4,17 +4,19 @@ import (
 	"testing"
 
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
 func TestXHeight(t *testing.T) {
 	mm2 := func(w, h int64) unit.Area { return unit.AreaOf(unit.Length(w)*unit.MM, unit.Length(h)*unit.MM) }
 	for _, c := range []struct {
-		market, role string
-		face         unit.Area
-		want         string
-		measure      market.Measure
-		source       string
+		market  string
+		role    role.Role
+		face    unit.Area
+		want    string
+		measure market.Measure
+		source  string
 	}{
 		{"eu", "", mm2(100, 80), "1.2 mm", market.XHeight, fic + " Art. 13(2); 80.0 cm² is not less than 80"},
 		{"eu", "", mm2(99, 80), "0.9 mm", market.XHeight, fic + " Art. 13(3); 79.2 cm²"},

@@ -3,6 +3,7 @@ package market
 import (
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -47,9 +48,9 @@ const (
 // "allergens" concerns a food that contains any; whether this one does is a
 // matter of its facts, which no pack can tell.
 type Need struct {
-	Role string
+	Role role.Role
 	Duty Duty
-	In   string
+	In   role.Role
 	Cite
 }
 
@@ -67,7 +68,7 @@ type Relief struct {
 	Face  unit.Area // with SmallFace: largest face below this
 	Edge  Edge
 	Net   unit.Mass // with SmallNet: net quantity below this, g or ml
-	Roles []string
+	Roles []role.Role
 	Duty  Duty
 	Cite
 }

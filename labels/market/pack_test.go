@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -15,9 +16,9 @@ import (
 func duties(needs []market.Need) string {
 	var out []string
 	for _, n := range needs {
-		s := n.Role
+		s := string(n.Role)
 		if n.In != "" {
-			s += "<" + n.In
+			s += "<" + string(n.In)
 		}
 		out = append(out, s+map[market.Duty]string{market.Must: "", market.When: "?", market.Elsewhere: "~"}[n.Duty])
 	}
@@ -100,18 +101,19 @@ func TestAllergensAlwaysAsked(t *testing.T) {
 				p.Net.Mass = unit.Gram
 			}
 			needs, ok := m.Needs(p)
-			for _, role := range []string{"name", "allergens"} {
-				if !ok || !slices.ContainsFunc(needs, func(n market.Need) bool { return n.Role == role && n.Duty == market.Must }) {
-					t.Errorf("%s %+v: %s is not asked for", m.Code, p, role)
+			for _, what := range []role.Role{role.Name, role.Allergens} {
+				if !ok || !slices.ContainsFunc(needs, func(n market.Need) bool { return n.Role == what && n.Duty == market.Must }) {
+					t.Errorf("%s %+v: %s is not asked for", m.Code, p, what)
 				}
 			}
 		}
 	}
 }
 
-// The roles are those of a finished page, letter for letter.
+// The law asks for no role that words and pages do not have.
 func TestRolesAreKnown(t *testing.T) {
-	known := strings.Fields("name list allergens quid net date keep operator origin strength nutrition batch")
+	known := []role.Role{role.Name, role.List, role.Allergens, role.Quid, role.Net, role.Date, role.Keep, role.Operator, role.Origin,
+		role.Strength, role.Nutrition, role.Batch}
 	for _, m := range market.All() {
 		for _, k := range m.Kinds {
 			for _, n := range k.Needs {
@@ -121,9 +123,9 @@ func TestRolesAreKnown(t *testing.T) {
 			}
 		}
 		for _, r := range m.Reliefs {
-			for _, role := range r.Roles {
-				if !slices.Contains(known, role) {
-					t.Errorf("%s: relief of unknown role %q", m.Code, role)
+			for _, what := range r.Roles {
+				if !slices.Contains(known, what) {
+					t.Errorf("%s: relief of unknown role %q", m.Code, what)
 				}
 			}
 		}

@@ -1,5 +1,7 @@
 package market
 
+import "chablon/labels/role"
+
 import "chablon/labels/unit"
 
 // us is the United States: 21 CFR part 101 and the allergen acts; the kitchen
@@ -11,7 +13,7 @@ func us() *Market {
 		Places:    []string{"US"},
 		Languages: Languages{[]string{"en"}, Each, memory(cfr, "101.15(c)")},
 		Kinds:     usKinds(),
-		Reliefs: []Relief{{Why: LocalSale, Sale: Prepacked, Roles: []string{"nutrition"}, Duty: When,
+		Reliefs: []Relief{{Why: LocalSale, Sale: Prepacked, Roles: []role.Role{role.Nutrition}, Duty: When,
 			Cite: memory(cfr, "101.9(j)(1), (18)")}},
 		Heights: []Height{{Least: unit.Inch / 16, Measure: CapsOrO, Cite: readIn(cfr, "101.2(c), 101.7(h)(2)")}},
 		Lot:     Lot{"", false, memory(cfr, "no general lot mark")},
@@ -33,13 +35,13 @@ func us() *Market {
 
 func usKinds() []Kind {
 	return []Kind{{Prepacked, []Need{
-		{"name", Must, "", memory(cfr, "101.3")},
-		{"net", Must, "", readIn(cfr, "101.7(f)")},
-		{"list", Must, "", readIn(cfr, "101.4(a)")},
-		{"allergens", Must, "list", memory(usc, "343(w)")},
-		{"operator", Must, "", memory(cfr, "101.5")},
-		{"keep", When, "", memory(cfr, "101.17")},
-		{"nutrition", Must, "", readOn(cfr, "101.9(a)")},
+		{role.Name, Must, "", memory(cfr, "101.3")},
+		{role.Net, Must, "", readIn(cfr, "101.7(f)")},
+		{role.List, Must, "", readIn(cfr, "101.4(a)")},
+		{role.Allergens, Must, role.List, memory(usc, "343(w)")},
+		{role.Operator, Must, "", memory(cfr, "101.5")},
+		{role.Keep, When, "", memory(cfr, "101.17")},
+		{role.Nutrition, Must, "", readOn(cfr, "101.9(a)")},
 	}}}
 }
 

@@ -16,12 +16,14 @@ const (
 	UsedUp    Rule = "print-book-used-up"     // fewer numbers are left than asked for
 	NotTaken  Rule = "print-book-not-taken"   // printed numbers that were never given
 	Before    Rule = "print-book-before"      // printed numbers that are on paper already
+	Passed    Rule = "print-book-passed"      // numbers below one that was given
 	Closed    Rule = "print-book-closed"      // used after Close
 	Missing   Rule = "print-book-missing"     // no register is there
 	There     Rule = "print-book-there"       // something is there already
 	Foreign   Rule = "print-book-foreign"     // it is something else
 	Newer     Rule = "print-book-newer"       // a newer program wrote it
 	Damaged   Rule = "print-book-damaged"     // it cannot be read in full
+	Failed    Rule = "print-book-failed"      // the machine says no, and nothing more is known
 	Unwritten Rule = "print-book-not-written" // the disk takes nothing more
 	Busy      Rule = "print-book-busy"        // another program does not let go of it
 )

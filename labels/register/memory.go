@@ -2,6 +2,7 @@ package register
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"sync"
 	"time"
@@ -171,14 +172,67 @@ func (m *Memory) Record(ctx context.Context, p Print) (Print, error) {
 	if p.Series != "" && !Covers(m.blocks[p.Series], p.From, p.To) {
 		return Print{}, p.NotTakenError()
 	}
+	if old := m.bearing(p); p.Again == "" && len(old) > 0 {
+		return Print{}, p.BeforeError(old[0])
+	}
+	return m.keep(p), nil
+}
+
+// bearing lists the prints that bear numbers of p.
+func (m *Memory) bearing(p Print) (out []Print) {
 	for _, old := range m.prints {
-		if p.Again == "" && old.Bears(p.Series, p.From, p.To) {
-			return Print{}, p.BeforeError(old)
+		if old.Bears(p.Series, p.From, p.To) {
+			out = append(out, old)
 		}
 	}
+	return out
+}
+
+// keep writes p down.
+func (m *Memory) keep(p Print) Print {
 	p.Number = int64(len(m.prints)) + 1
 	m.prints = append(m.prints, p)
-	return p, nil
+	return p
+}
+
+// ClaimAll implements [Register].
+func (m *Memory) ClaimAll(ctx context.Context, claims []Print) ([]Print, error) {
+	out, order, err := Claims(claims)
+	if err != nil {
+		return nil, err
+	}
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	blocks, prints := maps.Clone(m.blocks), slices.Clone(m.prints)
+	for _, i := range order {
+		if out[i], err = m.claim(out[i]); err != nil {
+			m.blocks, m.prints = blocks, prints
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// claim takes the numbers of p where they are due, and writes p down.
+func (m *Memory) claim(p Print) (Print, error) {
+	all := m.blocks[p.Series]
+	var last int64
+	if len(all) > 0 {
+		last = all[len(all)-1].To
+	}
+	take, err := p.Due(last, all, m.bearing(p))
+	if err != nil {
+		return Print{}, err
+	}
+	if take && m.blocks == nil {
+		m.blocks = map[string][]Block{}
+	}
+	if take {
+		m.blocks[p.Series] = append(slices.Clip(all), p.Block())
+	}
+	return m.keep(p), nil
 }
 
 // Prints implements [Register].

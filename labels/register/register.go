@@ -49,6 +49,11 @@ type Register interface {
 	// printed again.
 	Record(ctx context.Context, p Print) (Print, error)
 
+	// ClaimAll takes exactly the numbers that the prints bear, where they are
+	// not taken yet, and records the prints, all or none of them: see
+	// [Print.Due]. It gives them in the order in which they were handed in.
+	ClaimAll(ctx context.Context, claims []Print) ([]Print, error)
+
 	// Prints lists what was printed and matches q, in the order of recording.
 	Prints(ctx context.Context, q Query) ([]Print, error)
 

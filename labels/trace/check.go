@@ -287,3 +287,23 @@ func (c *check) undo() error {
 func NoEvent(number int64) error {
 	return register.Refuse(register.Input, "chablon events lists them", "there is no event %d", number)
 }
+
+// RefusedError is the refusal of one event of several; nothing of them was kept.
+type RefusedError struct {
+	Place int // in the list, from 0
+	Err   error
+}
+
+// Error says what is wrong with it.
+func (e *RefusedError) Error() string { return e.Err.Error() }
+
+// Unwrap gives the refusal itself.
+func (e *RefusedError) Unwrap() error { return e.Err }
+
+// Which gives an error the place in a list of n events; for implementations.
+func Which(place, n int, err error) error {
+	if n == 1 || err == nil {
+		return err
+	}
+	return &RefusedError{place, err}
+}

@@ -18,19 +18,34 @@ type Memory struct {
 var _ Book = (*Memory)(nil)
 
 // Note implements [Book].
-func (m *Memory) Note(ctx context.Context, e Event) (Event, error) {
-	e, err := e.Clean()
-	if err != nil {
-		return Event{}, err
-	}
+func (m *Memory) Note(ctx context.Context, list ...Event) ([]Event, error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if err := Check(ctx, (*unlocked)(m), e); err != nil {
-		return Event{}, err
+	before := len(m.all)
+	var out []Event
+	for i, e := range list {
+		e, err := e.Clean()
+		if err == nil {
+			err = Check(ctx, (*unlocked)(m), e)
+		}
+		if err != nil {
+			m.forget(before)
+			return nil, Which(i, len(list), err)
+		}
+		e.Number = int64(len(m.all)) + 1
+		m.keep(e)
+		out = append(out, e)
 	}
-	e.Number = int64(len(m.all)) + 1
-	m.keep(e)
-	return e, nil
+	return out, nil
+}
+
+// forget drops the events from place n on.
+func (m *Memory) forget(n int) {
+	all := m.all[:n:n]
+	m.all, m.undone, m.at = nil, nil, nil
+	for _, e := range all {
+		m.keep(e)
+	}
 }
 
 func (m *Memory) keep(e Event) {

@@ -115,9 +115,10 @@ type Reader interface {
 type Book interface {
 	Reader
 
-	// Note keeps an event and gives it its number. It refuses what [Check]
-	// refuses with a [*register.Error], and then has kept nothing.
-	Note(ctx context.Context, e Event) (Event, error)
+	// Note keeps events, all or none, and gives them their numbers. It refuses
+	// what [Check] refuses with a [*register.Error], each event being held
+	// against those before it in the list too.
+	Note(ctx context.Context, list ...Event) ([]Event, error)
 
 	// Events gives all events, undone ones and the undoing ones too, in the
 	// order of their numbers.

@@ -9,6 +9,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -35,7 +36,7 @@ func (t *teller) containsLine() Said {
 	if show == market.ListAndLine {
 		p = bold(p.text) // the whole line (Food Standards Code, Standard 1.2.3)
 	}
-	return Said{"allergens", p.text, p.strong, src}
+	return Said{role.Allergens, p.text, p.strong, src}
 }
 
 // summary lists the keys of the names in the line: those of the market's table,
@@ -72,7 +73,7 @@ func (t *teller) may() Said {
 		names = append(names, bold(t.allergen(id, src)))
 	}
 	p := t.phrase("may-contain", src, map[string]phrase{"list": t.joined(names)})
-	return Said{"may", p.text + ".", p.strong, src}
+	return Said{role.May, p.text + ".", p.strong, src}
 }
 
 // allergen is the name of an allergen, or of what the line gathers under.
@@ -82,14 +83,14 @@ func (t *teller) allergen(id string, pos diag.Pos) string {
 
 // statement says what must stand beside the list, as a sentence.
 func (t *teller) statement(s declare.Statement) Said {
-	role, text := "statement", ""
+	what, text := role.Statement, ""
 	switch s.Key {
 	case "defrosted": // said with the name
 		return Said{}
 	case "origin":
-		role, text = "origin", t.words("origin.country", s.Src, map[string]string{"place": t.name(s.Place, s.Src)})
+		what, text = role.Origin, t.words("origin.country", s.Src, map[string]string{"place": t.name(s.Place, s.Src)})
 	case "origin-of":
-		role, text = "origin", t.words("origin.ingredient", s.Src, map[string]string{"name": t.name(s.Of, s.Src), "place": t.name(s.Place, s.Src)})
+		what, text = role.Origin, t.words("origin.ingredient", s.Src, map[string]string{"name": t.name(s.Of, s.Src), "place": t.name(s.Place, s.Src)})
 	case "cocoa":
 		text = t.words("statement.cocoa", s.Src, map[string]string{"percent": t.Share(s.Share)})
 	case "caffeine":
@@ -97,7 +98,7 @@ func (t *teller) statement(s declare.Statement) Said {
 	default:
 		text = t.words("statement."+s.Key, s.Src, nil)
 	}
-	return Said{Role: role, Text: t.sentence(text), Src: s.Src}
+	return Said{Role: what, Text: t.sentence(text), Src: s.Src}
 }
 
 // sentence begins with a capital letter, as the language writes it, and ends

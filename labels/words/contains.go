@@ -3,6 +3,7 @@ package words
 import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/role"
 )
 
 // Contains says what a food contains, wherever its list does not stand beside
@@ -23,5 +24,5 @@ func Contains(f *declare.Facts, l *Lang, found *diag.List) Said {
 		names = append(names, bold(t.allergen(key, src)))
 	}
 	p := t.phrase("contains", src, map[string]phrase{"list": t.joined(names)}).then(plain("."))
-	return Said{"allergens", p.text, p.strong, src}
+	return Said{role.Allergens, p.text, p.strong, src}
 }

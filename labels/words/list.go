@@ -3,6 +3,7 @@ package words
 import (
 	"chablon/labels/declare"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -30,7 +31,7 @@ func (t *teller) list(in declare.List) Said {
 		slots["name"] = plain(t.name(in.Title, src))
 	}
 	p := t.phrase(key, src, slots)
-	return Said{"list", p.text + ".", p.strong, src}
+	return Said{role.List, p.text + ".", p.strong, src}
 }
 
 // part says one ingredient: class, name with its allergens, quantity, inner

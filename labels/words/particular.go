@@ -5,6 +5,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -29,7 +30,7 @@ func (t *teller) net() Said {
 	if n > 1 && !pack.Each.Set() {
 		text += noBreak + "(" + t.count("count.pieces", n, pack.Pieces.Pos) + ")"
 	}
-	return Said{Role: "net", Text: text, Src: pack.Net.Pos}
+	return Said{Role: role.Net, Text: text, Src: pack.Net.Pos}
 }
 
 // avoirdupois gives pounds and ounces, rounded down, so that neither system
@@ -63,7 +64,7 @@ func (t *teller) date() Said {
 	if d.Shown.End {
 		key += "-end"
 	}
-	return Said{Role: "date", Text: t.words(key, src, map[string]string{"date": t.figures(d.Shown)}), Src: src}
+	return Said{Role: role.Date, Text: t.words(key, src, map[string]string{"date": t.figures(d.Shown)}), Src: src}
 }
 
 // figures writes a date as the market orders it: day, month, year; or year,
@@ -104,7 +105,7 @@ func (t *teller) keep() Said {
 	if k.Store.V == "frozen" || t.facts.Product.Thawed.V {
 		text += " " + t.words("keep.do-not-refreeze", k.Pos, nil)
 	}
-	return Said{Role: "keep", Text: text, Src: k.Pos}
+	return Said{Role: role.Keep, Text: text, Src: k.Pos}
 }
 
 // days counts the days of a life once opened; a month counts as 28, so that

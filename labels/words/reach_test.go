@@ -12,6 +12,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -44,7 +45,7 @@ func named(in func(lang string) string) shop.Words {
 func neutral(s string) shop.Words { return named(func(string) string { return "Q" + s }) }
 
 func bought(id string, contains ...string) *shop.Ingredient {
-	i := &shop.Ingredient{Pos: at("").Pos, ID: id, Name: neutral(id), Spec: &shop.Spec{Pos: at("").Pos}}
+	i := &shop.Ingredient{Pos: at("").Pos, ID: id, Name: neutral(id)}
 	for _, c := range contains {
 		i.Contains = append(i.Contains, at(c))
 	}
@@ -183,7 +184,7 @@ func printed(t interface{ Fatalf(string, ...any) }, in, lang, id string, texts .
 }
 
 func lists(l *words.Label) []words.Said {
-	return slices.DeleteFunc(slices.Clone(l.Lists), func(s words.Said) bool { return s.Role != "list" })
+	return slices.DeleteFunc(slices.Clone(l.Lists), func(s words.Said) bool { return s.Role != role.List })
 }
 
 // Adding an allergen anywhere always reaches the list, emphasised, in every
@@ -266,7 +267,7 @@ func TestAllergenReachesTheLabel(t *testing.T) {
 		}
 		a, _ := m.Allergens.Find(id)
 		line := label.Lists[len(label.Lists)-1]
-		if m.Allergens.LineComplete && (line.Role != "allergens" || a.Label == "" && !printed(t, in, lang, id, line)) {
+		if m.Allergens.LineComplete && (line.Role != role.Allergens || a.Label == "" && !printed(t, in, lang, id, line)) {
 			t.Fatalf("%s wants a line beside the list: %s", in, text(label.Lists))
 		}
 	})

@@ -7,14 +7,15 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 )
 
-// Said is one particular in one language, ready to be set. Role is the key of
-// the particular, as labels/market and the finished page name it; Strong are
+// Said is one particular in one language, ready to be set. Role is which
+// particular, as labels/market and the finished page have it; Strong are
 // the byte ranges to be set in bold.
 type Said struct {
-	Role   string
+	Role   role.Role
 	Text   string
 	Strong [][2]int
 	Src    diag.Pos
@@ -63,7 +64,7 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 		Net:      t.net(),
 		Date:     t.date(),
 		Keep:     t.keep(),
-		Operator: Said{Role: "operator", Text: sh.Profile.Name.V + ", " + sh.Profile.Address.V, Src: sh.Profile.Name.Pos},
+		Operator: Said{Role: role.Operator, Text: sh.Profile.Name.V + ", " + sh.Profile.Address.V, Src: sh.Profile.Name.Pos},
 		Table:    t.table(),
 	}
 	for _, list := range f.Lists {
@@ -116,16 +117,16 @@ func (t *teller) onPremises(out *Label) {
 		t.found.Errorf(pos, "direct", "label it as prepacked", "what %s asks of food packed where it is sold is not known here", t.facts.Market.Code)
 		return
 	}
-	asked := map[string]bool{}
+	asked := map[role.Role]bool{}
 	for _, n := range needs {
 		asked[n.Role] = true
 	}
-	for role, s := range map[string]*Said{"net": &out.Net, "operator": &out.Operator, "date": &out.Date, "keep": &out.Keep} {
-		if !asked[role] && !(useBy && (role == "date" || role == "keep")) {
+	for what, s := range map[role.Role]*Said{role.Net: &out.Net, role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep} {
+		if !asked[what] && !(useBy && (what == role.Date || what == role.Keep)) {
 			*s = Said{}
 		}
 	}
-	if !asked["nutrition"] {
+	if !asked[role.Nutrition] {
 		out.Table = nil
 	}
 }
@@ -134,7 +135,7 @@ func (t *teller) onPremises(out *Label) {
 // (Reg. (EU) 1169/2011 Annex VI Part A point 2).
 func (t *teller) foodName() Said {
 	p := t.facts.Product
-	said := Said{Role: "name", Text: t.name(p.Name, p.Pos), Src: p.Pos}
+	said := Said{Role: role.Name, Text: t.name(p.Name, p.Pos), Src: p.Pos}
 	for _, a := range t.facts.Market.Allergens.Table {
 		if strong, _ := t.Emphasis(said.Text, []string{a.ID}); len(strong) > 0 && !has(t.facts.Contains, a.ID) {
 			t.found.Warnf(p.Pos, "name-allergen", "see that nothing is missing in the specifications", "the %s name of %s names %s, but it contains none", t.Name(), p.ID, a.ID)

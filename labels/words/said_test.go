@@ -176,7 +176,7 @@ func name(l *words.Label) string { return l.Name.Text }
 func said(l *words.Label) string {
 	var out []string
 	for _, s := range l.Statements {
-		out = append(out, s.Role+": "+s.Text)
+		out = append(out, string(s.Role)+": "+s.Text)
 	}
 	return strings.Join(out, " | ")
 }

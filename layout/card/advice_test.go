@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -232,7 +233,7 @@ func TestNotesUnderARule(t *testing.T) {
 			switch {
 			case it.Run != nil && strings.HasPrefix(it.Run.Text, "Hot oven: dry"):
 				note = it.Box.Y
-			case it.Role == page.Step && it.Box.X > 15*unit.MM:
+			case it.Role == role.Step && it.Box.X > 15*unit.MM:
 				step = max(step, it.Box.Y)
 			}
 		}
@@ -255,7 +256,7 @@ func TestNotesUnderARule(t *testing.T) {
 func TestEggSize(t *testing.T) {
 	amounts := func(pages []*page.Page) (all []string) {
 		runs(pages, func(it page.Item) {
-			if it.Role == page.Amount {
+			if it.Role == role.Amount {
 				all = append(all, it.Run.Text)
 			}
 		})

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -58,11 +59,11 @@ func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
 	h.Rule(0, 0, s.area.W, s.z.hair)
 	base := s.z.pad + h.up(s.z.key)
 	if st.No > 0 {
-		h.line(s.cols.no.X, base, page.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
+		h.line(s.cols.no.X, base, role.Step, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
 	}
 	side := base + h.lead(s.z.key) - h.up(s.z.key)
 	if st.Latest != "" {
-		side += h.words(s.cols.no.X, side, s.cols.no.W, page.Note, st.Src, st.Latest, s.z.note())
+		side += h.words(s.cols.no.X, side, s.cols.no.W, role.Note, st.Src, st.Latest, s.z.note())
 	}
 	stop := max(side, s.stopping(h, base, st, a))
 	low := s.doAndPut(h, base, stop, st, a)
@@ -90,8 +91,8 @@ func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step
 	var all []group
 	for _, t := range []struct {
 		said told
-		role page.Role
-	}{{st.Look, page.Step}, {st.Keep, page.Keep}} {
+		role role.Role
+	}{{st.Look, role.Step}, {st.Keep, role.Keep}} {
 		for i, w := range t.said.In {
 			all = append(all, group{say(w, t.role, t.said.Src, s.z.of(i))})
 		}
@@ -111,10 +112,10 @@ func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step
 // advice sets a sentence under a step, behind its icon.
 func (s *sheet) advice(h *hand, a advice, y unit.Length) unit.Length {
 	x := s.cols.do.X + s.z.small*5/4
-	h.bit(s.cols.do.X, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: page.Note})
+	h.bit(s.cols.do.X, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: role.Note})
 	var used unit.Length
 	for i, t := range a.Said.In {
-		used += h.words(x, y+used, s.area.W-x, page.Note, a.Said.Src, t, s.z.of(i))
+		used += h.words(x, y+used, s.area.W-x, role.Note, a.Said.Src, t, s.z.of(i))
 	}
 	return used
 }
@@ -157,10 +158,10 @@ func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
 	y += s.verbs(h, c, y, st.Do)
 	var all []group
 	for i, t := range st.Tool.In {
-		all = append(all, group{say("– "+t, page.Step, st.Tool.Src, s.z.of(i))})
+		all = append(all, group{say("– "+t, role.Step, st.Tool.Src, s.z.of(i))})
 	}
 	for _, t := range st.Cautions {
-		all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), page.Note, t.Src, look{size: s.z.small, bold: true})})
+		all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), role.Note, t.Src, look{size: s.z.small, bold: true})})
 	}
 	if len(all) > 0 {
 		y += s.z.pad/2 + h.groups(c.X, y+s.z.pad/2, c.W, s.z.gap, all)
@@ -175,12 +176,12 @@ func (s *sheet) verbs(h *hand, c span, y unit.Length, do told) unit.Length {
 	if len(do.In) == 2 && do.In[0] != do.In[1] {
 		first := h.width(do.In[0], l) + s.z.gap
 		if first+h.width(do.In[1], s.z.faint()) <= c.W {
-			h.line(c.X, y+h.up(l.size), page.Step, do.Src, do.In[0], l)
-			h.line(c.X+first, y+h.up(l.size), page.Step, do.Src, do.In[1], s.z.faint())
+			h.line(c.X, y+h.up(l.size), role.Step, do.Src, do.In[0], l)
+			h.line(c.X+first, y+h.up(l.size), role.Step, do.Src, do.In[1], s.z.faint())
 			return h.lead(l.size)
 		}
 	}
-	return h.told(c.X, y, c.W, page.Step, do, l)
+	return h.told(c.X, y, c.W, role.Step, do, l)
 }
 
 // keeping sets how the formula is kept, after its last step.
@@ -190,7 +191,7 @@ func (s *sheet) keeping(h *hand, c span, y unit.Length, st *step) unit.Length {
 	}
 	y += s.z.pad / 2
 	for i, t := range st.Keep.In {
-		y += h.words(c.X, y, c.W, page.Keep, st.Keep.Src, t, s.z.of(i))
+		y += h.words(c.X, y, c.W, role.Keep, st.Keep.Src, t, s.z.of(i))
 	}
 	return y
 }

@@ -2,6 +2,7 @@ package card
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -13,7 +14,7 @@ type bit struct {
 	kind bitKind
 	text string
 	look look
-	role page.Role
+	role role.Role
 	src  diag.Pos
 	icon flow.Icon
 	wide unit.Length // of a line to write on
@@ -35,7 +36,7 @@ const (
 // group is bits that stay together on a line.
 type group []bit
 
-func say(s string, role page.Role, src diag.Pos, l look) bit {
+func say(s string, role role.Role, src diag.Pos, l look) bit {
 	return bit{text: s, role: role, src: src, look: l}
 }
 

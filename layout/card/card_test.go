@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -122,7 +123,7 @@ func missing(c Card, pages []*page.Page) *scale.Amount {
 	have, number := map[string]int{}, ""
 	runs(pages, func(it page.Item) {
 		switch s := layouttest.Bare(it.Run.Text); {
-		case it.Role != page.Amount:
+		case it.Role != role.Amount:
 		case strings.Trim(s, "0123456789.,") == "":
 			number = s // its unit follows
 		default:

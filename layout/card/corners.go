@@ -1,6 +1,7 @@
 package card
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -33,7 +34,7 @@ func corners(w, h, safe unit.Length) []page.Item {
 func rounded(x, y, dx, dy unit.Length) page.Item {
 	far := func(d unit.Length) unit.Length { return d - d.Mul(5523, 10000) }
 	box := page.Rect{X: min(x, x+dx), Y: min(y, y+dy), W: corner, H: corner}
-	return page.Item{Box: box, Role: page.Trim, Shape: &page.Shape{Kind: page.Path, Stroke: cornerThick, Gray: cornerGray, Segs: []page.Seg{
+	return page.Item{Box: box, Role: role.Trim, Shape: &page.Shape{Kind: page.Path, Stroke: cornerThick, Gray: cornerGray, Segs: []page.Seg{
 		{Op: page.Move, Pts: [3]page.Pt{{X: x, Y: y + dy}}},
 		{Op: page.Curve, Pts: [3]page.Pt{{X: x, Y: y + far(dy)}, {X: x + far(dx), Y: y}, {X: x + dx, Y: y}}},
 	}}}

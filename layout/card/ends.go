@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 	"chablon/layout/symbol"
 )
 
@@ -21,7 +21,7 @@ func (s *sheet) keepBlock() []flow.Block {
 		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 		y := s.z.pad + s.z.thick + s.z.pad
 		for _, t := range s.said.Keep {
-			y += h.told(0, y, s.area.W, page.Keep, t, s.z.strong())
+			y += h.told(0, y, s.area.W, role.Keep, t, s.z.strong())
 		}
 		return y + s.z.pad
 	})}
@@ -60,13 +60,13 @@ func (s *sheet) notice(t told, icon flow.Icon) flow.Block {
 	return s.block(t.Src, false, func(h *hand) unit.Length {
 		x := s.z.small * 3 / 2
 		w := s.area.W - x
-		h.bit(0, h.up(s.z.small), bit{kind: isIcon, icon: icon, look: s.z.note(), role: page.Note})
+		h.bit(0, h.up(s.z.small), bit{kind: isIcon, icon: icon, look: s.z.note(), role: role.Note})
 		if len(t.In) < 2 || s.area.W < 45*s.z.small {
-			return h.told(x, 0, w, page.Note, t, s.z.note()) + s.z.pad/2
+			return h.told(x, 0, w, role.Note, t, s.z.note()) + s.z.pad/2
 		}
 		w = (w - s.z.gap) / 2
-		left := h.words(x, 0, w, page.Note, t.Src, t.In[0], s.z.note())
-		right := h.words(x+w+s.z.gap, 0, w, page.Note, t.Src, t.In[1], s.z.faint())
+		left := h.words(x, 0, w, role.Note, t.Src, t.In[0], s.z.note())
+		right := h.words(x+w+s.z.gap, 0, w, role.Note, t.Src, t.In[1], s.z.faint())
 		return max(left, right) + s.z.pad/2
 	})
 }
@@ -88,7 +88,7 @@ func (s *sheet) code() []flow.Block {
 			h.failed(err)
 			return 0
 		}
-		h.told(box.Right()+s.z.gap, s.z.pad+s.z.gap, s.area.W-box.Right()-s.z.gap, page.Note, s.said.Rules[len(s.said.Rules)-1], s.z.note())
+		h.told(box.Right()+s.z.gap, s.z.pad+s.z.gap, s.area.W-box.Right()-s.z.gap, role.Note, s.said.Rules[len(s.said.Rules)-1], s.z.note())
 		return box.Bottom() + s.z.pad
 	})}
 }

@@ -4,9 +4,9 @@ import (
 	"fmt"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 )
 
 // pageOf is "1/2", which every language reads.
@@ -31,7 +31,7 @@ func (s *sheet) foot(n, of int) flow.Block {
 // control says which card this is, who stands for it, and where it hangs.
 func (s *sheet) control(h *hand, n, of int) []group {
 	note, faint, strong := s.z.note(), s.z.faint(), look{size: s.z.small, bold: true}
-	words := func(t string, l look) bit { return say(t, page.Note, diag.Pos{}, l) }
+	words := func(t string, l look) bit { return say(t, role.Note, diag.Pos{}, l) }
 	orBlank := func(what, t string) group {
 		if t == "" {
 			return group{words(what, faint), {kind: isBlank, look: note, wide: s.z.small * 4}}
@@ -64,7 +64,7 @@ func (s *sheet) stretch(h *hand, place group, all []group) {
 func (s *sheet) probe() []group {
 	note := s.z.note()
 	tick := bit{kind: isTick, look: note}
-	words := func(key string, l look) bit { return say(s.both(key), page.Note, diag.Pos{}, l) }
+	words := func(key string, l look) bit { return say(s.both(key), role.Note, diag.Pos{}, l) }
 	return []group{{{kind: isIcon, icon: flow.Probe, look: note}, words("probe.check", s.z.faint())},
 		{tick, words("probe.ice", note)}, {tick, words("probe.boiling", note)}}
 }

@@ -2,6 +2,7 @@ package card
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -24,7 +25,7 @@ type copies map[copyKey]*text.Copy
 type copyKey struct {
 	words string
 	bold  bool
-	role  page.Role
+	role  role.Role
 	src   diag.Pos
 }
 
@@ -68,7 +69,7 @@ func (z sizes) faint() look  { return look{size: z.small, gray: soft} }
 
 func (l look) style() flow.Style { return flow.Style{Size: l.size, Gray: l.gray, Align: l.align} }
 
-func (l look) para(role page.Role, src diag.Pos, s string) text.Para {
+func (l look) para(role role.Role, src diag.Pos, s string) text.Para {
 	if l.bold {
 		return flow.Strong(role, src, s)
 	}
@@ -106,13 +107,13 @@ func (h *hand) para(x, y, w unit.Length, p text.Para, l look) unit.Length {
 	return used
 }
 
-func (h *hand) words(x, y, w unit.Length, role page.Role, src diag.Pos, s string, l look) unit.Length {
+func (h *hand) words(x, y, w unit.Length, role role.Role, src diag.Pos, s string, l look) unit.Length {
 	return h.para(x, y, w, l.para(role, src, s), l)
 }
 
 // told sets a text in the first language, and in the second below it, a size
 // smaller and softer.
-func (h *hand) told(x, y, w unit.Length, role page.Role, t told, l look) unit.Length {
+func (h *hand) told(x, y, w unit.Length, role role.Role, t told, l look) unit.Length {
 	if t.empty() {
 		return 0
 	}
@@ -128,15 +129,15 @@ func (h *hand) told(x, y, w unit.Length, role page.Role, t told, l look) unit.Le
 
 // role is what words in the second language are: of a step still the step,
 // otherwise a note to what the first language says larger.
-func (l look) role(r page.Role) page.Role {
-	if r == page.Step || r == page.Keep {
+func (l look) role(r role.Role) role.Role {
+	if r == role.Step || r == role.Keep {
 		return r
 	}
-	return page.Note
+	return role.Note
 }
 
 // line sets words on one line from a baseline and returns their width.
-func (h *hand) line(x, base unit.Length, role page.Role, src diag.Pos, s string, l look) unit.Length {
+func (h *hand) line(x, base unit.Length, role role.Role, src diag.Pos, s string, l look) unit.Length {
 	if h.err != nil {
 		return 0
 	}
@@ -158,7 +159,7 @@ func (h *hand) ring(x, y, d unit.Length) {
 }
 
 func (h *hand) icon(segs []page.Seg, box page.Rect, stroke unit.Length) {
-	h.Items = append(h.Items, page.Item{Box: box, Role: page.Note,
+	h.Items = append(h.Items, page.Item{Box: box, Role: role.Note,
 		Shape: &page.Shape{Kind: page.Path, Stroke: stroke, Segs: segs}})
 }
 

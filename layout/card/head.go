@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -39,8 +40,8 @@ func (s *sheet) strip(n, of int) flow.Block {
 		}
 		l := s.z.note()
 		left := []group{
-			{say(s.said.Version, page.Note, src, look{size: s.z.small, bold: true})},
-			{say(s.word("card.issued")+noBreak+s.said.Issued, page.Note, src, l)},
+			{say(s.said.Version, role.Note, src, look{size: s.z.small, bold: true})},
+			{say(s.word("card.issued")+noBreak+s.said.Issued, role.Note, src, l)},
 		}
 		used := h.groups(0, 0, side, s.z.gap, left)
 		right := text2{s.word("card.check-word"), s.said.Word}
@@ -53,8 +54,8 @@ type text2 struct{ what, word string }
 // stripRight ends at the right edge.
 func (s *sheet) stripRight(h *hand, side unit.Length, t text2, n, of int) unit.Length {
 	small, bold := s.z.note(), look{size: s.z.small, bold: true}
-	g := group{say(t.what, page.Note, diag.Pos{}, small), say(t.word, page.Note, diag.Pos{}, bold)}
-	p := group{say(pageOf(n, of), page.Note, diag.Pos{}, bold)}
+	g := group{say(t.what, role.Note, diag.Pos{}, small), say(t.word, role.Note, diag.Pos{}, bold)}
+	p := group{say(pageOf(n, of), role.Note, diag.Pos{}, bold)}
 	w := h.groupWidth(g) + s.z.gap*2 + h.groupWidth(p)
 	if w > side {
 		g = g[1:]
@@ -103,7 +104,7 @@ func (s *sheet) title(h *hand, first bool) unit.Length {
 	}
 	box := s.boxWidth(h, size)
 	l := look{size: size, bold: true}
-	left := h.told(0, s.z.pad, s.area.W-box-2*s.z.gap, page.Name, name, l)
+	left := h.told(0, s.z.pad, s.area.W-box-2*s.z.gap, role.Name, name, l)
 	right := s.batchBox(h, s.area.W-box, box, size, batch)
 	return max(s.z.pad+left, right) + s.z.pad
 }
@@ -120,7 +121,7 @@ func (s *sheet) boxWidth(h *hand, size unit.Length) unit.Length {
 func (s *sheet) batchBox(h *hand, x, w, size unit.Length, batch told) unit.Length {
 	in := s.z.thick + s.z.pad
 	l := look{size: size, bold: true, align: flow.Centre}
-	used := h.told(x+in, in, w-2*in, page.Batch, batch, l) + 2*in
+	used := h.told(x+in, in, w-2*in, role.Batch, batch, l) + 2*in
 	h.Frame(page.Rect{X: x, W: w, H: used}, s.z.thick)
 	return used
 }
@@ -130,22 +131,22 @@ func (s *sheet) facts(h *hand, y unit.Length) unit.Length {
 	var all []group
 	strong := look{size: s.z.small, bold: true}
 	for _, f := range slices.Concat(s.said.Facts, s.said.Hours, s.said.Bases) {
-		all = append(all, group{say(f.What.joined(), page.Note, f.What.Src, s.z.faint()),
-			say(f.Value.joined(), page.Note, f.Value.Src, strong)})
+		all = append(all, group{say(f.What.joined(), role.Note, f.What.Src, s.z.faint()),
+			say(f.Value.joined(), role.Note, f.Value.Src, strong)})
 	}
 	if t := s.said.Times; t != nil {
-		all = append(all, group{say(s.both("card.total"), page.Note, diag.Pos{}, s.z.faint()), say(t.Total, page.Note, diag.Pos{}, strong)})
-		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.both("card.hands-on"), page.Note, diag.Pos{}, s.z.faint()),
-			say(t.Hands, page.Note, diag.Pos{}, strong)})
+		all = append(all, group{say(s.both("card.total"), role.Note, diag.Pos{}, s.z.faint()), say(t.Total, role.Note, diag.Pos{}, strong)})
+		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.both("card.hands-on"), role.Note, diag.Pos{}, s.z.faint()),
+			say(t.Hands, role.Note, diag.Pos{}, strong)})
 		if t.Waits {
-			all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), page.Note, diag.Pos{}, s.z.faint())})
+			all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), role.Note, diag.Pos{}, s.z.faint())})
 		}
 		if t.Oven {
-			all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), page.Note, diag.Pos{}, s.z.faint())})
+			all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), role.Note, diag.Pos{}, s.z.faint())})
 		}
 	}
 	if !s.said.Small.empty() {
-		all = append(all, group{{kind: isRing, look: s.z.note()}, say(s.said.Small.joined(), page.Note, diag.Pos{}, s.z.faint())})
+		all = append(all, group{{kind: isRing, look: s.z.note()}, say(s.said.Small.joined(), role.Note, diag.Pos{}, s.z.faint())})
 	}
 	return h.groups(0, y, s.area.W, 2*s.z.gap, all) + s.z.pad
 }
@@ -172,9 +173,9 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 	x, w := in, s.area.W-2*in
 	used := in
 	if s.said.Allergens.empty() {
-		used += h.told(x, y+used, w, page.Allergens, s.said.None, s.z.strong())
+		used += h.told(x, y+used, w, role.Allergens, s.said.None, s.z.strong())
 	} else {
-		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.both("card.allergens-here"), page.Note, diag.Pos{}, s.z.note())}
+		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.both("card.allergens-here"), role.Note, diag.Pos{}, s.z.note())}
 		labelW := h.groupWidth(label) + s.z.gap
 		base := y + used + h.up(s.z.body)
 		if labelW < w/3 {
@@ -184,7 +185,7 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 			used += h.groups(x, y+used, w, 0, []group{label})
 		}
 		for _, t := range s.said.Allergens.In {
-			used += h.words(x, y+used, w, page.Allergens, diag.Pos{}, t, s.z.strong())
+			used += h.words(x, y+used, w, role.Allergens, diag.Pos{}, t, s.z.strong())
 		}
 	}
 	used += in
@@ -205,7 +206,7 @@ func (s *sheet) columnNames(h *hand) unit.Length {
 		if h.width(t, l) > c.W {
 			t = s.word(key)
 		}
-		used = max(used, h.words(c.X, 0, c.W, page.Note, diag.Pos{}, t, l))
+		used = max(used, h.words(c.X, 0, c.W, role.Note, diag.Pos{}, t, l))
 	}
 	name(c.do, "card.do")
 	if !c.stacked {

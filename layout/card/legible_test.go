@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/layouttest"
 	"chablon/layout/page"
@@ -67,9 +68,9 @@ func TestEveryRun(t *testing.T) {
 			runs(composed(t, c), func(it page.Item) {
 				least := d / 200
 				switch it.Role {
-				case page.Heat, page.Limit, page.Amount, page.Allergens:
+				case role.Heat, role.Limit, role.Amount, role.Allergens:
 					least = arc20
-				case page.Name, page.Batch:
+				case role.Name, role.Batch:
 					least = d / 100
 				}
 				if it.Run.CapHeight < least-10 { // nanometres
@@ -189,7 +190,7 @@ func footHeight(t *testing.T, pg *page.Page) unit.Length {
 func TestIconsHaveWords(t *testing.T) {
 	for _, pg := range composed(t, cardOf(t, layouttest.Shop(t), "pear-hazelnut-tartlet", "card-a4", "en")) {
 		for _, it := range pg.All() {
-			if it.Shape == nil || it.Role == page.Trim || it.Shape.Kind != page.Path || it.Box.W < 4*unit.MM {
+			if it.Shape == nil || it.Role == role.Trim || it.Shape.Kind != page.Path || it.Box.W < 4*unit.MM {
 				continue
 			}
 			near := page.Rect{X: it.Box.X, Y: it.Box.Y, W: 40 * unit.MM, H: it.Box.H + 6*unit.MM}

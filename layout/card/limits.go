@@ -2,6 +2,7 @@ package card
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -32,10 +33,10 @@ func (s *sheet) limit(h *hand, r page.Rect, l *limit) unit.Length {
 // limitHead is what must be reached.
 func (s *sheet) limitHead(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	big := s.z.big()
-	words := func(t string, l look) bit { return say(t, page.Limit, diag.Pos{}, l) }
-	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: page.Limit}, words(s.both("card.limit"), s.z.strong())}}
+	words := func(t string, l look) bit { return say(t, role.Limit, diag.Pos{}, l) }
+	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: role.Limit}, words(s.both("card.limit"), s.z.strong())}}
 	if l.Heat != nil {
-		all = append(all, group{say(l.Heat.Lead, page.Limit, l.Heat.Src, big), say(l.Heat.Other, page.Limit, l.Heat.Src, s.z.plain())})
+		all = append(all, group{say(l.Heat.Lead, role.Limit, l.Heat.Src, big), say(l.Heat.Other, role.Limit, l.Heat.Src, s.z.plain())})
 	}
 	second := group{}
 	for _, t := range []told{l.Within, l.Hold} {
@@ -63,7 +64,7 @@ func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Leng
 		if err != nil {
 			h.failed(err)
 		}
-		all = append(all, text.Para{Role: page.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
+		all = append(all, text.Para{Role: role.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
 		wide += h.width(word+": ", s.z.strong()) + h.width(t.In[i], s.z.plain()) + s.z.gap
 	}
 	if len(all) == 2 && wide < w {
@@ -85,16 +86,16 @@ func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Leng
 // writeOn is where the times are written: from when to when.
 func (s *sheet) writeOn(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	note := s.z.note()
-	words := func(t string) bit { return say(t, page.Note, diag.Pos{}, note) }
+	words := func(t string) bit { return say(t, role.Note, diag.Pos{}, note) }
 	blank := bit{kind: isBlank, look: note, wide: s.z.small * 7}
 	reach := group{{kind: isIcon, icon: flow.Arrow, look: note}}
 	if l.Heat != nil {
-		reach = append(reach, say(l.Heat.Lead, page.Limit, l.Heat.Src, s.z.strong()))
+		reach = append(reach, say(l.Heat.Lead, role.Limit, l.Heat.Src, s.z.strong()))
 	}
 	reach = append(reach, words(s.both("card.done-by")), blank)
 	all := []group{{words(s.both("card.start-at")), blank}, reach}
 	if l.Hours != "" {
-		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.both("card.clock")), say(l.Hours, page.Note, l.Src, s.z.faint())})
+		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.both("card.clock")), say(l.Hours, role.Note, l.Src, s.z.faint())})
 	}
 	return h.groups(x, y, w, 2*s.z.gap, all)
 }

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -16,7 +17,7 @@ func (s *sheet) laneHead(r row) flow.Block {
 		y := top + s.z.pad/2
 		s.tinted(h, top, func(in *hand) unit.Length {
 			base := y + in.up(s.z.key)
-			in.line(s.z.pad, base, page.Step, l.Src, l.Letter, s.z.big())
+			in.line(s.z.pad, base, role.Step, l.Src, l.Letter, s.z.big())
 			end := s.laneRight(in, base, l)
 			name := l.Name
 			if r.Again {
@@ -36,7 +37,7 @@ func (s *sheet) laneHead(r row) flow.Block {
 func (s *sheet) laneRight(h *hand, base unit.Length, l lane) unit.Length {
 	strong, note := s.z.strong(), s.z.faint()
 	x := s.area.W - s.z.pad - h.width(l.Makes.first(), strong)
-	h.line(x, base, page.Amount, l.Src, l.Makes.first(), strong)
+	h.line(x, base, role.Amount, l.Src, l.Makes.first(), strong)
 	if l.Deposit.empty() {
 		return x
 	}
@@ -48,7 +49,7 @@ func (s *sheet) laneRight(h *hand, base unit.Length, l lane) unit.Length {
 		}
 	}
 	x -= s.z.gap + h.width(words, note)
-	h.line(x, base, page.Note, l.Src, words, note)
+	h.line(x, base, role.Note, l.Src, words, note)
 	return x
 }
 
@@ -58,10 +59,10 @@ func (s *sheet) laneName(h *hand, c span, base unit.Length, name told) unit.Leng
 	l := s.z.strong()
 	first := h.width(name.first(), l) + s.z.gap
 	if len(name.In) < 2 || name.In[0] == name.In[1] || first+h.width(name.In[1], s.z.faint()) > c.W {
-		return h.told(c.X, base-h.up(l.size), c.W, page.Step, name, l)
+		return h.told(c.X, base-h.up(l.size), c.W, role.Step, name, l)
 	}
-	h.line(c.X, base, page.Step, name.Src, name.In[0], l)
-	h.line(c.X+first, base, page.Step, name.Src, name.In[1], s.z.faint())
+	h.line(c.X, base, role.Step, name.Src, name.In[0], l)
+	h.line(c.X+first, base, role.Step, name.Src, name.In[1], s.z.faint())
 	return h.lead(l.size)
 }
 
@@ -86,7 +87,7 @@ func (s *sheet) putting(h *hand, c span, y unit.Length, st *step) unit.Length {
 		y += s.put(h, c, y, p)
 	}
 	for _, p := range st.Later {
-		y += h.told(c.X, y, c.W, page.Step, p.Name, s.z.faint())
+		y += h.told(c.X, y, c.W, role.Step, p.Name, s.z.faint())
 	}
 	if st.Total != "" {
 		y += s.total(h, c, y, st)
@@ -102,14 +103,14 @@ func (s *sheet) total(h *hand, c span, y unit.Length, st *step) unit.Length {
 	s.figure(h, right, base, put{Amount: st.Total, Src: st.Src})
 	note := s.z.faint()
 	note.align = flow.Right
-	h.line(right-s.figs.W()-s.z.gap, base, page.Note, st.Src, with(noBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
+	h.line(right-s.figs.W()-s.z.gap, base, role.Note, st.Src, with(noBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
 	return s.z.pad + h.lead(s.z.body)
 }
 
 // figure sets an amount into the column of amounts.
 func (s *sheet) figure(h *hand, right, base unit.Length, p put) {
 	l := look{size: s.z.body, bold: !p.Aside}
-	if err := h.Figure(right, base, l.para(page.Amount, p.Src, p.shown()), l.style(), s.figs); err != nil {
+	if err := h.Figure(right, base, l.para(role.Amount, p.Src, p.shown()), l.style(), s.figs); err != nil {
 		h.failed(err)
 	}
 	if p.Small {
@@ -145,7 +146,7 @@ func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
 // the width of the column. It returns the height.
 func (s *sheet) names(h *hand, c span, below, base unit.Length, p put) unit.Length {
 	l := s.z.text()
-	para := l.para(page.Step, p.Src, p.Name.first())
+	para := l.para(role.Step, p.Src, p.Name.first())
 	if p.Letter != "" {
 		para.Spans = append([]text.Span{{Text: p.Letter + noBreak, Bold: true}}, para.Spans...)
 	}
@@ -156,17 +157,17 @@ func (s *sheet) names(h *hand, c span, below, base unit.Length, p put) unit.Leng
 	}
 	after := c.X + x + s.z.small/2
 	for i, t := range s.asides(p) {
-		role := page.Step
+		as := role.Step
 		if i >= len(p.Name.In)-1 || p.Name.In[1] == p.Name.In[0] {
-			role = page.Note
+			as = role.Note
 		}
 		w := h.width(t, s.z.faint())
 		if after+w <= c.X+c.W {
-			h.line(after, base, role, p.Src, t, s.z.faint())
+			h.line(after, base, as, p.Src, t, s.z.faint())
 			after += w + s.z.small/2
 			continue
 		}
-		used += h.words(c.X, base-h.up(l.size)+used, below, role, p.Src, t, s.z.faint())
+		used += h.words(c.X, base-h.up(l.size)+used, below, as, p.Src, t, s.z.faint())
 		after = c.X + c.W
 	}
 	return used

@@ -4,8 +4,8 @@ import (
 	"sync"
 
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
-	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 )
@@ -63,17 +63,17 @@ var shipped = sync.OnceValues(text.Load)
 
 // Heights gives the least x-height of every role on a card of this paper: that
 // of letters whose capitals are as high as the reading distance asks.
-func Heights(s *stock.Stock) map[page.Role]unit.Length {
+func Heights(s *stock.Stock) map[role.Role]unit.Length {
 	faces, err := shipped()
 	if err != nil {
 		return nil // the same damage stops every card from being set
 	}
 	z := sizesAt(s, faces)
 	x := func(size unit.Length) unit.Length { return min(faces.Regular.XHeight(size), faces.Bold.XHeight(size)) }
-	return map[page.Role]unit.Length{
-		page.Name: x(z.title), page.Batch: x(z.title),
-		page.Heat: x(z.body), page.Limit: x(z.body), page.Amount: x(z.body), page.Allergens: x(z.body),
-		page.Step: x(z.small), page.Keep: x(z.small), page.Note: x(z.small), page.Date: x(z.small), page.Furniture: x(z.small),
-		page.List: x(z.body),
+	return map[role.Role]unit.Length{
+		role.Name: x(z.title), role.Batch: x(z.title),
+		role.Heat: x(z.body), role.Limit: x(z.body), role.Amount: x(z.body), role.Allergens: x(z.body),
+		role.Step: x(z.small), role.Keep: x(z.small), role.Note: x(z.small), role.Date: x(z.small), role.Furniture: x(z.small),
+		role.List: x(z.body),
 	}
 }

@@ -2,9 +2,9 @@ package card
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 )
 
 // stopping sets when a step is done: temperatures large, the other scale under
@@ -46,11 +46,11 @@ func (s *sheet) stopping(h *hand, base unit.Length, st *step, a arrangement) uni
 func (s *sheet) seen(h *hand, c span, y unit.Length, st *step, a arrangement) unit.Length {
 	if w := st.Weight; w != nil {
 		y += h.groups(c.X, y, c.W, s.z.small/3, []group{
-			{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(w.Pan.joined(), page.Note, w.Src, s.z.note())},
-			{say(w.More, page.Amount, w.Src, s.z.strong())}})
+			{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(w.Pan.joined(), role.Note, w.Src, s.z.note())},
+			{say(w.More, role.Amount, w.Src, s.z.strong())}})
 	}
 	if !a.low {
-		y += h.told(c.X, y, c.W, page.Step, st.Look, s.z.note())
+		y += h.told(c.X, y, c.W, role.Step, st.Look, s.z.note())
 	}
 	return y + s.clock(h, c, y, st)
 }
@@ -60,7 +60,7 @@ func (s *sheet) seen(h *hand, c span, y unit.Length, st *step, a arrangement) un
 // the column, the size of amounts is still what the distance asks.
 func (s *sheet) heat(h *hand, c span, y unit.Length, t heat) unit.Length {
 	if t.Lead == "" {
-		g := group{{kind: isIcon, icon: t.Icon, look: s.z.note()}, say(t.What.joined(), page.Note, t.Src, s.z.note())}
+		g := group{{kind: isIcon, icon: t.Icon, look: s.z.note()}, say(t.What.joined(), role.Note, t.Src, s.z.note())}
 		return h.groups(c.X, y, c.W, s.z.gap, []group{g})
 	}
 	big := s.z.big()
@@ -69,9 +69,9 @@ func (s *sheet) heat(h *hand, c span, y unit.Length, t heat) unit.Length {
 		big = s.z.strong()
 	}
 	used := h.lead(big.size)
-	h.bit(c.X, y+h.up(big.size), bit{kind: isIcon, icon: t.Icon, look: s.z.note(), role: page.Note})
-	used = max(used, h.words(c.X+in, y, c.W-in, page.Heat, t.Src, t.Lead, big))
-	second := []group{{say(t.What.joined(), page.Note, t.Src, s.z.faint())}, {say(t.Other, page.Heat, t.Src, s.z.plain())}}
+	h.bit(c.X, y+h.up(big.size), bit{kind: isIcon, icon: t.Icon, look: s.z.note(), role: role.Note})
+	used = max(used, h.words(c.X+in, y, c.W-in, role.Heat, t.Src, t.Lead, big))
+	second := []group{{say(t.What.joined(), role.Note, t.Src, s.z.faint())}, {say(t.Other, role.Heat, t.Src, s.z.plain())}}
 	return used + h.groups(c.X+in, y+used, c.W-in, s.z.small/2, second)
 }
 
@@ -80,14 +80,14 @@ func (s *sheet) clock(h *hand, c span, y unit.Length, st *step) unit.Length {
 	var all []group
 	l := s.z.note()
 	if st.Hands != "" {
-		all = append(all, group{{kind: isSolid, look: l}, say(st.Hands, page.Note, diag.Pos{}, l)})
+		all = append(all, group{{kind: isSolid, look: l}, say(st.Hands, role.Note, diag.Pos{}, l)})
 	}
 	if st.Wait != "" {
 		mark := isOutline
 		if st.Oven {
 			mark = isHatch
 		}
-		all = append(all, group{{kind: mark, look: l}, say(st.Wait, page.Note, diag.Pos{}, l)})
+		all = append(all, group{{kind: mark, look: l}, say(st.Wait, role.Note, diag.Pos{}, l)})
 	}
 	if len(all) == 0 {
 		return 0

@@ -2,6 +2,7 @@ package card
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
@@ -52,14 +53,14 @@ func (s *sheet) hours(h *hand, a clockAxis) unit.Length {
 	h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 	y := s.z.pad + s.z.thick + s.z.pad/2
 	base := y + h.up(s.z.small)
-	h.bit(0, base, bit{kind: isIcon, icon: flow.Clock, look: s.z.note(), role: page.Note})
+	h.bit(0, base, bit{kind: isIcon, icon: flow.Clock, look: s.z.note(), role: role.Note})
 	free := unit.Length(0)
 	if word := s.word("card.clock"); s.Ready > 0 {
-		free = a.from + h.line(a.from, base, page.Note, diag.Pos{}, word, s.z.faint()) + s.z.gap
+		free = a.from + h.line(a.from, base, role.Note, diag.Pos{}, word, s.z.faint()) + s.z.gap
 	}
 	for _, t := range s.ticks(a) {
 		if x := a.at(t.at); x >= free && x+h.width(t.words, s.z.faint()) <= s.area.W {
-			h.line(x, base, page.Note, diag.Pos{}, t.words, s.z.faint())
+			h.line(x, base, role.Note, diag.Pos{}, t.words, s.z.faint())
 		}
 	}
 	return base + s.z.pad
@@ -109,7 +110,7 @@ func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit
 	s.grid(h, a, top-s.z.pad/4, high+s.z.pad/2)
 	at := laneOf(s.said, l.Formula)
 	if at >= 0 {
-		h.line(0, top+high, page.Step, s.said.Lanes[at].Src, s.said.Lanes[at].Letter, s.z.strong())
+		h.line(0, top+high, role.Step, s.said.Lanes[at].Src, s.said.Lanes[at].Letter, s.z.strong())
 	}
 	free := a.from
 	slack := unit.Span(-1)
@@ -119,7 +120,7 @@ func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit
 		no := s.Langs[0].Plain(int64(i+1), 0)
 		width := h.width(no, s.z.note())
 		if x := max(free, a.at(t.Start)); x+width <= s.area.W && x <= a.at(t.End()) {
-			h.line(x, base, page.Note, t.Step.Pos, no, s.z.note())
+			h.line(x, base, role.Note, t.Step.Pos, no, s.z.note())
 			free = x + width + s.z.small/3
 		}
 		if slack < 0 || t.Slack < slack {
@@ -148,7 +149,7 @@ func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
 		t = words[0]
 	}
 	if x+h.width(t, s.z.faint()) <= s.area.W {
-		h.line(x, base, page.Note, diag.Pos{}, t, s.z.faint())
+		h.line(x, base, role.Note, diag.Pos{}, t, s.z.faint())
 	}
 }
 

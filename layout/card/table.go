@@ -4,10 +4,10 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 )
 
 // table is other batch sizes beside the one of the day.
@@ -198,11 +198,11 @@ func (s *sheet) tableHead() flow.Block {
 		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 		top := 2*s.z.pad + s.z.thick
 		base := top + s.z.pad/2 + h.up(s.z.key)
-		h.line(0, base, page.Step, src, t.Of.joined(), s.z.strong())
+		h.line(0, base, role.Step, src, t.Of.joined(), s.z.strong())
 		for i, n := range t.Sizes {
 			l := s.z.big()
 			l.align = flow.Right
-			h.line(c.right[i], base, page.Amount, src, n, l)
+			h.line(c.right[i], base, role.Amount, src, n, l)
 		}
 		end := base + h.lead(s.z.key) - h.up(s.z.key)
 		x, w := s.tableSides(h, t, c, top, end-top)
@@ -223,7 +223,7 @@ func (s *sheet) tableRow(h *hand, t *table, c tableCols, r tableRow, last bool) 
 	used := s.names(h, c.name, c.name.W, base, name)
 	for i, a := range r.Amounts {
 		l := look{size: s.z.body, bold: bold || i == t.Chosen}
-		if err := h.Figure(c.right[i], base, l.para(page.Amount, r.Src, a), l.style(), c.figs[i]); err != nil {
+		if err := h.Figure(c.right[i], base, l.para(role.Amount, r.Src, a), l.style(), c.figs[i]); err != nil {
 			h.failed(err)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -118,7 +119,7 @@ func TestLogisticLabel(t *testing.T) {
 			if it.Run.CapHeight < 3*unit.MM {
 				t.Errorf("%s: %q is %s high, under 3 mm", id, it.Run.Text, it.Run.CapHeight)
 			}
-			if it.Role != page.Digits && it.Box.Bottom() > bars[0].Box.Y {
+			if it.Role != role.Digits && it.Box.Bottom() > bars[0].Box.Y {
 				t.Errorf("%s: %q is not over the bars", id, it.Run.Text)
 			}
 			if it.Run.Face == "bold" && f.Bold.CapHeight(it.Run.Size) != it.Run.CapHeight {
@@ -139,7 +140,7 @@ func TestEveryCodeIsReadable(t *testing.T) {
 				t.Fatal(err)
 			}
 			below := slices.IndexFunc(marks(s, 1), func(m page.Item) bool {
-				return m.Role == page.Digits && m.Run.Text == gs1.HRI(els) && m.Box.Y >= it.Symbol.Bars.Bottom() && m.Box.Y < it.Symbol.Bars.Bottom()+6*unit.MM
+				return m.Role == role.Digits && m.Run.Text == gs1.HRI(els) && m.Box.Y >= it.Symbol.Bars.Bottom() && m.Box.Y < it.Symbol.Bars.Bottom()+6*unit.MM
 			})
 			if below < 0 {
 				t.Errorf("%s: nothing under %q", id, it.Symbol.Data)
@@ -152,23 +153,23 @@ func TestEveryCodeIsReadable(t *testing.T) {
 // one language there is room for that.
 func TestFiguresAreLarge(t *testing.T) {
 	s := compose(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"))
-	for _, role := range []page.Role{page.Name, page.Net, page.Batch, page.Date} {
+	for _, what := range []role.Role{role.Name, role.Net, role.Batch, role.Date} {
 		for _, it := range marks(s, 1) {
-			if it.Role == role && it.Run.CapHeight < 7*unit.MM {
-				t.Errorf("%s %q is %s high", role, it.Run.Text, it.Run.CapHeight)
+			if it.Role == what && it.Run.CapHeight < 7*unit.MM {
+				t.Errorf("%s %q is %s high", what, it.Run.Text, it.Run.CapHeight)
 			}
 		}
 	}
-	for role, want := range map[page.Role]string{page.Net: "12 × 170 g", page.Batch: "L26076A", page.Date: "Use by 19.03.2026", page.Name: "Pear and hazelnut tartlet"} {
-		if got := saidBy(s, 1, role); got != want {
-			t.Errorf("%s: %q, want %q", role, got, want)
+	for what, want := range map[role.Role]string{role.Net: "12 × 170 g", role.Batch: "L26076A", role.Date: "Use by 19.03.2026", role.Name: "Pear and hazelnut tartlet"} {
+		if got := saidBy(s, 1, what); got != want {
+			t.Errorf("%s: %q, want %q", what, got, want)
 		}
 	}
-	if got := saidBy(s, 1, page.Keep); got != "CHILLED ≤ 5 °C Keep refrigerated at ≤ 5 °C." {
+	if got := saidBy(s, 1, role.Keep); got != "CHILLED ≤ 5 °C Keep refrigerated at ≤ 5 °C." {
 		t.Errorf("keep: %q", got)
 	}
 	// 12 × 170 g and a tare of 240 g.
-	if got := saidBy(s, 1, page.Note); !strings.Contains(got, "NET 2.04 kg") || !strings.Contains(got, "GROSS ≈ 2.28 kg") || !strings.Contains(got, "GTIN 19520001000017") {
+	if got := saidBy(s, 1, role.Note); !strings.Contains(got, "NET 2.04 kg") || !strings.Contains(got, "GROSS ≈ 2.28 kg") || !strings.Contains(got, "GTIN 19520001000017") {
 		t.Errorf("notes: %q", got)
 	}
 }
@@ -188,10 +189,10 @@ func TestPartFilledCarton(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("bars %q, want %q", got, want)
 	}
-	if n := saidBy(s, 1, page.Net); n != "7 × 170 g" {
+	if n := saidBy(s, 1, role.Net); n != "7 × 170 g" {
 		t.Errorf("contents %q", n)
 	}
-	if n := saidBy(s, 1, page.Note); !strings.Contains(n, "CONTENT 09520001000010") {
+	if n := saidBy(s, 1, role.Note); !strings.Contains(n, "CONTENT 09520001000010") {
 		t.Errorf("notes %q", n)
 	}
 }
@@ -219,8 +220,8 @@ func TestWithoutDate(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Facts.Date.Kind, c.Told[0].Date = "none", words.Said{}
 	s := compose(t, c)
-	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, page.Date) != "" {
-		t.Errorf("bars %q, date %q", bars[0].Symbol.Data, saidBy(s, 1, page.Date))
+	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, role.Date) != "" {
+		t.Errorf("bars %q, date %q", bars[0].Symbol.Data, saidBy(s, 1, role.Date))
 	}
 	if p := c.Pack(); p.UseBy || p.DayMonth {
 		t.Errorf("the law takes it for %+v", p)
@@ -239,7 +240,7 @@ func TestSmallLabelSaysTheBatchInWords(t *testing.T) {
 	if bars := symbols(s); len(bars) != 2 || !strings.HasPrefix(bars[1].Symbol.Data, "00") {
 		t.Errorf("%d symbols", len(bars))
 	}
-	if got := saidBy(s, 1, page.Batch); got != "L26076A" {
+	if got := saidBy(s, 1, role.Batch); got != "L26076A" {
 		t.Errorf("batch %q", got)
 	}
 }

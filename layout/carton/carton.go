@@ -19,6 +19,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -225,7 +226,7 @@ func (c *composer) own(t *try, n int) ([]page.Item, error) {
 		return nil, err
 	}
 	p := c.pen()
-	if _, err := p.Line(t.spot.x, t.spot.base, flow.Strong(page.Serial, c.Numbered, said), flow.Style{Size: t.spot.size, Align: flow.Centre}); err != nil {
+	if _, err := p.Line(t.spot.x, t.spot.base, flow.Strong(role.Serial, c.Numbered, said), flow.Style{Size: t.spot.size, Align: flow.Centre}); err != nil {
 		return nil, err
 	}
 	for _, b := range c.bars {

@@ -10,6 +10,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -77,7 +78,7 @@ func sheet(s *Set, n int) *page.Page {
 func marks(s *Set, n int) []page.Item { return sheet(s, n).All() }
 
 // said is the text of a role on label n, fragments joined by spaces.
-func saidBy(s *Set, n int, role page.Role) string {
+func saidBy(s *Set, n int, role role.Role) string {
 	var out []string
 	for _, it := range marks(s, n) {
 		if it.Run != nil && it.Role == role {
@@ -130,12 +131,12 @@ func TestParticularsOfOuterPackaging(t *testing.T) {
 		c := of(t, sh, id)
 		s := compose(t, c)
 		for _, l := range c.Told {
-			for role, want := range map[page.Role]string{page.Name: l.Name.Text, page.Date: l.Date.Text, page.Keep: l.Keep.Text, page.Operator: l.Operator.Text, page.May: l.May.Text} {
-				if want == "" && role != page.May {
-					t.Errorf("%s, %s: nothing is told for %s", id, l.Lang, role)
+			for what, want := range map[role.Role]string{role.Name: l.Name.Text, role.Date: l.Date.Text, role.Keep: l.Keep.Text, role.Operator: l.Operator.Text, role.May: l.May.Text} {
+				if want == "" && what != role.May {
+					t.Errorf("%s, %s: nothing is told for %s", id, l.Lang, what)
 				}
-				if got := saidBy(s, 1, role); !strings.Contains(layouttest.Bare(got), layouttest.Bare(want)) {
-					t.Errorf("%s: %s says %q, not %q", id, role, got, want)
+				if got := saidBy(s, 1, what); !strings.Contains(layouttest.Bare(got), layouttest.Bare(want)) {
+					t.Errorf("%s: %s says %q, not %q", id, what, got, want)
 				}
 			}
 		}
@@ -151,7 +152,7 @@ func TestAllergensAreNamedInEveryLanguage(t *testing.T) {
 		s := compose(t, c)
 		var strong strings.Builder
 		for _, it := range marks(s, 1) {
-			if it.Role == page.Allergens && it.Run.Face == "bold" {
+			if it.Role == role.Allergens && it.Run.Face == "bold" {
 				strong.WriteString(layouttest.Bare(it.Run.Text))
 			}
 		}
@@ -202,7 +203,7 @@ func TestOwnMarks(t *testing.T) {
 		t.Fatalf("%d labels", s.Count())
 	}
 	for n := 1; n <= 2; n++ {
-		if got, want := saidBy(s, n, page.Serial), fmt.Sprintf("carton %d of 2", n); got != want {
+		if got, want := saidBy(s, n, role.Serial), fmt.Sprintf("carton %d of 2", n); got != want {
 			t.Errorf("label %d says %q", n, got)
 		}
 		own := s.Own(n)
@@ -211,7 +212,7 @@ func TestOwnMarks(t *testing.T) {
 		}
 	}
 	for _, it := range s.Art.Items {
-		if it.Role == page.Serial || it.Symbol != nil && strings.HasPrefix(it.Symbol.Data, "00") {
+		if it.Role == role.Serial || it.Symbol != nil && strings.HasPrefix(it.Symbol.Data, "00") {
 			t.Errorf("%+v stands still", it)
 		}
 	}
@@ -232,8 +233,8 @@ func TestManyCartons(t *testing.T) {
 	for _, n := range []int{1, 999, 1200} {
 		var found diag.List
 		preflight.Own(preflight.Sheet{Safe: s.Safe}, s.Art.Items, s.Own(n), &found)
-		if found.Len() > 0 || saidBy(s, n, page.Serial) != fmt.Sprintf("carton %d of 1200", n) {
-			t.Errorf("carton %d: %q, %v", n, saidBy(s, n, page.Serial), found.All())
+		if found.Len() > 0 || saidBy(s, n, role.Serial) != fmt.Sprintf("carton %d of 1200", n) {
+			t.Errorf("carton %d: %q, %v", n, saidBy(s, n, role.Serial), found.All())
 		}
 	}
 }
@@ -269,7 +270,7 @@ func Example() {
 	}
 	s := Compose(c, f, &found)
 	for _, it := range append(s.Art.Items, s.Own(2)...) {
-		if it.Symbol != nil || it.Role == page.Serial {
+		if it.Symbol != nil || it.Role == role.Serial {
 			b := it.Box
 			fmt.Printf("%3.0f × %2.0f mm at %3.0f, %3.0f: %s\n", b.W.MM(), b.H.MM(), b.X.MM(), b.Y.MM(), what(it))
 		}

@@ -6,6 +6,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -45,7 +46,7 @@ func (c *composer) head(t *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 	from := room
 	from.W = box.X - z.body - from.X
 	o := c.Told[0].Operator
-	used, err := p.Para(from, flow.Words(page.Operator, o.Src, o.Text), flow.Style{Size: z.body})
+	used, err := p.Para(from, flow.Words(role.Operator, o.Src, o.Text), flow.Style{Size: z.body})
 	return max(box.H, used), err
 }
 
@@ -61,7 +62,7 @@ func (c *composer) name(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 		size = max(z.body*6/5, z.data*4/5)
 	}
 	return c.each(room, func(l *words.Label, r page.Rect) (unit.Length, error) {
-		return p.Para(r, flow.Strong(page.Name, l.Name.Src, l.Name.Text), figures(size))
+		return p.Para(r, flow.Strong(role.Name, l.Name.Src, l.Name.Text), figures(size))
 	})
 }
 
@@ -84,8 +85,8 @@ func (c *composer) contents(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.
 		}
 		said = append(said, strings.ReplaceAll(s, " ", "\u00a0"))
 	}
-	net := field{c.word("carton.content"), strings.Join(distinct(said), " / "), page.Net, c.Facts.Pack.Net.Pos, max(z.data, c.netSize())}
-	lot := field{gs1.Title("10"), c.lot(), page.Batch, c.Batched, z.data}
+	net := field{c.word("carton.content"), strings.Join(distinct(said), " / "), role.Net, c.Facts.Pack.Net.Pos, max(z.data, c.netSize())}
+	lot := field{gs1.Title("10"), c.lot(), role.Batch, c.Batched, z.data}
 	return c.fields(p, room, z, net, lot)
 }
 
@@ -109,7 +110,7 @@ func (c *composer) lot() string {
 // field is a figure with its title over it.
 type field struct {
 	title, value string
-	role         page.Role
+	role         role.Role
 	src          diag.Pos
 	size         unit.Length
 }
@@ -147,7 +148,7 @@ func (c *composer) fields(p *flow.Pen, room page.Rect, z sizes, fs ...field) (un
 func (c *composer) field(p *flow.Pen, room page.Rect, z sizes, d field) (unit.Length, error) {
 	return below(room,
 		func(r page.Rect) (unit.Length, error) {
-			return p.Para(r, flow.Words(page.Note, d.src, strings.ToUpper(d.title)), flow.Style{Size: z.body})
+			return p.Para(r, flow.Words(role.Note, d.src, strings.ToUpper(d.title)), flow.Style{Size: z.body})
 		},
 		func(r page.Rect) (unit.Length, error) {
 			return p.Para(r, flow.Strong(d.role, d.src, d.value), figures(d.size))
@@ -161,7 +162,7 @@ func (c *composer) date(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Leng
 		size = max(z.body, z.data*3/4)
 	}
 	return c.each(room, func(l *words.Label, r page.Rect) (unit.Length, error) {
-		return p.Para(r, flow.Strong(page.Date, l.Date.Src, l.Date.Text), figures(size))
+		return p.Para(r, flow.Strong(role.Date, l.Date.Src, l.Date.Text), figures(size))
 	})
 }
 
@@ -217,15 +218,15 @@ func (c *composer) classWidth(size unit.Length) unit.Length {
 func (c *composer) class(p *flow.Pen, r page.Rect, size unit.Length) (unit.Length, error) {
 	if c.cold() {
 		side := size * 9 / 10
-		p.Icon(flow.Cold, page.Rect{X: r.X, Y: r.Y + (figures(size).Leading-side)/2, W: side, H: side}, page.Furniture)
+		p.Icon(flow.Cold, page.Rect{X: r.X, Y: r.Y + (figures(size).Leading-side)/2, W: side, H: side}, role.Furniture)
 		r.X, r.W = r.X+size*6/5, r.W-size*6/5
 	}
-	return p.Para(r, flow.Strong(page.Keep, c.Facts.Product.Keep.Pos, c.classText()), figures(size))
+	return p.Para(r, flow.Strong(role.Keep, c.Facts.Product.Keep.Pos, c.classText()), figures(size))
 }
 
 func (c *composer) sentences(p *flow.Pen, room page.Rect, z sizes) (unit.Length, error) {
 	return c.each(room, func(l *words.Label, r page.Rect) (unit.Length, error) {
-		return p.Para(r, flow.Words(page.Keep, l.Keep.Src, l.Keep.Text), flow.Style{Size: z.body})
+		return p.Para(r, flow.Words(role.Keep, l.Keep.Src, l.Keep.Text), flow.Style{Size: z.body})
 	})
 }
 
@@ -245,7 +246,7 @@ func (c *composer) allergens(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit
 // empty when there are none.
 func (c *composer) contains(l *words.Lang) text.Para {
 	src := c.Facts.Product.Pos
-	out := text.Para{Role: page.Allergens, Src: src}
+	out := text.Para{Role: role.Allergens, Src: src}
 	var names []string
 	for _, id := range c.Facts.Contains {
 		name, _, err := l.Allergen(id)
@@ -269,7 +270,7 @@ func (c *composer) contains(l *words.Lang) text.Para {
 
 // said turns a particular into a paragraph, its emphasis in bold.
 func said(s words.Said) text.Para {
-	p := text.Para{Role: page.Role(s.Role), Src: s.Src}
+	p := text.Para{Role: s.Role, Src: s.Src}
 	at := 0
 	for _, r := range s.Strong {
 		p.Spans = append(p.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
@@ -284,7 +285,7 @@ func said(s words.Said) text.Para {
 func (c *composer) numbers(_ *try, p *flow.Pen, room page.Rect, z sizes) (unit.Length, error) {
 	first := c.elements()[0]
 	net := c.Facts.Pack.Net.V * unit.Mass(c.Packs)
-	out := text.Para{Role: page.Note, Src: c.carton.GTIN.Pos}
+	out := text.Para{Role: role.Note, Src: c.carton.GTIN.Pos}
 	add := func(title, value string, src diag.Pos) {
 		if len(out.Spans) > 0 {
 			title = " · " + title

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -43,7 +44,7 @@ func lang(t testing.TB, code string) *words.Lang {
 	return l
 }
 
-func note(s string) text.Para { return flow.Words(page.Note, diag.Pos{}, s) }
+func note(s string) text.Para { return flow.Words(role.Note, diag.Pos{}, s) }
 
 // A list of what to bring, on as few pages as it needs, each with its number.
 func Example() {
@@ -108,7 +109,7 @@ func TestLegible(t *testing.T) {
 			t.Errorf("%s: %s and %s, want %s and %s", c.distance, least, key, c.least, c.key)
 		}
 	}
-	if h := Heights(2*mm, page.Note); len(h) != 1 || h[page.Note] != 1480*unit.UM {
+	if h := Heights(2*mm, role.Note); len(h) != 1 || h[role.Note] != 1480*unit.UM {
 		t.Errorf("heights %v", h)
 	}
 }
@@ -338,7 +339,7 @@ func TestMissingWords(t *testing.T) {
 	tell.Word("no.such")
 	tell.Count("no.other", 2)
 	tell.In(lang(t, "de")).Fill("no.third", nil)
-	tell.Allergens(page.Allergens, "contains", []string{"kryptonite"}, at)
+	tell.Allergens(role.Allergens, "contains", []string{"kryptonite"}, at)
 	if tell.Done() || found.Len() != 1 {
 		t.Fatalf("%v", found.All())
 	}
@@ -389,7 +390,7 @@ func TestOwn(t *testing.T) {
 }
 
 func TestPhrase(t *testing.T) {
-	q := Phrase(words.Said{Role: "list", Text: "rye flour, milk.", Strong: [][2]int{{0, 3}, {11, 15}}})
+	q := Phrase(words.Said{Role: role.List, Text: "rye flour, milk.", Strong: [][2]int{{0, 3}, {11, 15}}})
 	var b strings.Builder
 	for _, s := range q.Spans {
 		if s.Bold {
@@ -398,10 +399,10 @@ func TestPhrase(t *testing.T) {
 			b.WriteString(s.Text)
 		}
 	}
-	if got, want := b.String(), "<rye> flour, <milk>."; got != want || q.Role != page.List {
+	if got, want := b.String(), "<rye> flour, <milk>."; got != want || q.Role != role.List {
 		t.Errorf("%q as %s, want %q", got, q.Role, want)
 	}
-	if q := Phrase(words.Said{Role: "list"}); len(q.Spans) != 0 {
+	if q := Phrase(words.Said{Role: role.List}); len(q.Spans) != 0 {
 		t.Errorf("nothing is said as %v", q.Spans)
 	}
 }

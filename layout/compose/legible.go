@@ -2,8 +2,8 @@ package compose
 
 import (
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
-	"chablon/layout/page"
 )
 
 // From where paper is read (common practice, no source).
@@ -27,8 +27,8 @@ func XOfCap(capital unit.Length) unit.Length { return capital.Mul(74, 100) }
 
 // Heights gives the least x-height of words of some roles whose capitals are at
 // least so high, for checking the finished pages.
-func Heights(capital unit.Length, roles ...page.Role) map[page.Role]unit.Length {
-	out := map[page.Role]unit.Length{}
+func Heights(capital unit.Length, roles ...role.Role) map[role.Role]unit.Length {
+	out := map[role.Role]unit.Length{}
 	for _, r := range roles {
 		out[r] = XOfCap(capital)
 	}

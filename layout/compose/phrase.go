@@ -6,15 +6,15 @@ import (
 	"unicode/utf8"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/words"
-	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
 // Phrase is a particular of a label as a paragraph, its emphasis in bold;
 // without words it has no spans.
 func Phrase(s words.Said) text.Para {
-	q := text.Para{Role: page.Role(s.Role), Src: s.Src}
+	q := text.Para{Role: s.Role, Src: s.Src}
 	at := 0
 	for _, r := range s.Strong {
 		q.Spans = append(q.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
@@ -28,7 +28,7 @@ func Phrase(s words.Said) text.Para {
 
 // Allergens is a template of the first language, such as "contains", with the
 // names of allergens in its list, in bold; without ids it has no spans.
-func (t *Teller) Allergens(role page.Role, key string, ids []string, at diag.Pos) text.Para {
+func (t *Teller) Allergens(role role.Role, key string, ids []string, at diag.Pos) text.Para {
 	q := text.Para{Role: role, Src: at}
 	var names []string
 	for _, id := range ids {
@@ -46,7 +46,7 @@ func (t *Teller) Allergens(role page.Role, key string, ids []string, at diag.Pos
 
 // Long is words that are cut where a line ends rather than refused: names are
 // the shop's, and its sheets must come.
-func Long(role page.Role, at diag.Pos, s string, bold bool) text.Para {
+func Long(role role.Role, at diag.Pos, s string, bold bool) text.Para {
 	return text.Para{Role: role, Src: at, Anywhere: true, Spans: []text.Span{{Text: s, Bold: bold}}}
 }
 

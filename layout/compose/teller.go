@@ -37,8 +37,8 @@ func Tell(what string, at diag.Pos, found *diag.List, langs ...*words.Lang) *Tel
 	return &Teller{langs, &told{what: what, at: at, found: found, errors: found.Errors()}}
 }
 
-// In is a teller of the same sheet in one language.
-func (t *Teller) In(l *words.Lang) *Teller { return &Teller{[]*words.Lang{l}, t.told} }
+// In is a teller of the same sheet in other languages, such as one of them.
+func (t *Teller) In(langs ...*words.Lang) *Teller { return &Teller{langs, t.told} }
 
 // Lang is the first language.
 func (t *Teller) Lang() *words.Lang { return t.Langs[0] }
@@ -160,6 +160,11 @@ func (t *Teller) Each(key string, slots map[string]string) []string {
 		}
 	}
 	return out
+}
+
+// Joined is [Teller.Each] on one line: "oven · four".
+func (t *Teller) Joined(key string, slots map[string]string) string {
+	return strings.Join(t.Each(key, slots), " · ")
 }
 
 // Own is a text of the shop in the first language; what it is the text of is

@@ -5,6 +5,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/symbol"
@@ -60,7 +61,7 @@ func (p *Pen) eanDigits(it page.Item) error {
 	base := s.Bars.Bottom() + s.Module + p.Faces.Regular.CapHeight(st.Size)
 	for _, g := range groups {
 		middle := s.Bars.X + s.Module*unit.Length(2*g.At+g.Width)/2
-		if _, err := p.Line(middle, base, Words(page.Digits, it.Src, g.Text), st); err != nil {
+		if _, err := p.Line(middle, base, Words(role.Digits, it.Src, g.Text), st); err != nil {
 			return err
 		}
 	}
@@ -75,7 +76,7 @@ func (p *Pen) guards(s *page.Symbol, groups []symbol.Group) {
 			continue
 		}
 		p.shape(page.Rect{X: s.Bars.X + s.Module*unit.Length(i) + s.Inset, Y: s.Bars.Bottom(),
-			W: s.Module - 2*s.Inset, H: 5 * s.Module}, page.Bars, page.Shape{Kind: page.Filled})
+			W: s.Module - 2*s.Inset, H: 5 * s.Module}, role.Bars, page.Shape{Kind: page.Filled})
 	}
 }
 
@@ -99,7 +100,7 @@ func (p *Pen) caption(it page.Item, caption string, height unit.Length) error {
 		top = max(top, b.Box.Bottom()+captionGap)
 	}
 	caption = strings.TrimPrefix(strings.ReplaceAll(caption, "(", "\u200b("), "\u200b")
-	c, err := p.Faces.Prepare(text.Para{Role: page.Digits, Src: it.Src, Spans: []text.Span{{Text: caption}}})
+	c, err := p.Faces.Prepare(text.Para{Role: role.Digits, Src: it.Src, Spans: []text.Span{{Text: caption}}})
 	if err != nil {
 		return err
 	}

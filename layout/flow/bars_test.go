@@ -7,6 +7,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/symbol"
@@ -66,7 +67,7 @@ func TestEANDigits(t *testing.T) {
 			}
 		}
 		for i, it := range digits {
-			if it.Run.Text != c.groups[i] || it.Role != page.Digits || it.Src != src {
+			if it.Run.Text != c.groups[i] || it.Role != role.Digits || it.Src != src {
 				t.Errorf("%s: group %d is %q (%s, %v)", c.kind, i, it.Run.Text, it.Role, it.Src)
 			}
 			if it.Box.X < at(c.from[i]) || it.Box.Right() > at(c.to[i]) {

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -115,8 +116,8 @@ func (p *Pen) leading(st Style) unit.Length {
 	return p.Faces.Regular.Leading(st.Size)
 }
 
-// first is where the baseline of a line lies below its top.
-func (p *Pen) first(leading, size unit.Length) unit.Length {
+// First is where the baseline of a line lies below its top.
+func (p *Pen) First(leading, size unit.Length) unit.Length {
 	f := p.Faces.Regular
 	return (leading + f.Ascent(size) - f.Descent(size)) / 2
 }
@@ -140,11 +141,11 @@ func (e *Overflow) Diag() diag.Diag {
 }
 
 // Words is a paragraph of plain words.
-func Words(role page.Role, src diag.Pos, s string) text.Para {
+func Words(role role.Role, src diag.Pos, s string) text.Para {
 	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s}}}
 }
 
 // Strong is a paragraph of bold words.
-func Strong(role page.Role, src diag.Pos, s string) text.Para {
+func Strong(role role.Role, src diag.Pos, s string) text.Para {
 	return text.Para{Role: role, Src: src, Spans: []text.Span{{Text: s, Bold: true}}}
 }

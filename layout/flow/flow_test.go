@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -25,7 +26,7 @@ func pen(tb testing.TB) *Pen {
 	return &Pen{Faces: f, Dots: unit.Dots{N: 12, Per: mm}}
 }
 
-func note(s string) text.Para { return Words(page.Note, diag.Pos{}, s) }
+func note(s string) text.Para { return Words(role.Note, diag.Pos{}, s) }
 
 func Example() {
 	faces, err := text.Load()
@@ -35,7 +36,7 @@ func Example() {
 	}
 	p := &Pen{Faces: faces, Dots: unit.Dots{N: 12, Per: mm}}
 	room := page.Rect{X: 4 * mm, Y: 4 * mm, W: 32 * mm, H: 22 * mm}
-	list := text.Para{Role: page.List, Spans: []text.Span{
+	list := text.Para{Role: role.List, Spans: []text.Span{
 		{Text: "Ingredients: butter ("}, {Text: "milk", Bold: true}, {Text: "), sugar, "}, {Text: "egg", Bold: true}, {Text: "."}}}
 	size, ok := Largest(faces.Regular.SizeForX(900*unit.UM), 12*mm, 10, func(size unit.Length) bool {
 		_, err := p.Fresh().Para(page.Rect{W: room.W, H: 7 * mm}, list, Style{Size: size})
@@ -61,7 +62,7 @@ func TestParaPlaces(t *testing.T) {
 	r := page.Rect{X: 10 * mm, Y: 20 * mm, W: 50 * mm, H: 30 * mm}
 	src := diag.Pos{File: "formulas/a.yaml", Line: 4, Col: 2}
 	st := Style{Size: text.Hundredths(900), Gray: 80}
-	used, err := p.Para(r, Words(page.Step, src, "Melt the butter."), st)
+	used, err := p.Para(r, Words(role.Step, src, "Melt the butter."), st)
 	if err != nil || len(p.Items) != 1 {
 		t.Fatal(err, len(p.Items))
 	}
@@ -69,7 +70,7 @@ func TestParaPlaces(t *testing.T) {
 	face := p.Faces.Regular
 	want := page.Run{Text: "Melt the butter.", Face: "regular", Size: st.Size, XHeight: face.XHeight(st.Size),
 		CapHeight: face.CapHeight(st.Size), Baseline: r.Y + face.Ascent(st.Size), Gray: 80}
-	if *it.Run != want || it.Role != page.Step || it.Src != src {
+	if *it.Run != want || it.Role != role.Step || it.Src != src {
 		t.Errorf("got %+v\nwant %+v", *it.Run, want)
 	}
 	// At its own leading a line is as high as ascent and descent together.
@@ -118,7 +119,7 @@ func TestNothingIsHalfSet(t *testing.T) {
 		as   any
 	}{
 		{"too many lines", func(p *Pen) error {
-			_, err := p.Para(r, Words(page.Note, src, "a long text that does not fit here"), Style{Size: 3 * mm})
+			_, err := p.Para(r, Words(role.Note, src, "a long text that does not fit here"), Style{Size: 3 * mm})
 			return err
 		}, &over},
 		{"long word", func(p *Pen) error {

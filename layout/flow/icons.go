@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -81,7 +82,7 @@ func (k Icon) String() string {
 
 // Icon draws k as large as r allows, in its middle. At 5 mm its lines are a
 // third of a millimetre thick. An unknown icon draws nothing.
-func (p *Pen) Icon(k Icon, r page.Rect, role page.Role) {
+func (p *Pen) Icon(k Icon, r page.Rect, role role.Role) {
 	if k < 0 || int(k) >= len(drawings()) {
 		return
 	}

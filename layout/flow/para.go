@@ -58,7 +58,7 @@ func (p *Pen) body(c *text.Copy, st Style, width unit.Length) (body, error) {
 	for i, l := range lines[1:] {
 		b.leading = max(b.leading, lines[i].Down+l.Up)
 	}
-	b.up = p.first(b.leading, st.Size)
+	b.up = p.First(b.leading, st.Size)
 	down := max(b.leading-b.up, lines[len(lines)-1].Down)
 	b.up = max(b.up, lines[0].Up)
 	b.height = b.up + unit.Length(len(lines)-1)*b.leading + down

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -306,7 +307,7 @@ func TestIcons(t *testing.T) {
 	var names []string
 	for _, k := range Icons() {
 		p := &Pen{}
-		p.Icon(k, box, page.Furniture)
+		p.Icon(k, box, role.Furniture)
 		names = append(names, k.String())
 		if len(p.Items) == 0 {
 			t.Errorf("%v draws nothing", k)
@@ -336,7 +337,7 @@ func TestIcons(t *testing.T) {
 	}
 	p := &Pen{}
 	for _, k := range []Icon{-1, Icon(len(want))} {
-		if p.Icon(k, box, page.Furniture); len(p.Items) != 0 || k.String() != fmt.Sprintf("icon %d", int(k)) {
+		if p.Icon(k, box, role.Furniture); len(p.Items) != 0 || k.String() != fmt.Sprintf("icon %d", int(k)) {
 			t.Errorf("%v is drawn", k)
 		}
 	}

@@ -1,6 +1,7 @@
 package flow
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -19,7 +20,7 @@ func (p *Pen) snap(r page.Rect) page.Rect {
 	return page.Rect{X: x, Y: y, W: p.Dots.Snap(r.Right()) - x, H: p.Dots.Snap(r.Bottom()) - y}
 }
 
-func (p *Pen) shape(r page.Rect, role page.Role, s page.Shape) {
+func (p *Pen) shape(r page.Rect, role role.Role, s page.Shape) {
 	p.Items = append(p.Items, page.Item{Box: r, Role: role, Shape: &s})
 }
 
@@ -27,30 +28,30 @@ func (p *Pen) shape(r page.Rect, role page.Role, s page.Shape) {
 func (p *Pen) Rule(x, y, w, thick unit.Length) {
 	r := p.snap(page.Rect{X: x, Y: y, W: w})
 	r.H = p.thick(thick)
-	p.shape(r, page.Furniture, page.Shape{Kind: page.Filled})
+	p.shape(r, role.Furniture, page.Shape{Kind: page.Filled})
 }
 
 // Upright draws an upright line of the given thickness, its left edge at x.
 func (p *Pen) Upright(x, y, h, thick unit.Length) {
 	r := p.snap(page.Rect{X: x, Y: y, H: h})
 	r.W = p.thick(thick)
-	p.shape(r, page.Furniture, page.Shape{Kind: page.Filled})
+	p.shape(r, role.Furniture, page.Shape{Kind: page.Filled})
 }
 
 // Frame draws the outline of r; the line lies inside r.
 func (p *Pen) Frame(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), page.Furniture, page.Shape{Kind: page.Outlined, Stroke: p.thick(thick)})
+	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Outlined, Stroke: p.thick(thick)})
 }
 
 // Tint fills r with a grey, 0 being black. Words upon it want at least 217,
 // a tint of 15 %.
 func (p *Pen) Tint(r page.Rect, gray uint8) {
-	p.shape(p.snap(r), page.Furniture, page.Shape{Kind: page.Filled, Gray: gray})
+	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Filled, Gray: gray})
 }
 
 // Hatch fills r with slanted lines and outlines it.
 func (p *Pen) Hatch(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), page.Furniture, page.Shape{Kind: page.Hatched, Stroke: p.thick(thick)})
+	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Hatched, Stroke: p.thick(thick)})
 }
 
 // TickBox draws an empty square to tick by hand.

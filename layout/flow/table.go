@@ -133,6 +133,6 @@ func (p *Pen) decimalCell(r page.Rect, cell text.Para, st Style, f Figures) (uni
 		return 0, &Overflow{f.W(), r.W, cell.Src}
 	}
 	lead := p.leading(st)
-	base := r.Y + p.first(lead, text.Whole(st.Size))
+	base := r.Y + p.First(lead, text.Whole(st.Size))
 	return lead, p.Figure(r.Right(), base, cell, st, f)
 }

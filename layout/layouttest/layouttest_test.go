@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/layouttest"
 	"chablon/layout/page"
@@ -28,7 +29,7 @@ func (l *listener) says(part string) (heard bool) {
 }
 
 func line(text string, x, y unit.Length) page.Item {
-	return page.Item{Role: page.Note, Box: page.Rect{X: x, Y: y, W: 20 * unit.MM, H: 4 * unit.MM},
+	return page.Item{Role: role.Note, Box: page.Rect{X: x, Y: y, W: 20 * unit.MM, H: 4 * unit.MM},
 		Run: &page.Run{Text: text, Face: "regular", Size: 3 * unit.MM, XHeight: 1500 * unit.UM, CapHeight: 2 * unit.MM, Baseline: y + 3*unit.MM}}
 }
 

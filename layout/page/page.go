@@ -8,6 +8,7 @@ package page
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -47,46 +48,12 @@ func (r Rect) Contains(s Rect) bool {
 	return s.X >= r.X && s.Y >= r.Y && s.Right() <= r.Right() && s.Bottom() <= r.Bottom()
 }
 
-// Role says what a mark is for; the law asks by role. The particulars are
-// those of Regulation (EU) No 1169/2011 Art. 9(1), with the same keys as
-// labels/market uses.
-type Role string
-
-// The roles.
-const (
-	Name      Role = "name"
-	List      Role = "list"      // ingredient list
-	Allergens Role = "allergens" // "contains" line where there is no list
-	May       Role = "may"       // precautionary line
-	Quid      Role = "quid"      // a percentage next to the name
-	Net       Role = "net"       // net quantity
-	Date      Role = "date"
-	Keep      Role = "keep" // storage and use
-	Operator  Role = "operator"
-	Origin    Role = "origin"
-	Strength  Role = "strength" // of an alcoholic drink
-	Nutrition Role = "nutrition"
-	Batch     Role = "batch"
-	Statement Role = "statement" // other words that the law asks for
-	Serial    Role = "serial"    // running number of one label
-	Bars      Role = "bars"
-	Digits    Role = "digits" // human readable digits of a bar code
-	Furniture Role = "furniture"
-	Step      Role = "step"
-	Amount    Role = "amount"
-	Heat      Role = "heat" // a temperature on a card
-	Limit     Role = "limit"
-	Note      Role = "note" // words that no law asks for
-	Draft     Role = "draft"
-	Trim      Role = "trim" // corner marks; they may lie in the margin
-)
-
 // Item is one mark. Exactly one of Run, Symbol and Shape is set. Box is what
 // the mark covers: for a run its advance width and its ascent to descent, for
 // a symbol the bars with their quiet zone, for a shape its outline.
 type Item struct {
 	Box    Rect
-	Role   Role
+	Role   role.Role
 	Src    diag.Pos
 	Run    *Run
 	Symbol *Symbol

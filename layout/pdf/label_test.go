@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
@@ -29,7 +30,7 @@ func run(face, text string, x, baseline, pt float64) page.Item {
 	w := size.Mul(int64(len(text)), 2)
 	return page.Item{
 		Box:  page.Rect{X: mm(x), Y: mm(baseline) - size, W: w, H: size.Mul(5, 4)},
-		Role: page.Note, Src: diag.Pos{File: "shop.yaml", Line: 4, Col: 7},
+		Role: role.Note, Src: diag.Pos{File: "shop.yaml", Line: 4, Col: 7},
 		Run: &page.Run{Text: text, Face: face, Size: size, Baseline: mm(baseline)},
 	}
 }
@@ -44,7 +45,7 @@ func bars(pattern string, dots unit.Dots, n, x, y, high int64) page.Item {
 		Bars: page.Rect{X: dots.At(x), Y: dots.At(y), W: dots.At(x+n*cols) - dots.At(x), H: dots.At(high)},
 		Dot:  dots.At(1), Inset: dots.At(1) / 4,
 	}
-	return page.Item{Box: s.Bars, Role: page.Bars, Symbol: s}
+	return page.Item{Box: s.Bars, Role: role.Bars, Symbol: s}
 }
 
 // matrix makes a symbol of rows, one string each.
@@ -66,7 +67,7 @@ func modules(pattern string) []byte {
 }
 
 func shape(k page.ShapeKind, x, y, w, h, stroke float64) page.Item {
-	return page.Item{Box: page.Rect{X: mm(x), Y: mm(y), W: mm(w), H: mm(h)}, Role: page.Furniture,
+	return page.Item{Box: page.Rect{X: mm(x), Y: mm(y), W: mm(w), H: mm(h)}, Role: role.Furniture,
 		Shape: &page.Shape{Kind: k, Stroke: mm(stroke)}}
 }
 

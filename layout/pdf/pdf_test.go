@@ -13,6 +13,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
@@ -22,7 +23,7 @@ import (
 func Example() {
 	mark := page.Item{
 		Box:  page.Rect{X: 4 * unit.MM, Y: 4 * unit.MM, W: 40 * unit.MM, H: 5 * unit.MM},
-		Role: page.Batch,
+		Role: role.Batch,
 		Run:  &page.Run{Text: "L26076A", Face: "bold", Size: unit.Pts(9), Baseline: 8 * unit.MM},
 	}
 	sheet := &page.Page{W: 50 * unit.MM, H: 20 * unit.MM, Items: []page.Item{mark}}

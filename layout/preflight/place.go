@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/layout/page"
 )
 
@@ -13,7 +14,7 @@ import (
 // there.
 func inside(s Sheet, items []page.Item, found *diag.List) {
 	for _, it := range items {
-		if it.Role == page.Trim && it.Shape != nil {
+		if it.Role == role.Trim && it.Shape != nil {
 			continue
 		}
 		box := it.Box
@@ -48,13 +49,13 @@ func apart(s Sheet, items []page.Item, found *diag.List) {
 // digits of a bar code may reach into its quiet zone, but not onto its bars;
 // the mark of a draft lies across everything.
 func clash(a, b page.Item) bool {
-	if a.Shape != nil || b.Shape != nil || a.Role == page.Draft || b.Role == page.Draft {
+	if a.Shape != nil || b.Shape != nil || a.Role == role.Draft || b.Role == role.Draft {
 		return false
 	}
-	if a.Role == page.Digits && b.Symbol != nil {
+	if a.Role == role.Digits && b.Symbol != nil {
 		return a.Box.Overlaps(b.Symbol.Bars)
 	}
-	if b.Role == page.Digits && a.Symbol != nil {
+	if b.Role == role.Digits && a.Symbol != nil {
 		return b.Box.Overlaps(a.Symbol.Bars)
 	}
 	return a.Box.Overlaps(b.Box)

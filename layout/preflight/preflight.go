@@ -9,6 +9,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -27,7 +28,7 @@ type Sheet struct {
 	Dots   unit.Dots // of the printer; labels that touch may share one dot
 	// Heights gives the least x-height of roles where no law does, but reading
 	// distance; it is looked up before the market.
-	Heights map[page.Role]unit.Length
+	Heights map[role.Role]unit.Length
 }
 
 // check is one question; all of them are listed in checks.

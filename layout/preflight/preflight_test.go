@@ -8,6 +8,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/symbol"
@@ -19,7 +20,7 @@ func pos(line int) diag.Pos { return diag.Pos{File: "products/x.yaml", Line: lin
 
 // run is one line of words whose x-height is given; its other measures follow
 // in proportions like those of a real face.
-func run(role page.Role, x, y unit.Length, text string, xHeight unit.Length) page.Item {
+func run(role role.Role, x, y unit.Length, text string, xHeight unit.Length) page.Item {
 	w := unit.Length(len([]rune(text))) * xHeight
 	return page.Item{Box: page.Rect{X: x, Y: y, W: w, H: 2 * xHeight}, Role: role, Src: pos(7),
 		Run: &page.Run{Text: text, Face: "regular", Size: 2 * xHeight, XHeight: xHeight, CapHeight: xHeight * 135 / 100, Baseline: y + 3*xHeight/2}}
@@ -49,14 +50,14 @@ func good(t testing.TB) (Sheet, []page.Item) {
 	bars.Src = pos(9)
 	x12 := 1200 * unit.UM
 	items := []page.Item{bars,
-		run(page.Name, 2*mm, 2*mm, "Tartlet", 2*mm),
-		run(page.List, 2*mm, 8*mm, "Ingredients: pear, butter (milk)", x12),
-		run(page.Net, 50*mm, 30*mm, "170 g", 23*mm/10),
-		run(page.Date, 50*mm, 36*mm, "Use by 19.03.2026", x12),
-		run(page.Keep, 50*mm, 40*mm, "Keep at 5 °C.", x12),
-		run(page.Operator, 50*mm, 44*mm, "Quoin & Crumb, Port Ossel", x12),
-		run(page.Nutrition, 50*mm, 48*mm, "energy 1532 kJ", x12),
-		run(page.Batch, 50*mm, 52*mm, "L26076A", x12),
+		run(role.Name, 2*mm, 2*mm, "Tartlet", 2*mm),
+		run(role.List, 2*mm, 8*mm, "Ingredients: pear, butter (milk)", x12),
+		run(role.Net, 50*mm, 30*mm, "170 g", 23*mm/10),
+		run(role.Date, 50*mm, 36*mm, "Use by 19.03.2026", x12),
+		run(role.Keep, 50*mm, 40*mm, "Keep at 5 °C.", x12),
+		run(role.Operator, 50*mm, 44*mm, "Quoin & Crumb, Port Ossel", x12),
+		run(role.Nutrition, 50*mm, 48*mm, "energy 1532 kJ", x12),
+		run(role.Batch, 50*mm, 52*mm, "L26076A", x12),
 	}
 	today, _ := unit.ParseDate("2026-03-17")
 	sheet := Sheet{What: "the label of x", Src: pos(1), Safe: page.Rect{W: 100 * mm, H: 60 * mm}.Inset(2 * mm), Market: eu(t),
@@ -78,7 +79,7 @@ func TestGoodLabelPasses(t *testing.T) {
 }
 
 // without returns the items that have not the role.
-func without(items []page.Item, role page.Role) []page.Item {
+func without(items []page.Item, role role.Role) []page.Item {
 	var out []page.Item
 	for _, it := range items {
 		if it.Role != role {
@@ -105,13 +106,13 @@ func TestPlantedFaults(t *testing.T) {
 		// Art. 13(2), Annex IV: 1.2 mm where the largest face is 80 cm² or more.
 		{"x-height", func(_ *Sheet, i *[]page.Item) { (*i)[2].Run.XHeight = 1199 * unit.UM }, "too-small", 7, "1.20 mm"},
 		// Art. 9(1): each particular.
-		{"no name", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Name) }, "missing", 1, "name"},
-		{"no list", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.List) }, "missing", 1, "list"},
-		{"no net", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Net) }, "missing", 1, "net"},
-		{"no date", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Date) }, "missing", 1, "date"},
-		{"no storage behind a use-by date", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Keep) }, "missing", 1, "keep"},
-		{"no operator", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Operator) }, "missing", 1, "operator"},
-		{"no nutrition", func(_ *Sheet, i *[]page.Item) { *i = without(*i, page.Nutrition) }, "missing", 1, "nutrition"},
+		{"no name", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Name) }, "missing", 1, "name"},
+		{"no list", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.List) }, "missing", 1, "list"},
+		{"no net", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Net) }, "missing", 1, "net"},
+		{"no date", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Date) }, "missing", 1, "date"},
+		{"no storage behind a use-by date", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Keep) }, "missing", 1, "keep"},
+		{"no operator", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Operator) }, "missing", 1, "operator"},
+		{"no nutrition", func(_ *Sheet, i *[]page.Item) { *i = without(*i, role.Nutrition) }, "missing", 1, "nutrition"},
 		{"blank name", func(_ *Sheet, i *[]page.Item) { (*i)[1].Run.Text = "  " }, "missing", 1, "name"},
 		// Directive 76/211/EEC Annex I 3.1 (from memory): 3 mm up to 200 g.
 		{"net figures", func(_ *Sheet, i *[]page.Item) { (*i)[3].Run.CapHeight = 2999 * unit.UM }, "net-height", 7, "3.00 mm"},
@@ -172,7 +173,7 @@ func TestHeightByFace(t *testing.T) {
 func TestReadingDistance(t *testing.T) {
 	s, items := good(t)
 	s.Market = nil
-	s.Heights = map[page.Role]unit.Length{page.List: 3 * mm}
+	s.Heights = map[role.Role]unit.Length{role.List: 3 * mm}
 	got := findings(s, items)
 	if len(got) != 1 || got[0].Rule != "too-small" || !strings.Contains(got[0].Msg, "reading distance") {
 		t.Errorf("found %v", got)
@@ -188,7 +189,7 @@ func TestOwn(t *testing.T) {
 		bad  bool
 	}{{75 * mm, 52 * mm, false}, {52 * mm, 52 * mm, true}, {96 * mm, 52 * mm, true}} {
 		var found diag.List
-		Own(s, art, []page.Item{run(page.Serial, c.x, c.y, "0001", mm)}, &found)
+		Own(s, art, []page.Item{run(role.Serial, c.x, c.y, "0001", mm)}, &found)
 		if (found.Errors() > 0) != c.bad {
 			t.Errorf("a number at %s, %s: %v", c.x, c.y, found.All())
 		}
@@ -230,7 +231,7 @@ func TestPlaced(t *testing.T) {
 // TestDraftMayCross: the mark of a draft lies across everything.
 func TestDraftMayCross(t *testing.T) {
 	s, items := good(t)
-	items = append(items, run(page.Draft, 20*mm, 5*mm, "DRAFT", 8*mm))
+	items = append(items, run(role.Draft, 20*mm, 5*mm, "DRAFT", 8*mm))
 	if got := findings(s, items); len(got) > 0 {
 		t.Errorf("found %v", got)
 	}
@@ -238,11 +239,11 @@ func TestDraftMayCross(t *testing.T) {
 
 func ExampleLabel() {
 	var found diag.List
-	small := page.Item{Box: page.Rect{X: 2 * mm, Y: 2 * mm, W: 20 * mm, H: 2 * mm}, Role: page.List,
+	small := page.Item{Box: page.Rect{X: 2 * mm, Y: 2 * mm, W: 20 * mm, H: 2 * mm}, Role: role.List,
 		Src: diag.Pos{File: "products/tart.yaml", Line: 3, Col: 1},
 		Run: &page.Run{Text: "Ingredients", XHeight: mm, CapHeight: 13 * mm / 10}}
 	Label(Sheet{What: "the label of tart", Safe: page.Rect{W: 50 * mm, H: 50 * mm},
-		Heights: map[page.Role]unit.Length{page.List: 1200 * unit.UM}}, []page.Item{small}, &found)
+		Heights: map[role.Role]unit.Length{role.List: 1200 * unit.UM}}, []page.Item{small}, &found)
 	fmt.Println(found.All()[0].Pos, found.All()[0].Rule)
 	// Output: products/tart.yaml:3:1 too-small
 }
@@ -251,11 +252,11 @@ func ExampleLabel() {
 // that call themselves so may not.
 func TestCornerMarksInMargin(t *testing.T) {
 	s, items := good(t)
-	mark := page.Item{Box: page.Rect{X: mm, Y: mm, W: mm / 2, H: mm / 2}, Role: page.Trim, Shape: &page.Shape{Kind: page.Path, Stroke: mm / 5}}
+	mark := page.Item{Box: page.Rect{X: mm, Y: mm, W: mm / 2, H: mm / 2}, Role: role.Trim, Shape: &page.Shape{Kind: page.Path, Stroke: mm / 5}}
 	if got := findings(s, append(items, mark)); len(got) > 0 {
 		t.Errorf("a corner mark: %v", got)
 	}
-	words := run(page.Trim, 0, 0, "words", mm)
+	words := run(role.Trim, 0, 0, "words", mm)
 	if got := findings(s, append(items, words)); len(got) == 0 || got[0].Rule != "outside" {
 		t.Errorf("words in the margin: %v", got)
 	}

@@ -7,13 +7,14 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
 
 // free are the roles that no law sets a height for.
-func free() []page.Role {
-	return []page.Role{page.Digits, page.Serial, page.Furniture, page.Note, page.Draft}
+func free() []role.Role {
+	return []role.Role{role.Digits, role.Serial, role.Furniture, role.Note, role.Draft}
 }
 
 // readable finds letters that are too small: below what the reading distance
@@ -30,7 +31,7 @@ func readable(s Sheet, items []page.Item, found *diag.List) {
 		if s.Market == nil || slices.Contains(free(), it.Role) {
 			continue
 		}
-		m := s.Market.XHeightOf(string(it.Role), s.Pack.Face)
+		m := s.Market.XHeightOf(it.Role, s.Pack.Face)
 		tooSmall(s, it, height(it.Run, m.Measure), m.Least, m.Cite.String(), found)
 	}
 }
@@ -66,9 +67,9 @@ func complete(s Sheet, items []page.Item, found *diag.List) {
 	}
 }
 
-func has(items []page.Item, role string) bool {
+func has(items []page.Item, what role.Role) bool {
 	return slices.ContainsFunc(items, func(it page.Item) bool {
-		return string(it.Role) == role && it.Run != nil && strings.TrimSpace(it.Run.Text) != ""
+		return it.Role == what && it.Run != nil && strings.TrimSpace(it.Run.Text) != ""
 	})
 }
 
@@ -83,7 +84,7 @@ func netFigures(s Sheet, items []page.Item, found *diag.List) {
 		return
 	}
 	for _, it := range items {
-		if it.Role == page.Net && it.Run != nil && it.Run.CapHeight < least.Least && strings.ContainsFunc(it.Run.Text, unicode.IsDigit) {
+		if it.Role == role.Net && it.Run != nil && it.Run.CapHeight < least.Least && strings.ContainsFunc(it.Run.Text, unicode.IsDigit) {
 			found.Errorf(at(s, it), "net-height", "choose a larger paper", "%s: the figures of %s are %.2f mm high, and must be %.2f mm (%s)",
 				s.What, name(it), it.Run.CapHeight.MM(), least.Least.MM(), least.Cite)
 		}

@@ -3,6 +3,7 @@ package sale
 import (
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -67,7 +68,7 @@ func (c *composer) name(p *flow.Pen, room page.Rect, size unit.Length, t *words.
 		}
 		room.X, room.W = room.X+used, room.W-used
 	}
-	return p.Para(room, flow.Strong(page.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
+	return p.Para(room, flow.Strong(role.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large})
 }
 
 // flag sets a language code in a small frame and returns the width it took.
@@ -81,7 +82,7 @@ func (c *composer) flag(p *flow.Pen, room page.Rect, size unit.Length, lang stri
 		return 0, &flow.Overflow{Need: h, Have: room.H}
 	}
 	p.Frame(frame, 150*unit.UM)
-	_, err := p.Line(frame.X+w/2, frame.Y+size/4+f.CapHeight(size), flow.Strong(page.Note, c.Pack.Pos, code), flow.Style{Size: size, Align: flow.Centre})
+	_, err := p.Line(frame.X+w/2, frame.Y+size/4+f.CapHeight(size), flow.Strong(role.Note, c.Pack.Pos, code), flow.Style{Size: size, Align: flow.Centre})
 	return w + size/2, err
 }
 
@@ -119,13 +120,13 @@ func (c *composer) several() bool { return len(c.Told) > 1 }
 
 // para turns a particular into a paragraph, its emphasis in bold.
 func para(s words.Said) text.Para {
-	p := text.Para{Role: page.Role(s.Role), Src: s.Src}
+	p := text.Para{Role: s.Role, Src: s.Src}
 	at := 0
 	for _, r := range s.Strong {
 		p.Spans = append(p.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
 		at = r[1]
 	}
-	p.Spans = append(p.Spans, text.Span{Text: s.Text[at:], Bold: s.Role == string(page.Date)})
+	p.Spans = append(p.Spans, text.Span{Text: s.Text[at:], Bold: s.Role == role.Date})
 	return p
 }
 

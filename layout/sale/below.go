@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -146,7 +147,7 @@ func (c *composer) down(d *column) {
 
 // net sets the net quantity, and how many pieces that is on a line below.
 func (c *composer) net(d *column) {
-	d.put(flow.Strong(page.Net, c.Told[0].Net.Src, c.mass(c.Told[0])), flow.Style{Size: c.netSize(d.size)})
+	d.put(flow.Strong(role.Net, c.Told[0].Net.Src, c.mass(c.Told[0])), flow.Style{Size: c.netSize(d.size)})
 	d.put(para(c.pieces()), c.small(d.size))
 }
 
@@ -225,7 +226,7 @@ func (c *composer) pieces() words.Said {
 			all = append(all, strings.TrimSuffix(strings.TrimPrefix(n, pieces), ")"))
 		}
 	}
-	return words.Said{Role: string(page.Note), Text: strings.Join(all, " / "), Src: c.Pack.Pieces.Pos}
+	return words.Said{Role: role.Note, Text: strings.Join(all, " / "), Src: c.Pack.Pieces.Pos}
 }
 
 // batch sets the batch code and keeps room for the running number behind it.
@@ -233,14 +234,14 @@ func (c *composer) batch(t *try, room page.Rect) (unit.Length, error) {
 	p, size, f := t.pen, t.size, c.faces.Bold
 	lead := leading(size * 11 / 10)
 	base := room.Y + (lead+f.CapHeight(size))/2
-	box, err := p.Line(room.X, base, flow.Strong(page.Batch, c.Batched, c.lot()), flow.Style{Size: size * 11 / 10})
+	box, err := p.Line(room.X, base, flow.Strong(role.Batch, c.Batched, c.lot()), flow.Style{Size: size * 11 / 10})
 	if err != nil {
 		return 0, err
 	}
 	end := box.Right()
 	if c.Digits > 0 {
 		in := p.Fresh()
-		number := flow.Words(page.Serial, c.Batched, fmt.Sprintf("%0*d", c.Digits, 0))
+		number := flow.Words(role.Serial, c.Batched, fmt.Sprintf("%0*d", c.Digits, 0))
 		serial, err := in.Line(end+size/2, base, number, flow.Style{Size: size})
 		if err != nil {
 			return 0, err

@@ -9,9 +9,9 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/words"
 	"chablon/layout/layouttest"
-	"chablon/layout/page"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 )
@@ -106,7 +106,7 @@ func TestLinear(t *testing.T) {
 			"Nutrition per 100 g (per portion, %*): energy 8 kJ / 2 kcal (4 kJ / 1 kcal); fat 1 g (0.5 g, 1 %). 2 portions. * of a day."},
 	} {
 		s := linear(&c.table)
-		if got := strings.ReplaceAll(s.Text, "\u00a0", " "); got != c.want || s.Role != string(page.Nutrition) {
+		if got := strings.ReplaceAll(s.Text, "\u00a0", " "); got != c.want || s.Role != role.Nutrition {
 			t.Errorf("%s (%s)\nwant %s", got, s.Role, c.want)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"chablon/labels/declare"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -139,9 +140,9 @@ func (c *composer) joined(of func(*words.Table) string) string {
 
 func (c *composer) cell(s string, bold bool) text.Para {
 	if bold {
-		return flow.Strong(page.Nutrition, c.Pack.Nutrition.Pos, s)
+		return flow.Strong(role.Nutrition, c.Pack.Nutrition.Pos, s)
 	}
-	return flow.Words(page.Nutrition, c.Pack.Nutrition.Pos, s)
+	return flow.Words(role.Nutrition, c.Pack.Nutrition.Pos, s)
 }
 
 // heading is the heading of the table in all languages and what it is for.
@@ -192,7 +193,7 @@ func linear(t *words.Table) words.Said {
 	if t.ReferenceOf != "" {
 		what += " " + t.ReferenceOf
 	}
-	return words.Said{Role: "nutrition", Text: what, Strong: [][2]int{{0, len(t.Heading)}}, Src: t.Src}
+	return words.Said{Role: role.Nutrition, Text: what, Strong: [][2]int{{0, len(t.Heading)}}, Src: t.Src}
 }
 
 func bracketed(cells []string) string {

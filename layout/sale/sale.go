@@ -16,6 +16,7 @@ import (
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -160,8 +161,8 @@ const house = 900 * unit.UM
 // particular on this pack.
 func (c *composer) least() unit.Length {
 	x := house
-	for _, role := range []page.Role{"", page.List, page.Name} {
-		x = max(x, c.Facts.Market.XHeightOf(string(role), c.Pack.Face.V).Least)
+	for _, what := range []role.Role{"", role.List, role.Name} {
+		x = max(x, c.Facts.Market.XHeightOf(what, c.Pack.Face.V).Least)
 	}
 	return c.faces.Regular.SizeForX(x)
 }

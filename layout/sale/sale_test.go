@@ -12,6 +12,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -128,7 +129,7 @@ func TestAllergensBold(t *testing.T) {
 		s := Compose(l, f, &found)
 		var bold []string
 		for _, it := range s.Art.Items {
-			if it.Role == page.List && it.Run != nil && it.Run.Face == "bold" {
+			if it.Role == role.List && it.Run != nil && it.Run.Face == "bold" {
 				bold = append(bold, it.Run.Text)
 			}
 		}
@@ -166,7 +167,7 @@ func TestLargestThatFits(t *testing.T) {
 	s := Compose(l, f, &found)
 	var size unit.Length
 	for _, it := range s.Art.Items {
-		if it.Role == page.List && it.Run != nil {
+		if it.Role == role.List && it.Run != nil {
 			size = it.Run.Size
 		}
 	}
@@ -241,7 +242,7 @@ func TestAnyLabel(t *testing.T) {
 		l.Told = nil
 		for i := range rapid.IntRange(1, 3).Draw(r, "languages") {
 			told := *base.Told[i]
-			told.Lists = []words.Said{{Role: "list", Text: phrase(r, 1, 120)}}
+			told.Lists = []words.Said{{Role: role.List, Text: phrase(r, 1, 120)}}
 			told.Name.Text = phrase(r, 1, 12)
 			told.Keep.Text = phrase(r, 1, 20)
 			if rapid.Bool().Draw(r, "no table") {

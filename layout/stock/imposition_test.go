@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
@@ -36,7 +37,7 @@ func stamped(s *stock.Stock, n int) stock.Imposition {
 	art := &page.Art{W: w, H: h}
 	return stock.Imposition{Stock: s, Count: n, Label: func(serial int) (*page.Art, []page.Item) {
 		at := page.Rect{X: s.Safe.V, Y: s.Safe.V, W: unit.MM, H: unit.MM}
-		return art, []page.Item{{Role: page.Serial, Box: at, Run: &page.Run{Text: fmt.Sprint(serial)}}}
+		return art, []page.Item{{Role: role.Serial, Box: at, Run: &page.Run{Text: fmt.Sprint(serial)}}}
 	}}
 }
 

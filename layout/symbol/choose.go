@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -111,5 +112,5 @@ func Place(s *page.Symbol, x, y unit.Length) page.Item {
 		W: c.Bars.W + s.Module*unit.Length(s.Quiet[0]+s.Quiet[2]),
 		H: c.Bars.H + s.Module*unit.Length(s.Quiet[1]+s.Quiet[3]),
 	}
-	return page.Item{Box: box, Role: page.Bars, Symbol: &c}
+	return page.Item{Box: box, Role: role.Bars, Symbol: &c}
 }

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -128,7 +129,7 @@ func TestPlaceIsOnTheGrid(t *testing.T) {
 		if b.X-it.Box.X != m*unit.Length(q[0]) || it.Box.Right()-b.Right() != m*unit.Length(q[2]) || it.Box.Bottom()-b.Bottom() != m*unit.Length(q[3]) {
 			t.Fatalf("quiet zone: box %v, bars %v", it.Box, b)
 		}
-		if s.Bars.X != 0 || it.Role != page.Bars {
+		if s.Bars.X != 0 || it.Role != role.Bars {
 			t.Fatal("the symbol itself was moved, or the role is wrong")
 		}
 	})

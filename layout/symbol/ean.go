@@ -7,6 +7,7 @@ import (
 	"github.com/boombuler/barcode/twooffive"
 
 	"chablon/labels/gs1"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -60,7 +61,7 @@ func Bearers(it page.Item) []page.Item {
 	bar := func(y unit.Length) page.Item {
 		return page.Item{
 			Box:  page.Rect{X: it.Box.X, Y: y, W: it.Box.W, H: h},
-			Role: page.Furniture, Src: it.Src, Shape: &page.Shape{Kind: page.Filled},
+			Role: role.Furniture, Src: it.Src, Shape: &page.Shape{Kind: page.Filled},
 		}
 	}
 	return []page.Item{bar(it.Symbol.Bars.Y - h), bar(it.Symbol.Bars.Bottom())}

@@ -4,8 +4,8 @@ import (
 	"github.com/go-text/typesetting/segmenter"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
-	"chablon/layout/page"
 )
 
 // Span is a stretch of words in one face. Src is where they came from; the
@@ -22,7 +22,7 @@ type Span struct {
 // which suits identifiers and nothing else.
 type Para struct {
 	Spans    []Span
-	Role     page.Role
+	Role     role.Role
 	Src      diag.Pos
 	Anywhere bool
 }

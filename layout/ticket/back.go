@@ -1,6 +1,7 @@
 package ticket
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -33,7 +34,7 @@ func (c *composer) back(pen *flow.Pen, room page.Rect) error {
 
 // least is the smallest size that the market allows for a list.
 func (c *composer) least() unit.Length {
-	return c.faces.Regular.SizeForX(c.Facts.Market.XHeightOf(string(page.List), 0).Least)
+	return c.faces.Regular.SizeForX(c.Facts.Market.XHeightOf(role.List, 0).Least)
 }
 
 // staffSide sets heading, lists and rules from the top, and the version and the
@@ -70,7 +71,7 @@ func (c *composer) staffSide(pen *flow.Pen, room page.Rect, size unit.Length) er
 func (c *composer) foot(pen *flow.Pen, room page.Rect, size unit.Length) ([]page.Item, unit.Length, error) {
 	in := pen.Fresh()
 	large := max(points(11), text.Whole(size*5/4))
-	wide, err := in.Width(flow.Strong(page.Note, c.word.Src, c.word.Text), large)
+	wide, err := in.Width(flow.Strong(role.Note, c.word.Src, c.word.Text), large)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -83,7 +84,7 @@ func (c *composer) foot(pen *flow.Pen, room page.Rect, size unit.Length) ([]page
 	h := d.room.Y
 	if c.word.Text != "" {
 		base := (gap/2 + h + c.faces.Bold.CapHeight(large)) / 2
-		if _, err := in.Line(room.W, base, flow.Strong(page.Note, c.word.Src, c.word.Text), flow.Style{Size: large, Align: flow.Right}); err != nil {
+		if _, err := in.Line(room.W, base, flow.Strong(role.Note, c.word.Src, c.word.Text), flow.Style{Size: large, Align: flow.Right}); err != nil {
 			return nil, 0, err
 		}
 	}
@@ -99,5 +100,5 @@ func (c *composer) valid() words.Said {
 	if err != nil {
 		return words.Said{} // every language with tickets has it; a test says so
 	}
-	return words.Said{Role: "note", Text: s, Src: c.Facts.Product.Version.Pos}
+	return words.Said{Role: role.Note, Text: s, Src: c.Facts.Product.Version.Pos}
 }

@@ -1,6 +1,7 @@
 package ticket
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
@@ -25,7 +26,7 @@ func (d *column) put(s words.Said, st flow.Style) { d.set(para(s), st) }
 
 // bold sets all of it in bold.
 func (d *column) bold(s words.Said, st flow.Style) {
-	d.set(flow.Strong(page.Role(s.Role), s.Src, s.Text), st)
+	d.set(flow.Strong(s.Role, s.Src, s.Text), st)
 }
 
 func (d *column) set(q text.Para, st flow.Style) {
@@ -50,7 +51,7 @@ func (d *column) used() unit.Length { return d.room.Y - d.top }
 // para turns words into a paragraph, their emphasis in bold; without words it
 // has no spans.
 func para(s words.Said) text.Para {
-	p := text.Para{Role: page.Role(s.Role), Src: s.Src}
+	p := text.Para{Role: s.Role, Src: s.Src}
 	at := 0
 	for _, r := range s.Strong {
 		p.Spans = append(p.Spans, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
@@ -145,7 +146,7 @@ func (c *composer) warnings(d *column, z sizes) {
 func (c *composer) band(pen *flow.Pen, room page.Rect, z sizes) ([]page.Item, unit.Length, error) {
 	in := pen.Fresh()
 	r := page.Rect{W: room.W, H: room.H}
-	wide, err := in.Width(flow.Strong(page.Note, c.price.Src, c.price.Text), z.price)
+	wide, err := in.Width(flow.Strong(role.Note, c.price.Src, c.price.Text), z.price)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -159,7 +160,7 @@ func (c *composer) band(pen *flow.Pen, room page.Rect, z sizes) ([]page.Item, un
 	down = max(down, gap/4)
 	h := max(d.room.Y, gap+c.faces.Bold.CapHeight(z.price)+down)
 	if c.price.Text != "" {
-		if _, err := in.Line(r.W, h-down, flow.Strong(page.Note, c.price.Src, c.price.Text), flow.Style{Size: z.price, Align: flow.Right}); err != nil {
+		if _, err := in.Line(r.W, h-down, flow.Strong(role.Note, c.price.Src, c.price.Text), flow.Style{Size: z.price, Align: flow.Right}); err != nil {
 			return nil, 0, err
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -46,7 +47,7 @@ func tell(t Ticket, found *diag.List) *said {
 	}
 	out := &said{price: l.price(), per: l.per(), amount: l.amount(), version: l.version(), staff: l.staff(), head: l.note("ticket.staff")}
 	if t.CheckWord != "" {
-		out.word = words.Said{Role: "note", Text: l.word(t.Langs[0], "card.check-word", t.Facts.Product.Pos) + ": " + t.CheckWord, Src: t.Facts.Product.Pos}
+		out.word = words.Said{Role: role.Note, Text: l.word(t.Langs[0], "card.check-word", t.Facts.Product.Pos) + ": " + t.CheckWord, Src: t.Facts.Product.Pos}
 	}
 	for i := range t.Told {
 		out.speeches = append(out.speeches, l.speech(i))
@@ -85,7 +86,7 @@ func (t *teller) fill(l *words.Lang, key string, pos diag.Pos, slots map[string]
 // note says words of the first language that no law asks for.
 func (t *teller) note(key string) words.Said {
 	pos := t.Facts.Product.Pos
-	return words.Said{Role: "note", Text: t.word(t.Langs[0], key, pos), Src: pos}
+	return words.Said{Role: role.Note, Text: t.word(t.Langs[0], key, pos), Src: pos}
 }
 
 // speech says the buyer's words in one language.
@@ -97,8 +98,8 @@ func (t *teller) speech(i int) speech {
 		s.contains = append(s.contains, x)
 	}
 	for _, x := range told.Lists {
-		if x.Role == "allergens" {
-			x.Role = "note" // the buyer's side says it in full size
+		if x.Role == role.Allergens {
+			x.Role = role.Note // the buyer's side says it in full size
 		}
 		s.lists = append(s.lists, x)
 	}
@@ -112,7 +113,7 @@ func (t *teller) contains(l *words.Lang) words.Said {
 		return s
 	}
 	pos := t.Facts.Product.Pos
-	return words.Said{Role: "allergens", Text: t.word(l, "ticket.no-allergens", pos) + ".", Src: pos}
+	return words.Said{Role: role.Allergens, Text: t.word(l, "ticket.no-allergens", pos) + ".", Src: pos}
 }
 
 // about is the kitchen's own line. It is typed by hand, so it may not name an
@@ -131,7 +132,7 @@ func (t *teller) about(l *words.Lang) words.Said {
 			t.found.Errorf(line.Pos, "about", "take the word out; what a food contains is computed", "this line names %s, which %s does not contain", a.ID, t.Facts.Product.ID)
 		}
 	}
-	return words.Said{Role: "note", Text: line.V, Src: line.Pos}
+	return words.Said{Role: role.Note, Text: line.V, Src: line.Pos}
 }
 
 // price says the selling price.
@@ -140,7 +141,7 @@ func (t *teller) price() words.Said {
 	if !p.Set() {
 		return words.Said{}
 	}
-	return words.Said{Role: "note", Text: t.Langs[0].Money(p.V), Src: p.Pos}
+	return words.Said{Role: role.Note, Text: t.Langs[0].Money(p.V), Src: p.Pos}
 }
 
 // per says the unit price where the market asks for one and it is not the
@@ -156,7 +157,7 @@ func (t *teller) per() words.Said {
 		return words.Said{}
 	}
 	l := t.Langs[0]
-	return words.Said{Role: "note", Text: l.Money(m) + noBreak + "/" + noBreak + t.word(l, "unit.kg", t.Pack.Price.Pos), Src: t.Pack.Price.Pos}
+	return words.Said{Role: role.Note, Text: l.Money(m) + noBreak + "/" + noBreak + t.word(l, "unit.kg", t.Pack.Price.Pos), Src: t.Pack.Price.Pos}
 }
 
 // amount says how many pieces and how much are sold at that price.
@@ -175,14 +176,14 @@ func (t *teller) amount() words.Said {
 	if t.Pack.Net.V > 0 {
 		text += " · " + t.Langs[0].Mass(t.Pack.Net.V)
 	}
-	return words.Said{Role: "note", Text: text, Src: t.Pack.Net.Pos}
+	return words.Said{Role: role.Note, Text: text, Src: t.Pack.Net.Pos}
 }
 
 // version says which version the ticket is of.
 func (t *teller) version() words.Said {
 	p, l := t.Facts.Product, t.Langs[0]
 	text := t.word(l, "card.version", p.Version.Pos) + noBreak + l.Plain(int64(p.Version.V), 0) + " · " + l.Date(p.Issued.V, words.Day)
-	return words.Said{Role: "note", Text: text, Src: p.Version.Pos}
+	return words.Said{Role: role.Note, Text: text, Src: p.Version.Pos}
 }
 
 // staff says what only the staff need: how it is kept, how long, how to read
@@ -198,7 +199,7 @@ func (t *teller) keep() words.Said {
 	if s := t.Told[0].Keep; s.Text != "" || !k.Temp.Set() {
 		return s
 	}
-	return words.Said{Role: "note", Text: t.word(l, "card.keep", k.Pos) + ": " + l.Temp(k.Temp.V, false) + ".", Src: k.Pos}
+	return words.Said{Role: role.Note, Text: t.word(l, "card.keep", k.Pos) + ": " + l.Temp(k.Temp.V, false) + ".", Src: k.Pos}
 }
 
 // life says the last day as a rule, since a ticket outlives the day.
@@ -222,7 +223,7 @@ func (t *teller) life() words.Said {
 	if err != nil {
 		t.found.Errorf(k.Life.Pos, "words", "complete the language file", "%v", err)
 	}
-	return words.Said{Role: "note", Text: t.fill(l, "ticket."+strings.TrimSuffix(kind, "-end"), k.Life.Pos, map[string]string{"life": span}) + ".", Src: k.Life.Pos}
+	return words.Said{Role: role.Note, Text: t.fill(l, "ticket."+strings.TrimSuffix(kind, "-end"), k.Life.Pos, map[string]string{"life": span}) + ".", Src: k.Life.Pos}
 }
 
 // batch says how a batch code is read, with that of the day as an example.
@@ -235,6 +236,6 @@ func (t *teller) batch() words.Said {
 	named := strings.NewReplacer("{yy}", "\n"+t.word(l, "ticket.batch-year", rule.Pos)+"\n",
 		"{day}", "\n"+t.word(l, "ticket.batch-day", rule.Pos)+"\n", "{letter}", "\n"+t.word(l, "ticket.batch-letter", rule.Pos)+"\n").Replace(rule.V)
 	parts := slices.DeleteFunc(strings.Split(named, "\n"), func(s string) bool { return s == "" })
-	return words.Said{Role: "note", Src: rule.Pos, Text: t.fill(l, "ticket.batch", rule.Pos, map[string]string{
+	return words.Said{Role: role.Note, Src: rule.Pos, Text: t.fill(l, "ticket.batch", rule.Pos, map[string]string{
 		"parts": strings.Join(parts, " + "), "date": l.Date(day, words.Day), "example": t.Shop.BatchCode(shop.Run{}, day)}) + "."}
 }

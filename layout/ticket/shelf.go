@@ -58,7 +58,7 @@ func (c *composer) money(pen *flow.Pen, room page.Rect, z sizes) (high, wide uni
 		if l.Text == "" {
 			continue
 		}
-		q := flow.Words(page.Role(l.Role), l.Src, l.Text)
+		q := flow.Words(l.Role, l.Src, l.Text)
 		q.Spans[0].Bold = l.bold
 		lead := tight(l.size)
 		base := room.Y + high + (lead+c.faces.Bold.CapHeight(l.size))/2

@@ -15,6 +15,7 @@ package ticket
 import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -72,8 +73,8 @@ func Set(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
 // Heights are the least x-heights of a ticket for layout/preflight, beside
 // those of the market: allergens are at least 12 pt high (a judgement of ours;
 // no law sets a height for food that is not prepacked).
-func Heights(faces *text.Faces) map[page.Role]unit.Length {
-	return map[page.Role]unit.Length{page.Allergens: faces.Regular.XHeight(points(leastAllergens))}
+func Heights(faces *text.Faces) map[role.Role]unit.Length {
+	return map[role.Role]unit.Length{role.Allergens: faces.Regular.XHeight(points(leastAllergens))}
 }
 
 // composer is one ticket under way.

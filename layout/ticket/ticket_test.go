@@ -9,6 +9,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -122,11 +123,11 @@ func TestLetters(t *testing.T) {
 		var name, contains, list unit.Length
 		for _, it := range pages[0].All() {
 			switch {
-			case it.Role == page.Name:
+			case it.Role == role.Name:
 				name = max(name, it.Run.Size)
-			case it.Role == page.Allergens && (contains == 0 || it.Run.Size < contains):
+			case it.Role == role.Allergens && (contains == 0 || it.Run.Size < contains):
 				contains = it.Run.Size
-			case it.Role == page.List && (list == 0 || it.Run.XHeight < list):
+			case it.Role == role.List && (list == 0 || it.Run.XHeight < list):
 				list = it.Run.XHeight
 			}
 		}
@@ -157,7 +158,7 @@ func TestPanels(t *testing.T) {
 		if !onLeft && !onRight && !mark {
 			t.Errorf("%s lies at the fold: %v", it.Role, it.Box)
 		}
-		if it.Role == page.Allergens && !onLeft || it.Role == page.List && !onRight {
+		if it.Role == role.Allergens && !onLeft || it.Role == role.List && !onRight {
 			t.Errorf("%s is on the wrong side", it.Role)
 		}
 	}
@@ -275,15 +276,15 @@ func Example() {
 	k.Stock, _ = stock.Get("shelf-100x60")
 	k.Facts = declare.Of(sh, p, k.Pack, eu, layouttest.Day(), &found)
 	k.Told = []*words.Label{words.Tell(k.Facts, sh, en, &found)}
-	said := map[page.Role]string{}
+	said := map[role.Role]string{}
 	for _, it := range ticket.Compose(k, faces, &found)[0].All() {
 		if it.Run != nil {
 			said[it.Role] += it.Run.Text
 		}
 	}
-	fmt.Println(said[page.Name])
-	fmt.Println(said[page.Allergens])
-	fmt.Println(said[page.May])
+	fmt.Println(said[role.Name])
+	fmt.Println(said[role.Allergens])
+	fmt.Println(said[role.May])
 	// Output:
 	// Pistachio choux bun
 	// Contains wheat, eggs, milk, pistachio nuts.

@@ -11,13 +11,11 @@
 package tub
 
 import (
-	"errors"
-
 	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -66,81 +64,20 @@ func Compose(t Tub, faces *text.Faces, found *diag.List) []*page.Page {
 	return t.Stock.Deal([]*page.Art{art}, stock.Bed{Dots: t.Dots})
 }
 
-// Set sets one label by itself, for [Sheets]. It returns nil, with findings,
-// when something is missing or does not fit.
+// Set sets one label by itself, for [stock.Stock.Deal]. It returns nil, with
+// findings, when something is missing or does not fit.
 func Set(t Tub, faces *text.Faces, found *diag.List) *page.Art {
-	before := found.Errors()
-	s := tell(t, found)
-	if found.Errors() > before {
+	tell := compose.Tell("tub label", t.Formula.Pos, found, t.Langs...)
+	c := content(tell, t)
+	if !tell.Done() {
 		return nil
 	}
-	w, h := t.Stock.Size()
-	c := &composer{Tub: t, said: s, faces: faces, safe: page.Rect{W: w, H: h}.Inset(t.Stock.Safe.V + t.Dots.At(1))}
-	items := c.best()
-	if items == nil {
-		c.refuse(found)
+	paper := compose.On(t.Stock, t.Dots, faces)
+	items, err := layout(paper, c)
+	if err != nil {
+		compose.Refusal{At: t.Formula.Pos, What: "the tub label of " + t.Formula.ID, Stock: t.Stock,
+			Hint: "take a larger label, such as roll-100x60 or roll-100x100, or print it in one language; the letters may not become smaller"}.Refuse(err, found)
 		return nil
 	}
-	return &page.Art{W: w, H: h, Items: items}
-}
-
-// composer is one label under way.
-type composer struct {
-	Tub
-	*said
-	faces *text.Faces
-	safe  page.Rect // where marks may lie
-	last  error     // why the last try did not fit
-}
-
-// best sets the label at the largest size that fits, with more or with less
-// white, or returns nil.
-func (c *composer) best() []page.Item {
-	for _, w := range []white{roomy, tight, joined} {
-		if items := c.largest(w); items != nil {
-			return items
-		}
-	}
-	return nil
-}
-
-func (c *composer) largest(w white) []page.Item {
-	var best []page.Item
-	var top unit.Length
-	least := leastAt(c.Stock, c.faces)
-	flow.Largest(least.key, least.key.Mul(mostName, 10), 20, func(name unit.Length) bool {
-		h := &hand{Pen: &flow.Pen{Faces: c.faces, Dots: c.Dots}, z: least.grown(name), src: c.Formula.Pos, white: w}
-		if c.set(h); h.err != nil {
-			c.last = h.err
-			return false
-		}
-		if best == nil || name > top {
-			best, top = h.Items, name
-		}
-		return true
-	})
-	return best
-}
-
-// set tries one size: everything, or on a small label what matters most.
-func (c *composer) set(h *hand) {
-	if c.safe.W < full {
-		c.small(h)
-		return
-	}
-	c.whole(h)
-}
-
-// refuse says that the label does not fit, and what can be done.
-func (c *composer) refuse(found *diag.List) {
-	var finding interface{ Diag() diag.Diag }
-	var over *flow.Overflow
-	var wide *text.TooWide
-	if errors.As(c.last, &finding) && !errors.As(c.last, &over) && !errors.As(c.last, &wide) {
-		found.Add(finding.Diag())
-		return
-	}
-	w, h := c.Stock.Size()
-	found.Errorf(c.Formula.Pos, "does-not-fit", "take a larger label, such as roll-100x60 or roll-100x100, or print it in one language; the letters may not become smaller",
-		"the tub label of %s does not fit on %s × %s (%s): %v", c.Formula.ID, w, h, c.Stock.ID, c.last)
+	return paper.Art(items)
 }

@@ -108,7 +108,7 @@ func commands(a *app) *cobra.Command {
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&a.today, "today", "", "the day to take as today, such as 2026-03-17")
-	root.AddCommand(a.check(), a.day(), a.card(), a.label(), a.carton(), a.ticket(), a.audit(), a.wall(), a.prep(), a.tub(), a.declare(), a.why(), a.diff(), a.approve(), a.fresh(), a.schema(), a.version())
+	root.AddCommand(a.check(), a.day(), a.card(), a.label(), a.carton(), a.ticket(), a.audit(), a.wall(), a.prep(), a.tub(), a.declare(), a.why(), a.diff(), a.approve(), a.lot(), a.batch(), a.used(), a.note(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
 		a.completeFlags(c)

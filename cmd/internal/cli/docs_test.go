@@ -7,10 +7,15 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
+	"chablon/cmd/internal/keep"
 	"chablon/labels/diag"
 	"chablon/labels/read"
+	"chablon/labels/register"
 	"chablon/labels/shop"
+	"chablon/labels/trace"
+	"chablon/labels/unit"
 )
 
 // fenced gives the lines of all blocks of a document that begin with ```kind.
@@ -167,6 +172,7 @@ func TestHelpExamples(t *testing.T) {
 	}
 	run("new my-shop")
 	run("new shop-last-week")
+	someEvents(t, "my-shop")
 	ran := 0
 	for _, c := range commands(&app{}).Commands() {
 		if c.Example == "" {
@@ -205,5 +211,43 @@ func TestDocumentedPictures(t *testing.T) {
 	}
 	if seen < 2 {
 		t.Errorf("README.md shows %d pictures, want a card and a label", seen)
+	}
+}
+
+// someEvents begins the book of a shop with what the examples speak of: cards
+// on the wall, two lots, a batch, one carton, and a lot that was noted wrongly.
+func someEvents(t *testing.T, dir string) {
+	t.Helper()
+	book, err := keep.Begin(t.Context(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lot := func(id, code string) trace.Event {
+		thing := trace.Thing{Kind: trace.Lot, ID: id, Code: code}
+		return trace.Event{Kind: trace.Receive, Partner: "Orrow Fruit", Out: []trace.Part{{Thing: thing, Mass: 5 * unit.Kilogram}}}
+	}
+	tin := trace.Part{Thing: trace.Thing{Kind: trace.Batch, ID: "bench-tin", Code: "L26076A"}, Pieces: 10}
+	box := trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: "bench-tin", Code: "095200010000000010"}, Pieces: 10}
+	all := []trace.Event{lot("butter", "HD-4471"), lot("dried-apricot", "OF-88"), {Kind: trace.Make, Made: "2026-03-17", Out: []trace.Part{tin}},
+		{Kind: trace.Pack, In: []trace.Part{tin}, Out: []trace.Part{box}}, lot("pear", "P-1"), lot("pear", "P-2"), lot("pear", "P-33")}
+	for i := range all {
+		all[i].At = time.Date(2026, 3, 17, 6, 0, 0, 0, time.UTC)
+		all[i].Noted = all[i].At
+	}
+	if _, err := book.Note(t.Context(), all...); err != nil {
+		t.Fatal(err)
+	}
+	for _, place := range []string{"oven", "mixer", "sink", "door", "store", "office", "bench"} {
+		c := register.Copy{ID: "bench-tin", Version: "v1", CheckWord: "WORD", Size: "10 pieces", N: 1, Of: 1, Place: place, At: all[0].At}
+		if _, err := book.Post(t.Context(), c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := book.Close(); err != nil {
+		t.Fatal(err)
+	}
+	day := "what,of,code,mass,into,into-code\nused,butter,HD-4471,100 g,craquelin,L26076A\n"
+	if err := os.WriteFile("day.csv", []byte(day), 0o644); err != nil {
+		t.Fatal(err)
 	}
 }

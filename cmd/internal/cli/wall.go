@@ -19,7 +19,7 @@ func (a *app) wall() *cobra.Command {
 		Use:     "wall [SHOP]",
 		Short:   "List the cards that hang in the kitchen, and which must come down",
 		Long:    "Lists every copy of a card that hangs in the kitchen, and prints a withdraw\nsheet of those that are out of date: their version or check word is not the current\none. Copies get into the print book with chablon card --hang. The print book also\nknows which SSCCs are on cartons, so that carton and day give none to a second one;\n--begin begins it.",
-		Example: "  chablon wall my-shop\n  chablon wall my-shop --down 3,7\n  chablon wall my-shop --begin",
+		Example: "  chablon wall my-shop\n  chablon wall my-shop --down 3,7\n  chablon wall shop-last-week --begin",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			p, err := a.openNamed(args)

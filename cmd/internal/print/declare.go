@@ -91,7 +91,7 @@ func (d *Declaration) particulars(s *sheet, t *words.Label, l *words.Lang) {
 	}
 	said("name", t.Name)
 	for _, one := range t.Lists {
-		said(one.Role, one)
+		said(string(one.Role), one)
 	}
 	s.entry(in, "contains", named(l, d.Facts.Contains))
 	s.entry(in, "may contain", named(l, d.Facts.May))

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/page"
@@ -60,7 +61,7 @@ func draftRows(face *text.Face, in page.Rect, word string, src diag.Pos) []page.
 		y := top + unit.Length(i)*row
 		out = append(out, page.Item{
 			Box:  page.Rect{X: in.X, Y: y, W: face.Width(word, size), H: high},
-			Role: page.Draft,
+			Role: role.Draft,
 			Src:  src,
 			Run: &page.Run{Text: word, Face: face.Name(), Size: size, XHeight: face.XHeight(size), CapHeight: face.CapHeight(size),
 				Baseline: y + face.Ascent(size), Gray: draftGray},

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/words"
 	"chablon/layout/page"
@@ -18,7 +19,7 @@ func marks(t *testing.T, art *page.Art, safe page.Rect) int {
 	t.Helper()
 	n := 0
 	for i, it := range art.Items {
-		if it.Role != page.Draft {
+		if it.Role != role.Draft {
 			continue
 		}
 		if n++; i != n-1 {

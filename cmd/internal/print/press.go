@@ -259,3 +259,20 @@ func languages(codes []string, usual []shop.Text) ([]*words.Lang, error) {
 	}
 	return out, nil
 }
+
+// GTIN is that of the first pack of a product, or "".
+func (p *Press) GTIN(product string) string {
+	if q := p.Shop.Products[product]; q != nil && len(q.Packs) > 0 {
+		return q.Packs[0].GTIN.V
+	}
+	return ""
+}
+
+// DateKind is which date the label of a product bears: use-by, best-before or
+// none.
+func (p *Press) DateKind(product string) string {
+	if q := p.Shop.Products[product]; q != nil {
+		return p.Shop.KeepOf(q).Date.V
+	}
+	return ""
+}

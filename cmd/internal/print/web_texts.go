@@ -39,7 +39,7 @@ func webTable(t *words.Table) *webTabled {
 }
 
 func runs(s words.Said) webSaid {
-	out := webSaid{Role: s.Role, Text: s.Text, Runs: []webRun{}}
+	out := webSaid{Role: string(s.Role), Text: s.Text, Runs: []webRun{}}
 	add := func(text string, strong bool) {
 		if text != "" {
 			out.Runs = append(out.Runs, webRun{text, strong})

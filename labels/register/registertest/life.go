@@ -39,7 +39,11 @@ func calls(r register.Register) map[string]func(context.Context) error {
 		"take":      func(ctx context.Context) error { _, err := r.Take(ctx, want("a", 1, 1)); return err },
 		"taken":     func(ctx context.Context) error { _, err := r.Taken(ctx, "a"); return err },
 		"record":    func(ctx context.Context) error { _, err := r.Record(ctx, label("a", "b")); return err },
-		"prints":    func(ctx context.Context) error { _, err := r.Prints(ctx, register.Query{}); return err },
+		"claim all": func(ctx context.Context) error {
+			_, err := r.ClaimAll(ctx, []register.Print{label("a", "b")})
+			return err
+		},
+		"prints": func(ctx context.Context) error { _, err := r.Prints(ctx, register.Query{}); return err },
 	}
 }
 

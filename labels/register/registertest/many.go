@@ -2,6 +2,7 @@ package registertest
 
 import (
 	"fmt"
+	"maps"
 	"sync"
 	"testing"
 
@@ -81,7 +82,7 @@ func testRandom(t *testing.T, s Suite) {
 	rapid.Check(t, func(rt *rapid.T) {
 		m := &model{book: s.open(t), given: map[string]map[int64]bool{}, last: map[string]int64{}, printed: map[string]map[int64]bool{}}
 		rt.Cleanup(func() { _ = m.Close() }) // one register for each try
-		rt.Repeat(map[string]func(*rapid.T){"take": m.take, "post": m.post, "take down": m.down, "record": m.record, "": m.check})
+		rt.Repeat(map[string]func(*rapid.T){"take": m.take, "claim": m.claim, "post": m.post, "take down": m.down, "record": m.record, "": m.check})
 	})
 }
 
@@ -116,6 +117,42 @@ func (m *model) take(t *rapid.T) {
 		m.given[name][i] = true
 	}
 	m.last[name] = got.To
+}
+
+// claim claims two runs of numbers at once: both or neither.
+func (m *model) claim(t *rapid.T) {
+	name := m.series(t)
+	from := rapid.Int64Range(1, 80).Draw(t, "from")
+	one := numbered(name, from, from+rapid.Int64Range(0, 5).Draw(t, "more"))
+	two := numbered(name, one.To+rapid.Int64Range(0, 3).Draw(t, "gap"), one.To+rapid.Int64Range(3, 9).Draw(t, "end"))
+	given, printed := maps.Clone(m.given[name]), maps.Clone(m.printed[name])
+	last, fits := m.last[name], true
+	for _, p := range []register.Print{one, two} {
+		fresh, old := p.From > last, true
+		for n := p.From; n <= p.To; n++ {
+			old = old && given[n]
+			fits = fits && !printed[n]
+		}
+		fits = fits && (fresh || old)
+		if given == nil {
+			given, printed = map[int64]bool{}, map[int64]bool{}
+		}
+		for n := p.From; n <= p.To; n++ {
+			given[n], printed[n] = true, true
+		}
+		last = max(last, p.To)
+	}
+	_, err := m.ClaimAll(m.ctx, []register.Print{two, one})
+	if !fits {
+		if rule := register.RuleOf(err); rule != register.Before && rule != register.Passed {
+			t.Fatalf("%+v and %+v: %v", one, two, err)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatalf("%+v and %+v: %v", one, two, err)
+	}
+	m.given[name], m.printed[name], m.last[name] = given, printed, last
 }
 
 func (m *model) record(t *rapid.T) {

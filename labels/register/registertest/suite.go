@@ -45,12 +45,15 @@ func (s Suite) Run(t *testing.T) {
 		{"record", testRecord},
 		{"record numbers", testRecordNumbers},
 		{"prints", testPrints},
+		{"claim", testClaim},
+		{"claim refused", testClaimRefused},
 		{"shares nothing", testSharesNothing},
 		{"closed", testClosed},
 		{"ended context", testEnded},
 		{"kept", testKept},
 		{"goroutines take", testGoroutinesTake},
 		{"goroutines post", testGoroutinesPost},
+		{"goroutines claim", testGoroutinesClaim},
 		{"random calls", testRandom},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, s) })

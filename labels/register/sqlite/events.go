@@ -12,24 +12,34 @@ import (
 var _ trace.Book = (*Register)(nil)
 
 // Note implements [trace.Book].
-func (r *Register) Note(ctx context.Context, e trace.Event) (trace.Event, error) {
-	e, err := e.Clean()
-	if err != nil {
-		return trace.Event{}, err
-	}
+func (r *Register) Note(ctx context.Context, list ...trace.Event) (out []trace.Event, err error) {
 	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		if err := trace.Check(ctx, reader{tx}, e); err != nil {
+		out = nil
+		var last int64
+		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM events").Scan(&last); err != nil {
 			return err
 		}
-		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM events").Scan(&e.Number); err != nil {
-			return err
+		for i, e := range list {
+			e, err := e.Clean()
+			if err == nil {
+				err = trace.Check(ctx, reader{tx}, e)
+			}
+			if err != nil {
+				return trace.Which(i, len(list), err)
+			}
+			last++
+			e.Number = last
+			if err := insertEvent(ctx, tx, e); err != nil {
+				return err
+			}
+			out = append(out, e)
 		}
-		return insertEvent(ctx, tx, e)
+		return nil
 	})
 	if err != nil {
-		return trace.Event{}, err
+		return nil, err
 	}
-	return e, nil
+	return out, nil
 }
 
 func insertEvent(ctx context.Context, tx *sql.Tx, e trace.Event) error {

@@ -401,6 +401,100 @@ func TestBusy(t *testing.T) {
 	refused(t, "another writes", err, register.Busy)
 }
 
+// headFields are the offsets of the fields of an SQLite file's head
+// (sqlite.org/fileformat2.html, section 1.3), and where the next one begins.
+func headFields() []int {
+	return []int{0, 16, 18, 19, 20, 21, 22, 23, 24, 28, 32, 36, 40, 44, 48, 52, 56, 60, 64, 68, 72, 92, 96, 100}
+}
+
+// Whatever stands in a field of the head, the register is refused with a hint,
+// or all that was given is still known.
+func TestDamagedHead(t *testing.T) {
+	good := filled(t)
+	fields := headFields()
+	for i, at := range fields[:len(fields)-1] {
+		for _, b := range []byte{0x00, 0x01, 0x7f, 0x80, 0xff} {
+			openDamaged(t, good, at, bytes.Repeat([]byte{b}, fields[i+1]-at))
+		}
+	}
+}
+
+// openDamaged opens a register with some bytes written over.
+func openDamaged(t *testing.T, good []byte, at int, over []byte) {
+	t.Helper()
+	data := bytes.Clone(good)
+	copy(data[at:100], over)
+	path := write(t, FileName, data)
+	r, err := Open(t.Context(), path)
+	if err != nil {
+		var e *register.Error
+		if !errors.As(err, &e) || e.Hint() == "" || !strings.Contains(err.Error(), path) {
+			t.Errorf("%x at %d: %v has no hint, or does not name the file", over, at, err)
+		}
+		return
+	}
+	defer r.Close()
+	blocks, err := r.Taken(t.Context(), "cartons")
+	if err != nil || len(blocks) != 50 {
+		t.Errorf("%x at %d: %d blocks, %v", over, at, len(blocks), err)
+	}
+	got, err := r.Take(t.Context(), register.Want{Series: register.Series{Name: "cartons", First: 1}, N: 1, At: start})
+	var e *register.Error
+	if err == nil && got.From != 501 || err != nil && (!errors.As(err, &e) || e.Hint() == "") {
+		t.Errorf("%x at %d: %+v, %v", over, at, got, err)
+	}
+}
+
+// FuzzHead writes over the head of a register.
+func FuzzHead(f *testing.F) {
+	good := filled(f)
+	for _, at := range headFields()[:23] {
+		f.Add(byte(at), []byte{0xff, 0xff, 0xff, 0xff})
+	}
+	f.Fuzz(func(t *testing.T, at byte, over []byte) { openDamaged(t, good, int(at)%100, over) })
+}
+
+// A register whose rows or whose neighbour on the disk are not what they should
+// be is refused with a hint.
+func TestDamagedElsewhere(t *testing.T) {
+	for name, c := range map[string]struct {
+		damage func(path string) error
+		rule   register.Rule
+	}{
+		"tables that its head does not know": {func(path string) error { return runOn(path, "PRAGMA user_version = 0") }, register.Damaged},
+		"a step not taken":                   {func(path string) error { return runOn(path, "PRAGMA user_version = 1") }, register.Damaged},
+		"a form below none":                  {func(path string) error { return runOn(path, "PRAGMA user_version = -1") }, register.Damaged},
+		"a moment that is none": {func(path string) error {
+			return runOn(path, "DROP TRIGGER takes_stay; UPDATE takes SET at = 'noon'")
+		}, register.Damaged},
+		"a table gone": {func(path string) error { return runOn(path, "DROP TABLE takes") }, register.Damaged},
+		"a folder in place of lock": {func(path string) error {
+			return os.Mkdir(filepath.Join(filepath.Dir(path), "."+FileName+".lock"), 0o777)
+		}, register.Unwritten},
+	} {
+		path := write(t, FileName, filled(t))
+		if err := c.damage(path); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		r, err := Open(t.Context(), path)
+		if err == nil {
+			_, err = r.Taken(t.Context(), "cartons")
+			_ = r.Close()
+		}
+		refused(t, name, err, c.rule)
+	}
+}
+
+// runOn runs SQL on the file without any of our care.
+func runOn(path, query string) error {
+	db, err := sql.Open("sqlite", path)
+	if err != nil {
+		return err
+	}
+	_, err = db.Exec(query)
+	return errors.Join(err, db.Close())
+}
+
 // FuzzOpen damages a register: it is refused, or it can be read and used.
 func FuzzOpen(f *testing.F) {
 	good := filled(f)
@@ -417,8 +511,9 @@ func FuzzOpen(f *testing.F) {
 		path := write(t, FileName, data)
 		r, err := Open(t.Context(), path)
 		if err != nil {
-			if register.RuleOf(err) == "" && !strings.Contains(err.Error(), path) {
-				t.Errorf("%v: which file?", err)
+			var e *register.Error
+			if !errors.As(err, &e) || e.Hint() == "" || !strings.Contains(err.Error(), path) {
+				t.Errorf("%v: has no hint, or does not name the file", err)
 			}
 			return
 		}

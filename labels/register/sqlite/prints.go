@@ -19,13 +19,7 @@ func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Pri
 		if err := mayPrint(ctx, tx, p); err != nil {
 			return err
 		}
-		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM prints").Scan(&p.Number); err != nil {
-			return err
-		}
-		_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at)
-			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
-			p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment))
-		return err
+		return record(ctx, tx, &p)
 	})
 	if err != nil {
 		return register.Print{}, err
@@ -33,13 +27,34 @@ func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Pri
 	return p, nil
 }
 
+// record writes down p and gives it its number.
+func record(ctx context.Context, tx *sql.Tx, p *register.Print) error {
+	if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM prints").Scan(&p.Number); err != nil {
+		return err
+	}
+	_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
+		p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment))
+	return err
+}
+
+// given lists the blocks that hold numbers of p, in rising order.
+func given(ctx context.Context, tx *sql.Tx, p register.Print) ([]register.Block, error) {
+	return gather(ctx, tx, scanBlock, selectTakes+`WHERE series = ?1 AND lo <= ?3
+		AND lo >= coalesce((SELECT max(lo) FROM takes WHERE series = ?1 AND lo <= ?2), 0) ORDER BY lo`, p.Series, p.From, p.To)
+}
+
+// printed gives the first print that bears a number of p, or none.
+func printed(ctx context.Context, tx *sql.Tx, p register.Print) ([]register.Print, error) {
+	return gather(ctx, tx, scanPrint, selectPrints+"WHERE series = ? AND series <> '' AND hi >= ? AND lo <= ? ORDER BY number LIMIT 1", p.Series, p.From, p.To)
+}
+
 // mayPrint refuses numbers that nobody was given, or that are on paper.
 func mayPrint(ctx context.Context, tx *sql.Tx, p register.Print) error {
 	if p.Series == "" {
 		return nil
 	}
-	blocks, err := gather(ctx, tx, scanBlock, selectTakes+`WHERE series = ?1 AND lo <= ?3
-		AND lo >= coalesce((SELECT max(lo) FROM takes WHERE series = ?1 AND lo <= ?2), 0) ORDER BY lo`, p.Series, p.From, p.To)
+	blocks, err := given(ctx, tx, p)
 	switch {
 	case err != nil:
 		return err
@@ -48,11 +63,56 @@ func mayPrint(ctx context.Context, tx *sql.Tx, p register.Print) error {
 	case p.Again != "":
 		return nil
 	}
-	old, err := gather(ctx, tx, scanPrint, selectPrints+"WHERE series = ? AND series <> '' AND hi >= ? AND lo <= ? ORDER BY number LIMIT 1", p.Series, p.From, p.To)
+	old, err := printed(ctx, tx, p)
 	if err != nil || len(old) == 0 {
 		return err
 	}
 	return p.BeforeError(old[0])
+}
+
+// ClaimAll implements [register.Register]. It is one transaction: whoever asks
+// for the same numbers comes before it or after it.
+func (r *Register) ClaimAll(ctx context.Context, claims []register.Print) ([]register.Print, error) {
+	out, order, err := register.Claims(claims)
+	if err != nil {
+		return nil, err
+	}
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		for _, i := range order {
+			if err := claim(ctx, tx, &out[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// claim takes the numbers of p where they are due, and writes p down.
+func claim(ctx context.Context, tx *sql.Tx, p *register.Print) error {
+	blocks, err := given(ctx, tx, *p)
+	if err != nil {
+		return err
+	}
+	old, err := printed(ctx, tx, *p)
+	if err != nil {
+		return err
+	}
+	last, err := highest(ctx, tx, p.Series)
+	if err != nil {
+		return err
+	}
+	due, err := p.Due(last, blocks, old)
+	if err == nil && due {
+		err = take(ctx, tx, p.Block())
+	}
+	if err != nil {
+		return err
+	}
+	return record(ctx, tx, p)
 }
 
 // Prints implements [register.Register].

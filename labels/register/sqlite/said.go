@@ -4,8 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 	"syscall"
+	"time"
 
 	driver "modernc.org/sqlite"
 
@@ -15,6 +16,7 @@ import (
 // Primary result codes, sqlite.org/rescode.html (from memory; the tests cause
 // each of them).
 const (
+	codeError    = 1
 	codePerm     = 3
 	codeBusy     = 5
 	codeReadOnly = 8
@@ -40,10 +42,12 @@ func (r *Register) said(ctx context.Context, err error) error {
 		return register.ErrClosed()
 	case errors.As(err, &at):
 		return r.saidCode(at.Code()&0xff, err)
-	case errors.Is(err, os.ErrPermission) || errors.Is(err, syscall.EROFS) || errors.Is(err, syscall.ENOSPC):
+	case errors.As(err, new(*fs.PathError)) || errors.Is(err, syscall.ENOSPC):
 		return unwritten(r.path, err)
+	case errors.As(err, new(*time.ParseError)):
+		return damaged(r.path).Because(err)
 	}
-	return fmt.Errorf("the print book %s failed: %w", r.path, err)
+	return failed(r.path, err)
 }
 
 func (r *Register) saidCode(code int, err error) error {
@@ -52,12 +56,17 @@ func (r *Register) saidCode(code int, err error) error {
 		return r.busy(err)
 	case codePerm, codeReadOnly, codeIO, codeFull, codeCantOpen:
 		return unwritten(r.path, err)
-	case codeCorrupt:
+	case codeCorrupt, codeError: // tables are not what its head says
 		return damaged(r.path).Because(err)
 	case codeNotADB:
 		return foreign(r.path).Because(err)
 	}
-	return fmt.Errorf("the print book %s failed: %w", r.path, err)
+	return failed(r.path, err)
+}
+
+func failed(path string, err error) *register.Error {
+	return register.Refuse(register.Failed, "give the command again; if it says so again, keep the file and put back the last backup",
+		"the print book %s failed", path).Because(err)
 }
 
 func (r *Register) busy(err error) error {

@@ -34,6 +34,8 @@ func (r *Register) prepare(ctx context.Context, fresh bool) error {
 	switch {
 	case h.application != application && !(fresh && h == head{}):
 		return foreign(r.path)
+	case h.version < 0:
+		return damaged(r.path).Because(fmt.Errorf("its tables are of form %d", h.version))
 	case h.version > len(all):
 		return register.Refuse(register.Newer, "use the newer chablon, or put back the backup made before it",
 			"the print book %s was written by a newer chablon", r.path)

@@ -18,7 +18,6 @@ import (
 	"context"
 	"database/sql"
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"time"
@@ -53,7 +52,7 @@ func Open(ctx context.Context, path string) (*Register, error) {
 		return nil, register.Refuse(register.Missing,
 			"if this shop had one, fetch it from the backup; if it never had one, begin one", "there is no print book %s", path)
 	case err != nil:
-		return nil, fmt.Errorf("cannot look at the print book: %w", err)
+		return nil, failed(path, err)
 	case !info.Mode().IsRegular():
 		return nil, foreign(path)
 	case info.Size() == 0:
@@ -89,11 +88,11 @@ func Begin(ctx context.Context, path string) (*Register, error) {
 func open(ctx context.Context, path string, fresh bool) (*Register, error) {
 	path, err := filepath.Abs(path)
 	if err != nil {
-		return nil, fmt.Errorf("cannot open the print book: %w", err)
+		return nil, failed(path, err)
 	}
 	c, err := driver.NewConnector(dsn(path))
 	if err != nil {
-		return nil, fmt.Errorf("cannot open the print book: %w", err)
+		return nil, failed(path, err)
 	}
 	r := &Register{db: sql.OpenDB(c), turn: newTurn(filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")), path: path, wait: patience}
 	r.db.SetMaxOpenConns(1)
@@ -107,7 +106,7 @@ func open(ctx context.Context, path string, fresh bool) (*Register, error) {
 func (r *Register) Close() error {
 	r.turn.shut()
 	if err := r.db.Close(); err != nil {
-		return fmt.Errorf("cannot close the print book %s: %w", r.path, err)
+		return failed(r.path, err)
 	}
 	return nil
 }

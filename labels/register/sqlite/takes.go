@@ -16,22 +16,32 @@ func (r *Register) Take(ctx context.Context, w register.Want) (b register.Block,
 		return b, err
 	}
 	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		var last int64
-		err := tx.QueryRowContext(ctx, `SELECT coalesce((SELECT hi FROM takes WHERE series = ? ORDER BY lo DESC LIMIT 1), 0)`, w.Series.Name).Scan(&last)
+		last, err := highest(ctx, tx, w.Series.Name)
 		if err != nil {
 			return err
 		}
 		if b, err = w.Next(last); err != nil {
 			return err
 		}
-		_, err = tx.ExecContext(ctx, "INSERT INTO takes (series, lo, hi, at, what) VALUES (?, ?, ?, ?, ?)",
-			b.Series, b.From, b.To, b.At.Format(moment), b.For)
-		return err
+		return take(ctx, tx, b)
 	})
 	if err != nil {
 		return register.Block{}, err
 	}
 	return b, nil
+}
+
+// highest is the highest number given of a series, or 0.
+func highest(ctx context.Context, tx *sql.Tx, series string) (last int64, err error) {
+	err = tx.QueryRowContext(ctx, `SELECT coalesce((SELECT hi FROM takes WHERE series = ? ORDER BY lo DESC LIMIT 1), 0)`, series).Scan(&last)
+	return last, err
+}
+
+// take writes down a block that is given.
+func take(ctx context.Context, tx *sql.Tx, b register.Block) error {
+	_, err := tx.ExecContext(ctx, "INSERT INTO takes (series, lo, hi, at, what) VALUES (?, ?, ?, ?, ?)",
+		b.Series, b.From, b.To, b.At.Format(moment), b.For)
+	return err
 }
 
 // Taken implements [register.Register].

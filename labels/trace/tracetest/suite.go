@@ -33,6 +33,7 @@ func Run(t *testing.T, open func(testing.TB) trace.Book) {
 		{"withdrawn", testWithdrawn},
 		{"kept", testKept},
 		{"two at once", testTwo},
+		{"all or none", testAll},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, book{t, open(t)}) })
 	}
@@ -95,7 +96,11 @@ func (b book) try(e trace.Event) (trace.Event, error) {
 	if e.Kind == trace.Make && e.Made == "" {
 		e.Made = "2026-03-17"
 	}
-	return b.Note(context.Background(), e)
+	got, err := b.Note(context.Background(), e)
+	if err != nil {
+		return trace.Event{}, err
+	}
+	return got[0], nil
 }
 
 func (b book) refused(e trace.Event, says string) {
@@ -310,5 +315,20 @@ func testTwo(t *testing.T, b book) {
 	}
 	if a, c := <-done, <-done; (a == nil) == (c == nil) {
 		t.Errorf("both were told the same: %v, %v", a, c)
+	}
+}
+
+// Of several events all are kept or none, and the refusal says which it was.
+func testAll(t *testing.T, b book) {
+	in := trace.Event{Kind: trace.Receive, At: noon, Noted: noon, Partner: "Corvane Mill", Out: []trace.Part{g(lot("wheat-flour", "CM-1"), "25 kg")}}
+	use := trace.Event{Kind: trace.Make, At: noon, Noted: noon, Made: "2026-03-17", In: []trace.Part{g(lot("wheat-flour", "CM-1"), "20 kg")}, Out: bare(batch("dough", "1"))}
+	_, err := b.Note(context.Background(), in, use, use)
+	var which *trace.RefusedError
+	if !errors.As(err, &which) || which.Place != 2 || register.RuleOf(err) != register.Input {
+		t.Errorf("got %v", err)
+	}
+	got, err := b.Note(context.Background(), in, use)
+	if err != nil || len(got) != 2 || got[0].Number != 1 || got[1].Number != 2 {
+		t.Errorf("got %+v, %v", got, err)
 	}
 }

@@ -1,0 +1,93 @@
+package follow
+
+import (
+	"context"
+
+	"chablon/cmd/internal/usage"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/trace"
+	"chablon/labels/unit"
+)
+
+// Propose is what the plan of the day uses and makes, as a table to correct
+// and note: each formula once, each run of the plan, every ingredient from the
+// lot that keeps shortest and still has enough; "?" where none has.
+func (d *Desk) Propose(ctx context.Context) ([]Row, error) {
+	plan, ok := d.Shop.PlanFor(d.Today)
+	if !ok {
+		return nil, usage.Errorf("write plans/"+d.Today.String()+".yaml, or one for: every day", "there is no plan for %s", d.Today)
+	}
+	day, err := scale.PlanDay(d.Shop, plan)
+	if err != nil {
+		return nil, usage.Errorf("look at the formulas of the plan", "%v", err)
+	}
+	lots, err := trace.Lots(ctx, d.Book)
+	if err != nil {
+		return nil, err
+	}
+	p := &proposal{desk: d, lots: lots, code: d.Shop.BatchCode(shop.Run{}, d.Today)}
+	for i := range day.Prep {
+		p.make(&day.Prep[i].Make)
+	}
+	for i, b := range day.Runs {
+		p.run(plan.Runs[i], b)
+	}
+	return p.rows, nil
+}
+
+// proposal is a table being written; lots hold what is left after each line.
+type proposal struct {
+	desk *Desk
+	lots []trace.Held
+	code string
+	rows []Row
+}
+
+func (p *proposal) make(m *scale.Make) {
+	id := m.Formula.ID
+	for _, a := range m.Lines {
+		p.amount(a, id, p.code)
+	}
+	if m.Medium != nil {
+		p.amount(*m.Medium, id, p.code)
+	}
+	p.add(Row{What: "made", Of: id, Code: p.code, Mass: m.Out.Round(unit.Gram)})
+}
+
+func (p *proposal) run(r shop.Run, b *scale.Batch) {
+	code := p.desk.Shop.BatchCode(r, p.desk.Today)
+	for _, a := range b.Lines {
+		p.amount(a, r.Product.V, code)
+	}
+	for _, part := range b.Parts {
+		p.add(Row{What: "used", Of: part.Product.ID, Code: p.code, Pieces: part.Pieces, Into: r.Product.V, IntoCode: code})
+	}
+	p.add(Row{What: "made", Of: r.Product.V, Code: code, Pieces: r.Pieces.V})
+}
+
+// amount is one line of a formula: a sub-formula of the day, or an ingredient
+// from the lots that there are. Tap water has no lot.
+func (p *proposal) amount(a scale.Amount, into, code string) {
+	if a.Formula != nil {
+		p.add(Row{What: "used", Of: a.Formula.ID, Code: p.code, Mass: a.Shown, Into: into, IntoCode: code})
+		return
+	}
+	if !a.Ingredient.Supplier.Set() {
+		return
+	}
+	m := max(a.Shown, a.Buy.Round(unit.Gram))
+	for i := range p.lots {
+		if l := &p.lots[i]; l.ID == a.Ingredient.ID && l.Left >= m && (l.Until == "" || l.Until >= p.desk.Today.String()) {
+			l.Left -= m
+			p.add(Row{What: "used", Of: l.ID, Code: l.Code, Mass: m, Into: into, IntoCode: code})
+			return
+		}
+	}
+	p.add(Row{What: "used", Of: a.Ingredient.ID, Code: "?", Mass: m, Into: into, IntoCode: code})
+}
+
+func (p *proposal) add(r Row) {
+	r.Day = p.desk.Today.String()
+	p.rows = append(p.rows, r)
+}

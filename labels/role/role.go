@@ -1,0 +1,49 @@
+// Package role answers: what is a mark for?
+//
+// The law asks for particulars by role, labels/words says them by role, and a
+// finished page carries each mark with its role, so that layout/preflight can
+// ask the law about a page without knowing who made it.
+package role
+
+// Role is what a mark on a label, a card or a sheet is for.
+type Role string
+
+// The particulars of Regulation (EU) No 1169/2011 Art. 9(1), and what the acts
+// of all markets ask for beside them.
+const (
+	Name      Role = "name"
+	List      Role = "list"      // list of ingredients
+	Allergens Role = "allergens" // the line "contains", where there is no list or behind it
+	May       Role = "may"       // precautionary line
+	Quid      Role = "quid"      // the percentage of an ingredient
+	Net       Role = "net"       // net quantity
+	Date      Role = "date"
+	Keep      Role = "keep" // storage and use
+	Operator  Role = "operator"
+	Origin    Role = "origin"
+	Strength  Role = "strength" // of an alcoholic drink
+	Nutrition Role = "nutrition"
+	Batch     Role = "batch"
+	Statement Role = "statement" // other words that the law asks for
+)
+
+// What the law measures by rules of its own.
+const (
+	NutritionFront Role = "nutrition-front" // energy said again on the front
+	Substitute     Role = "substitute"      // what stands in for a usual ingredient, beside the name
+)
+
+// What no law asks for, and what is no words.
+const (
+	Serial    Role = "serial" // running number of one label
+	Bars      Role = "bars"
+	Digits    Role = "digits" // digits of a bar code for people to read
+	Furniture Role = "furniture"
+	Step      Role = "step"
+	Amount    Role = "amount"
+	Heat      Role = "heat" // a temperature
+	Limit     Role = "limit"
+	Note      Role = "note"
+	Draft     Role = "draft"
+	Trim      Role = "trim" // corner marks; they may lie in the margin
+)
