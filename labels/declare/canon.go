@@ -36,6 +36,8 @@ func (f *Facts) Canon() string {
 	items(c, "lists", f.Lists, c.list)
 	c.texts("contains", f.Contains)
 	c.texts("may-contain", f.May)
+	items(c, "ruled-out", f.Ruled, c.ruled)
+	items(c, "truly-free", f.Absent, c.absent)
 	c.share("alcohol", f.Alcohol)
 	c.block("date", func() { c.date(f.Date) })
 	c.block("nutrition", func() { c.nutrition(f.Nutrition) })
@@ -96,6 +98,17 @@ func (c *canon) part(p Part) {
 	c.texts("show", p.Show)
 	c.texts("excepted", p.Excepted)
 	items(c, "inner", p.Inner, c.part)
+}
+
+func (c *canon) ruled(r Ruled) {
+	c.text("allergen", r.Allergen)
+	c.texts("from", r.From)
+}
+
+func (c *canon) absent(a Absent) {
+	c.text("of", a.Of)
+	c.text("allergen", a.Allergen)
+	c.text("reason", a.Reason)
 }
 
 func (c *canon) quantity(q *Quantity) {

@@ -50,7 +50,7 @@ func unsaid() map[string]string {
 		"shop.Product.Packs":          "the one that is printed is Facts.Pack",
 		"shop.Product.Carton":         "no sale label",
 		"shop.Product.Listing":        "said by the lists",
-		"shop.Claims.RuledOut":        "said by May",
+		"shop.Claims.RuledOut":        "said by Ruled",
 
 		"shop.Pack.Paper":      paper,
 		"shop.Pack.Languages":  paper,
@@ -87,7 +87,8 @@ func everything() *declare.Facts {
 			Claims: shop.Claims{FreeFrom: []shop.Text{at("nuts"), at("gluten")}, SoldAs: at("sold as"), Cocoa: at(share()), Thawed: at(true), Origin: in("origin", "en")}},
 		Pack: pack, Market: &market.Market{Code: "market"},
 		Lists:    []declare.List{{Title: in("title", "en"), Parts: []declare.Part{part("outer", part("inner")), part("next")}, Late: 1, LateShare: share()}, {}},
-		Contains: []string{"contained"}, May: []string{"perhaps"}, Alcohol: share(),
+		Contains: []string{"contained"}, May: []string{"perhaps"},
+		Ruled: []declare.Ruled{{Allergen: "ruled out", From: []string{"supplier", "site"}}}, Absent: []declare.Absent{{Of: "absent of", Allergen: "absent", Reason: "reason"}}, Alcohol: share(),
 		Date: declare.Date{Kind: "date", Lives: []unit.Life{life, {}}},
 		Nutrition: &declare.Nutrition{Portion: mass(), Portions: 6, Pieces: 7,
 			Rows: []declare.Row{{Key: "row", Of: "line above", Shown: *rounded("kJ"), Portion: rounded("kcal"), Percent: rounded("%")}}},

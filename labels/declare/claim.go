@@ -23,12 +23,8 @@ func kinds(word string) []string {
 
 // freeFrom refuses a claim that something contradicts: a specification, at
 // whatever amount and whatever the law excepts, or cross-contact that the
-// assessment has not ruled out. A claim wants an assessment in any case.
-func (w *work) freeFrom(parts []scale.Contribution) {
-	may, _ := w.cross(parts)
-	for _, r := range w.product.RuledOut {
-		may = without(may, []string{r.V})
-	}
+// assessment has not ruled out for one of its sources. A claim wants an assessment in any case.
+func (w *work) freeFrom(parts []scale.Contribution, may []source) {
 	for _, claim := range w.product.FreeFrom {
 		for _, id := range kinds(claim.V) {
 			if !slices.Contains(market.AllergenIDs(), id) {
@@ -37,7 +33,7 @@ func (w *work) freeFrom(parts []scale.Contribution) {
 			}
 			if i := holder(parts, id); i != nil {
 				w.found.Errorf(claim.Pos, "free-from", "take the claim away", "%s is said to be free from %s, but %s contains %s", w.product.ID, claim.V, i.ID, id)
-			} else if slices.Contains(may, id) {
+			} else if slices.ContainsFunc(may, func(s source) bool { return s.allergen == id }) {
 				w.found.Errorf(claim.Pos, "free-from", "take the claim away, or have the risk assessed and ruled out",
 					"%s is said to be free from %s, but may contain %s", w.product.ID, claim.V, id)
 			}

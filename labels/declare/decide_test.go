@@ -110,11 +110,15 @@ func TestCrossContact(t *testing.T) {
 		{"supplier", "eu", "nutty 1", ra, "", "", "rye almonds", ""},
 		{"without assessment", "eu", "nutty 1", "", "", "", "rye almonds", "may-contain"},
 		{"contained anyway", "eu", "nutty 1, almonds 1", ra, "", "almonds", "rye", ""},
-		{"ruled out", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [rye]", "", "", "almonds", ""},
-		{"all ruled out", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [rye, almonds]", "", "", "", ""},
-		{"ruled out by nobody", "eu", "nutty 1", "cross-contact-ruled-out: [rye, almonds]", "", "", "", "may-contain"},
-		{"ruled out but contained", "eu", "nutty 1, almonds 1", ra + "\ncross-contact-ruled-out: [almonds]", "", "almonds", "rye", "may-contain"},
-		{"ruled out though never said", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [fish]", "", "", "rye almonds", "may-contain?"},
+		{"ruled out", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [{allergen: rye, from: [nutty]}]", "", "", "almonds", ""},
+		{"all ruled out", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [{allergen: rye, from: [nutty]}, {allergen: almonds, from: [nutty]}]", "", "", "", ""},
+		{"ruled out by nobody", "eu", "nutty 1", "cross-contact-ruled-out: [{allergen: rye, from: [nutty]}, {allergen: almonds, from: [nutty]}]", "", "", "", "may-contain"},
+		{"ruled out but contained", "eu", "nutty 1, almonds 1", ra + "\ncross-contact-ruled-out: [{allergen: almonds, from: [nutty]}]", "", "almonds", "rye", "may-contain"},
+		{"ruled out though never said", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [{allergen: fish, from: [nutty]}]", "", "", "rye almonds", "may-contain?"},
+		{"another supplier begins to fear it", "eu", "nutty 1, nutty-too 1", ra + "\ncross-contact-ruled-out: [{allergen: rye, from: [nutty]}, {allergen: almonds, from: [nutty]}]", "", "", "rye almonds", ""},
+		{"both suppliers", "eu", "nutty 1, nutty-too 1", ra + "\ncross-contact-ruled-out: [{allergen: rye, from: [nutty, nutty-too]}, {allergen: almonds, from: [nutty]}]", "", "", "almonds", ""},
+		{"the kitchen ruled out, not the supplier", "eu", "nutty 1", ra + "\ncross-contact-ruled-out: [{allergen: rye, from: [site]}]", "cross-contact: [rye, milk]", "", "rye milk almonds", ""},
+		{"the kitchen ruled out", "eu", "sugar 1", ra + "\ncross-contact-ruled-out: [{allergen: milk, from: [site]}]", "cross-contact: [milk, wheat]", "", "wheat", ""},
 		{"kitchen", "eu", "sugar 1", ra, "cross-contact: [milk, wheat]", "", "wheat milk", ""},
 		{"kitchen and supplier", "eu", "nutty 1, milk 1", ra, "cross-contact: [milk, wheat]", "milk", "wheat rye almonds", ""},
 		{"what may take its place", "eu", "flour 99, sun-oil 1 {or: mustardy}", ra, "", "wheat", "mustard", ""},
@@ -133,6 +137,70 @@ func TestCrossContact(t *testing.T) {
 	}
 }
 
+// Nothing is printed of what was ruled out, so the digest counts it: a sheet
+// that begins or ceases to fear it wants a new approval.
+func TestRuledOutCounts(t *testing.T) {
+	digest := func(make, keys string) string {
+		k := pantry()
+		k.product("food", make, "", "cross-contact-assessment: RA-1\n"+keys)
+		f, found := of(t, k, "food", "eu")
+		if found.Errors() > 0 {
+			t.Fatal(found.All())
+		}
+		return f.Digest()
+	}
+	const one = "cross-contact-ruled-out: [{allergen: almonds, from: [nutty]}, {allergen: rye, from: [nutty]}]"
+	const same = "cross-contact-ruled-out: [{allergen: rye, from: [nutty]}, {allergen: almonds, from: [nutty]}]"
+	const both = "cross-contact-ruled-out: [{allergen: almonds, from: [nutty-too, nutty]}, {allergen: rye, from: [nutty, nutty-too]}]"
+	if digest("nutty 1", one) != digest("nutty 1", same) {
+		t.Error("the order in which they are written counts")
+	}
+	if digest("nutty 1, nutty-too 1", one) == digest("nutty 1, nutty-too 1", both) || digest("sugar 1, nutty-too 1", "") == digest("sugar 1, nutty-too 1", strings.ReplaceAll(one, "[nutty]", "[nutty-too]")) {
+		t.Error("whose cross-contact was ruled out does not count")
+	}
+}
+
+// What a name speaks of and is said to be truly absent counts, with its reason,
+// and stands among the decisions and the cautions.
+func TestTrulyFree(t *testing.T) {
+	digest := func(keys string) (string, string) {
+		k := pantry()
+		k.ingredient("spread", "name: {en: oat cream cheese}"+keys)
+		k.product("food", "spread 1", "", "")
+		f, found := of(t, k, "food", "eu")
+		if len(f.Absent) != 1 || f.Absent[0].Of != "spread" || f.Absent[0].Allergen != "milk" {
+			t.Errorf("%+v", f.Absent)
+		}
+		return f.Digest(), rules(found)
+	}
+	a, found := digest("; contains: [oats]; truly-free: {milk: made of oats}")
+	b, _ := digest("; contains: [oats]; truly-free: {milk: 'made of oats, letter of 2026-01-12'}")
+	if a == b || found != "truly-free?" {
+		t.Errorf("%s and %s, found %q", a, b, found)
+	}
+}
+
+// A food with an ingredient that nobody has specified is not labelled; tap
+// water is specified by the tap.
+func TestSpecified(t *testing.T) {
+	for _, c := range []struct{ body, found string }{
+		{"", ""},
+		{"; spec: ", "no-spec"},
+		{"; spec: ; added-water: yes", ""},
+	} {
+		k := pantry()
+		k.ingredient("it", "name: {en: it}"+c.body)
+		for id, file := range k {
+			k[id] = strings.ReplaceAll(file, "spec:\n", "")
+		}
+		k.product("food", "sugar 5, it 5", "1 g", "")
+		_, found := of(t, k, "food", "eu")
+		if rules(found) != c.found {
+			t.Errorf("%q: found %q, want %q", c.body, rules(found), c.found)
+		}
+	}
+}
+
 // A claim that anything contradicts is refused: Regulation (EU) No 1169/2011
 // Art. 7(1), fair information.
 func TestFreeFrom(t *testing.T) {
@@ -144,7 +212,7 @@ func TestFreeFrom(t *testing.T) {
 		{"butter 1", ra + "free-from: [lactose]", "free-from"},
 		{"rye 1", ra + "free-from: [gluten]", "free-from"},
 		{"nutty 1", ra + "free-from: [gluten]", "free-from"},
-		{"nutty 1", ra + "cross-contact-ruled-out: [rye]\nfree-from: [gluten]", ""},
+		{"nutty 1", ra + "cross-contact-ruled-out: [{allergen: rye, from: [nutty]}]\nfree-from: [gluten]", ""},
 		{"nutty 1", ra + "free-from: [nuts]", "free-from"},
 		{"sugar 99, apricots-low 1", ra + "free-from: [sulphites]", "free-from"},
 		{"sugar 60, syrup 40", ra + "free-from: [gluten]", "free-from"},

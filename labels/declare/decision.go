@@ -24,7 +24,8 @@ type Rule string
 
 // The rules, each with the values that its decisions hold.
 const (
-	RuledOut           Rule = "cross-contact-ruled-out" // nil; Text: the assessment
+	RuledOut           Rule = "cross-contact-ruled-out" // ID: whose; Text: the assessment
+	TrulyFree          Rule = "truly-free"              // ID: the allergen; Text: the reason
 	MayContain         Rule = "may-contain"             // nil; Text: the assessment
 	Sulphites          Rule = "sulphites"               // MgPerKg; Limit
 	Opened             Rule = "opened"                  // Percent of the finished food; nil
@@ -49,7 +50,7 @@ const (
 
 // Rules lists them.
 func Rules() []Rule {
-	return []Rule{RuledOut, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut,
+	return []Rule{RuledOut, TrulyFree, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut,
 		NutritionLeftOut, NoList, ProcessingAid, WaterLeftOut, VolatileUnmeasured, VolatileLeft, Reconstituted, Serving,
 		QuantityExempt, QuantityDeclared, StatementCalled}
 }

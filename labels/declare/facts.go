@@ -36,6 +36,8 @@ type Facts struct {
 	Lists      []List     // one, or one for each component of an assortment; none where the food needs none
 	Contains   []string   // allergen ids in the order of the market's table
 	May        []string   // allergen ids that cannot be kept out and are not contained
+	Ruled      []Ruled    // allergens that the assessment found to be kept out, in alphabetical order
+	Absent     []Absent   // what names speak of and is not in them, by ingredient
 	SO2        unit.Mass  // sulphur dioxide in Finished
 	Alcohol    unit.Share // ethanol in the finished food before any loss in the oven
 	Date       Date
@@ -119,8 +121,9 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	}
 	w.components = w.assorted(p, nil)
 	w.lists(whole)
-	w.mayContain(whole.parts)
-	w.freeFrom(whole.parts)
+	w.freeFrom(whole.parts, w.mayContain(whole.parts))
+	w.absent(whole.parts)
+	w.specified(whole.parts)
 	w.alcohol(whole.parts)
 	w.date()
 	w.statements(whole.parts)

@@ -55,8 +55,10 @@ whole-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts]
 oiled-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts, peanuts]
 aged-hazelnuts: name: {en: hazelnuts}; contains: [hazelnuts, almonds]
 praline: contains: [hazelnuts, milk]; made-of: [{name: {en: sugar}, share: 50 %}, {name: {en: filling}, share: 50 %, contains: [hazelnuts, milk], made-of: [{name: {en: hazelnuts}, share: 60 %, contains: [hazelnuts]}, {name: {en: fat}, share: 40 %, contains: [milk]}]}]
-fondant: contains: [wheat]; exception: wheat-glucose-syrup; made-of: [{name: {en: sugar}, share: 80 %}, {name: {en: glucose syrup}, share: 20 %, contains: [wheat]}]
-drops: contains: [wheat, rye]; made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [rye]}]
+fondant: contains: []; made-of: [{name: {en: sugar}, share: 80 %}, {name: {en: glucose syrup}, share: 20 %, contains: [wheat], exception: wheat-glucose-syrup}]
+crunch: contains: [wheat]; made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [wheat]}]
+deep-crunch: contains: [wheat]; made-of: [{name: {en: filling}, share: 100 %, made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [wheat]}]}]
+drops: contains: [rye]; made-of: [{name: {en: glucose syrup}, share: 60 %, contains: [wheat], exception: wheat-glucose-syrup}, {name: {en: crumbs}, share: 40 %, contains: [rye]}]
 rum: evaporates: yes; alcohol: 40 % vol
 cinnamon:
 ginger:
@@ -83,6 +85,7 @@ powder: name: {en: skimmed milk}; contains: [milk]; fresh: 1 kg
 sweet: name: {en: sucralose}; class: sweetener; e-number: E 955
 lecithin: name: {en: lecithins}; class: emulsifier; e-number: E322; contains: [soybeans]
 nutty: name: {en: nut paste}; contains: []; may-contain: [almonds, rye]
+nutty-too: name: {en: seed paste}; contains: []; may-contain: [almonds, rye]
 polyol: name: {en: maltitol}; flags: [polyol]
 root: name: {en: liquorice}; glycyrrhizinic-acid: 2000 mg/kg
 strong-root: name: {en: liquorice}; glycyrrhizinic-acid: 9 %
@@ -96,7 +99,8 @@ func (k kitchen) ingredient(id, body string) {
 	for _, key := range strings.Split(body, "; ") {
 		full += strings.TrimSpace(key) + "\n"
 	}
-	for key, usual := range map[string]string{"name": "{en: " + id + "}", "contains": "[]", "may-contain": "[]", "sulphites": "0 mg/kg"} {
+	for key, usual := range map[string]string{"name": "{en: " + id + "}", "contains": "[]", "may-contain": "[]", "sulphites": "0 mg/kg",
+		"spec": "{version: '1', dated: 2026-01-05, review-by: 2031-01-05}"} {
 		if !strings.Contains("\n"+full, "\n"+key+":") {
 			full += key + ": " + usual + "\n"
 		}

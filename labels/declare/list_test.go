@@ -76,6 +76,9 @@ func TestLists(t *testing.T) {
 		{"inside of what is inside", "eu", "flour 60, praline 30", "", "", "flour [wheat], praline (sugar, filling (hazelnuts [hazelnuts], fat [milk]))", "", fic + " Annex VII E 1"},
 		{"exception of a compound", "eu", "sugar 60, fondant 30", "", "", "sugar, fondant (sugar, glucose syrup)", "", fic + " Annex II 1(a)"},
 		{"exception of a compound elsewhere", "us", "sugar 60, fondant 30", "", "", "sugar, fondant (sugar, glucose syrup [wheat])", "", "21 U.S.C. 343(w) has no such exception"},
+		{"exception beside crumbs", "eu", "sugar 60, crunch 30", "", "", "sugar, crunch (glucose syrup, crumbs [wheat])", "", fic + " Annex II 1(a): wheat based glucose syrups, and nothing beside them"},
+		{"exception beside crumbs, deeper", "eu", "sugar 60, deep-crunch 30", "", "", "sugar, deep-crunch (filling (glucose syrup, crumbs [wheat]))", "", fic + " Annex II 1(a)"},
+		{"exception inside elsewhere", "us", "sugar 60, drops 30", "", "", "sugar, drops (glucose syrup [wheat], crumbs)", "", "21 U.S.C. 343(w): rye is not listed, and wheat is excepted nowhere"},
 		{"exception inside", "eu", "sugar 60, drops 30", "", "", "sugar, drops (glucose syrup, crumbs [rye])", "", fic + " Annex II 1(a)"},
 
 		{"volatile, measured", "eu", "flour 380, rum 20 {left: 6 g}, sugar 8", "", "", "flour [wheat], sugar, rum", "", fic + " Annex VII A 1: by weight in the finished product"},

@@ -37,7 +37,7 @@ func drawn(t *rapid.T) draw {
 	p := &shop.Product{Pos: pos, ID: "p", Name: called("p")}
 	for i := range n {
 		id := fmt.Sprint("i", i)
-		ing := &shop.Ingredient{Pos: pos, ID: id, Name: called(id)}
+		ing := &shop.Ingredient{Pos: pos, ID: id, Name: called(id), Spec: &shop.Spec{Pos: pos}}
 		if rapid.Bool().Draw(t, id+"-compound") {
 			share := unit.Share(rapid.IntRange(1, 99).Draw(t, id+"-share")) * unit.Percent
 			ing.MadeOf = []shop.Inner{{Pos: pos, Name: called(id + "a"), Share: val(share)}, {Pos: pos, Name: called(id + "b"), Share: val(unit.Whole - share)}}
@@ -149,13 +149,13 @@ func leaves(parts []declare.Part) map[string]bool {
 func TestInnerSpeaksForItself(t *testing.T) {
 	pos := val("").Pos
 	deep := shop.Inner{Pos: pos, Name: called("deep"), Share: val(unit.Percent), Contains: []shop.Text{val("eggs")}}
-	i := &shop.Ingredient{Pos: pos, ID: "i", Name: called("i"), Defined: val(true),
+	i := &shop.Ingredient{Pos: pos, ID: "i", Name: called("i"), Spec: &shop.Spec{Pos: pos}, Defined: val(true),
 		MadeOf: []shop.Inner{{Pos: pos, Name: called("mid"), Share: val(unit.Whole), MadeOf: []shop.Inner{deep}}}}
 	p := &shop.Product{Pos: pos, ID: "p", Name: called("p"), Parts: []shop.Stage{{Pos: pos, Add: []shop.Line{
 		{Pos: pos, Use: val("i"), Take: val(unit.Gram)}, {Pos: pos, Use: val("j"), Take: val(unit.Kilogram)}}}}}
 	p.Packs, p.Keep.Life = []shop.Pack{{Nutrition: val("exempt-small-maker")}}, val(unit.Life{Days: 2})
 	p.FreeFrom, p.Assessment = []shop.Text{val("eggs")}, val("RA-1")
-	sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"i": i, "j": {Pos: pos, ID: "j", Name: called("j")}}, Products: map[string]*shop.Product{"p": p}}
+	sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"i": i, "j": {Pos: pos, ID: "j", Name: called("j"), Spec: &shop.Spec{Pos: pos}}}, Products: map[string]*shop.Product{"p": p}}
 	eu, _ := market.Get("eu")
 	f, found := facts(sh, p, eu)
 	if got, want := show(f), "j, i (mid (deep [eggs]))"; got != want || strings.Join(f.Contains, " ") != "eggs" {

@@ -43,21 +43,20 @@ func (w *work) ingredient(ing *shop.Ingredient, mass, used unit.Mass) thing {
 		mass:    mass, used: used, src: ing.Pos,
 	}
 	t.excepted = without(ids(ing.Contains), t.contains)
-	t.inner = w.innerThings(ing.MadeOf, ing.Exception.V, mass)
+	t.inner = w.innerThings(ing.MadeOf, mass)
 	return t
 }
 
 // innerThings makes things of inner ingredients by their shares of the whole.
-func (w *work) innerThings(in []shop.Inner, exception string, of unit.Mass) []thing {
+func (w *work) innerThings(in []shop.Inner, of unit.Mass) []thing {
 	var out []thing
 	for _, i := range in {
-		because := cmp.Or(i.Exception.V, exception)
 		mass := of.Of(i.Share.V)
-		contains := w.unexcepted(i.Contains, because)
+		contains := w.unexcepted(i.Contains, i.Exception.V)
 		out = append(out, thing{
 			key: "name " + i.Class.V + " " + nameKey(i.Name), name: i.Name, class: i.Class.V, number: i.Number.V,
 			contains: contains, excepted: without(ids(i.Contains), contains), varying: i.Varying.V, carried: i.CarryOver.V, water: i.AddedWater.V,
-			mass: mass, used: mass, inner: w.innerThings(i.MadeOf, because, mass), src: i.Pos,
+			mass: mass, used: mass, inner: w.innerThings(i.MadeOf, mass), src: i.Pos,
 		})
 	}
 	return out

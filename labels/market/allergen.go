@@ -68,6 +68,20 @@ func (a Allergens) Excepted(id, key string) bool {
 	})
 }
 
+// ExceptionKeys lists the keys of the exceptions that some market has, in
+// alphabetical order.
+func ExceptionKeys() []string {
+	var keys []string
+	for _, code := range Codes() {
+		m, _ := Get(code)
+		for _, e := range m.Allergens.Exceptions {
+			keys = append(keys, e.Key)
+		}
+	}
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
 // SulphitesAsked reports whether a mass of SO2 in a mass of finished food must
 // be declared.
 func (a Allergens) SulphitesAsked(so2, food unit.Mass) bool { return a.Sulphites.Holds(so2, food) }

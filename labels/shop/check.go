@@ -17,7 +17,7 @@ func checks() []func(*checker) {
 		(*checker).profile, (*checker).languages, (*checker).scales, (*checker).batchRule,
 		(*checker).sameID, (*checker).links, (*checker).circles, (*checker).size,
 		(*checker).takes, (*checker).losses, (*checker).waters, (*checker).versions,
-		(*checker).allergens, (*checker).innerAllergens, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,
+		(*checker).allergens, (*checker).innerAllergens, (*checker).exceptions, (*checker).ruledOut, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,
 		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,
 		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,

@@ -83,31 +83,84 @@ func inners(in []Inner, do func(Inner)) {
 	}
 }
 
-// innerAllergens: what an inner ingredient contains, the ingredient contains;
-// and where it is taken apart, each allergen is some inner ingredient's, so
-// that the list can show where it is.
+// ruledOut: what was ruled out is an allergen, of ingredients that there are, or
+// of the kitchen itself.
+func (c *checker) ruledOut() {
+	c.products(func(p *Product) {
+		for _, r := range p.RuledOut {
+			c.allergenIDs([]Text{r.Allergen}, market.AllergenIDs())
+			for _, from := range r.From {
+				if from.V != "site" && c.Ingredients[from.V] == nil {
+					c.wrong(from.Pos, "use", meant(from.V, append(slices.Clone(c.IngredientIDs), "site"), "name an ingredient, or site for the kitchen itself"), "there is no ingredient %q", from.V)
+				}
+			}
+		}
+	})
+}
+
+// innerAllergens: what an inner ingredient contains, the ingredient contains,
+// save what the law excepts there; and where it is taken apart, each allergen
+// is that of an inner ingredient that is not excepted, so that the list can
+// show where it is.
 func (c *checker) innerAllergens() {
 	c.ingredients(func(i *Ingredient) {
-		if i.Contains == nil || len(i.MadeOf) == 0 {
+		if i.Contains == nil || len(i.MadeOf) == 0 || c.unsound[i.Pos.File] {
 			return
 		}
-		inside := map[string]bool{}
-		if c.unsound[i.Pos.File] {
-			return
-		}
+		shown, excepted := map[string]bool{}, map[string]string{}
 		inners(i.MadeOf, func(in Inner) {
 			for _, a := range in.Contains {
-				inside[a.V] = true
-				if !has(i.Contains, a.V) {
+				switch {
+				case c.excepts(a.V, in.Exception.V):
+					excepted[a.V] = in.Exception.V
+				case !has(i.Contains, a.V):
 					c.wrong(a.Pos, "allergen", "add it to contains: of the ingredient", "an inner ingredient contains %s, but %s does not say so", a.V, i.ID)
+					fallthrough
+				default:
+					shown[a.V] = true
 				}
 			}
 		})
 		for _, a := range i.Contains {
-			if !inside[a.V] && c.whole(i.Pos) {
+			switch {
+			case shown[a.V] || !c.whole(i.Pos):
+			case excepted[a.V] != "":
+				c.wrong(a.Pos, "allergen", "say which other part has it by contains: at that part, or take it out here",
+					"%s contains %s, but the only inner ingredient that does is excepted as %s", i.ID, a.V, excepted[a.V])
+			default:
 				c.wrong(a.Pos, "allergen", "write contains: at the inner ingredient that it comes from", "%s contains %s, but none of its inner ingredients does", i.ID, a.V)
 			}
 		}
+	})
+}
+
+// excepts reports whether a market of the shop frees an allergen for a reason.
+func (c *checker) excepts(id, because string) bool {
+	return slices.ContainsFunc(c.Profile.Markets, func(code Text) bool {
+		m, ok := market.Get(code.V)
+		return ok && m.Allergens.Excepted(id, because)
+	})
+}
+
+// exceptions: an exception is one that some law has, for an allergen that is
+// contained where it is written. Of a compound it is written at the part: the
+// other parts are not excepted with it.
+func (c *checker) exceptions() {
+	known := market.ExceptionKeys()
+	at := func(because Text, contains []Text, compound bool) {
+		switch {
+		case !because.Set():
+		case !slices.Contains(known, because.V):
+			c.wrong(because.Pos, "exception", meant(because.V, known, "the exceptions are "+list(known)), "no law has the exception %q", because.V)
+		case compound:
+			c.wrong(because.Pos, "exception", "write it at the inner ingredient that it is about", "an exception is not for a compound as a whole: its other parts are not excepted with it")
+		case len(contains) == 0:
+			c.caution(because.Pos, "exception", "take it out, or write the allergen under contains", "there is nothing here that %s could except", because.V)
+		}
+	}
+	c.ingredients(func(i *Ingredient) {
+		at(i.Exception, i.Contains, len(i.MadeOf) > 0)
+		inners(i.MadeOf, func(in Inner) { at(in.Exception, in.Contains, len(in.MadeOf) > 0) })
 	})
 }
 

@@ -28,11 +28,18 @@ type Join struct {
 // it must be able to stand by.
 type Claims struct {
 	FreeFrom []Text              `key:"free-from" help:"Allergens, or gluten or nuts, that anything printed says the food is free from; refused where they may be in it."`
-	RuledOut []Text              `key:"cross-contact-ruled-out" help:"Allergens of suppliers or of the kitchen that the assessment found to be kept out."`
+	RuledOut []RuledOut          `key:"cross-contact-ruled-out" help:"Allergens that the assessment found to be kept out, each with the sources that it was found for."`
 	SoldAs   Text                `key:"sold-as" one:"chocolate|milk-chocolate|family-milk-chocolate|white-chocolate|filled-chocolate|praline|honey" help:"Set for a food that is sold under a name whose composition the law sets."`
 	Cocoa    diag.At[unit.Share] `key:"cocoa-solids" help:"Dry cocoa solids of a food sold as chocolate."`
 	Thawed   diag.At[bool]       `key:"sold-thawed" help:"Set for food that was frozen and is sold thawed; its life counts from the day of thawing."`
 	Origin   Words               `key:"origin" help:"Where the label says the food is from, per language."`
+}
+
+// RuledOut is an allergen that the assessment found to be kept out.
+type RuledOut struct {
+	Pos      diag.Pos
+	Allergen Text   `key:"allergen" must:"yes" help:"Allergen that somebody cannot keep out, such as sesame."`
+	From     []Text `key:"from" must:"yes" help:"Whom the assessment found to keep it out all the same: ids of ingredients whose suppliers fear it, and site for the kitchen itself."`
 }
 
 // Nature is what a specification says about an ingredient that calls for

@@ -116,3 +116,9 @@ func (s *Shop) shorten(k *Keep, p *Product, seen map[*Product]bool) {
 		}
 	}
 }
+
+// Specified reports whether somebody says what is in an ingredient: it has a
+// specification, or it is water from the tap.
+func (i *Ingredient) Specified() bool {
+	return i.Spec != nil || i.AddedWater.V && !i.Supplier.Set()
+}

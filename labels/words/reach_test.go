@@ -45,7 +45,7 @@ func named(in func(lang string) string) shop.Words {
 func neutral(s string) shop.Words { return named(func(string) string { return "Q" + s }) }
 
 func bought(id string, contains ...string) *shop.Ingredient {
-	i := &shop.Ingredient{Pos: at("").Pos, ID: id, Name: neutral(id)}
+	i := &shop.Ingredient{Pos: at("").Pos, ID: id, Name: neutral(id), Spec: &shop.Spec{Pos: at("").Pos}}
 	for _, c := range contains {
 		i.Contains = append(i.Contains, at(c))
 	}

@@ -3,6 +3,7 @@ package audit
 import (
 	"slices"
 
+	"chablon/labels/declare"
 	"chablon/labels/shop"
 	"chablon/layout/flow"
 )
@@ -52,19 +53,19 @@ func (t *teller) sources(id string) []source {
 		}
 	}
 	contained := func() cell { return t.contained(id) }
-	may := func() cell { return t.crossed(id) }
+	may := func(source string) func() cell { return func() cell { return t.crossed(id, source) } }
 	for _, c := range t.parts {
 		name := t.called(c.Ingredient.ID)
 		add(c.Ingredient.Contains, contained, name)
 		t.inside(c.Ingredient.MadeOf, name, func(in []shop.Text, from string) { add(in, contained, from) })
 	}
 	for _, c := range t.parts {
-		add(c.Ingredient.MayContain, may, t.called(c.Ingredient.ID))
+		add(c.Ingredient.MayContain, may(c.Ingredient.ID), t.called(c.Ingredient.ID))
 		if alt := t.Shop.Ingredients[c.Line.Or.V]; alt != nil {
-			add(alt.MayContain, may, t.called(alt.ID))
+			add(alt.MayContain, may(alt.ID), t.called(alt.ID))
 		}
 	}
-	add(t.Shop.Profile.CrossContact, may, t.word("audit.kitchen"))
+	add(t.Shop.Profile.CrossContact, may(declare.Site), t.word("audit.kitchen"))
 	return out
 }
 
@@ -88,13 +89,14 @@ func (t *teller) contained(id string) cell {
 	return plain(t.word("audit.excepted"))
 }
 
-// crossed says what became of an allergen that somebody cannot keep out.
-func (t *teller) crossed(id string) cell {
+// crossed says what became of an allergen that a source cannot keep out.
+func (t *teller) crossed(id, source string) cell {
+	ruled := slices.ContainsFunc(t.Facts.Ruled, func(r declare.Ruled) bool { return r.Allergen == id && slices.Contains(r.From, source) })
 	switch {
-	case slices.Contains(t.Facts.May, id):
-		return bold(t.word("audit.may"))
 	case slices.Contains(t.Facts.Contains, id):
 		return plain(t.word("audit.anyway"))
+	case ruled:
+		return plain(t.word("audit.ruled-out"))
 	}
-	return plain(t.word("audit.ruled-out"))
+	return bold(t.word("audit.may"))
 }

@@ -335,7 +335,9 @@ func TestStates(t *testing.T) {
 		{"anyway", func(*declare.Facts) {}, "almonds | contained anyway | hazelnuts | ingredients/ground-hazelnut.yaml:14"},
 		{"may", func(*declare.Facts) {}, "pistachio nuts | may contain | almonds | ingredients/ground-almond.yaml:14"},
 		{"below", func(*declare.Facts) {}, "sulphur dioxide and sulphites | below the limit | lemon juice › potassium | ingredients/lemon-juice.yaml:29"},
-		{"ruled out", func(f *declare.Facts) { f.May = nil }, "pistachio nuts | ruled out | almonds"},
+		{"ruled out", func(f *declare.Facts) {
+			f.May, f.Ruled = nil, []declare.Ruled{{Allergen: "pistachio nuts", From: []string{"ground-almond"}}}
+		}, "pistachio nuts | ruled out | almonds"},
 		{"excepted", func(f *declare.Facts) { f.Contains = []string{"milk"} }, "wheat | excepted by law | wheat flour"},
 	} {
 		if all := state(c.change); !strings.Contains(all, c.want) {
