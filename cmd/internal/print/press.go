@@ -85,14 +85,14 @@ func Open(dir string, today unit.Date, made time.Time) (*Press, error) {
 // FOLDER@REVISION, and like [Open] otherwise. It is for comparing: an old
 // revision must not be printed from, so no register lies beside it.
 func OpenRevision(dir string, today unit.Date, made time.Time) (*Press, error) {
-	at := strings.LastIndex(dir, "@")
-	if _, err := os.Stat(dir); err == nil || at < 1 {
+	at, rev, ok := keep.CutRevision(dir)
+	if !ok {
 		return Open(dir, today, made)
 	}
-	if _, err := folder(dir[:at]); err != nil {
+	if _, err := folder(at); err != nil {
 		return nil, err
 	}
-	fsys, err := keep.Revision(dir[:at], dir[at+1:])
+	fsys, err := keep.Revision(at, rev)
 	if err != nil {
 		return nil, err
 	}
