@@ -1,6 +1,10 @@
 package market
 
-import "chablon/labels/unit"
+import (
+	"strings"
+
+	"chablon/labels/unit"
+)
 
 // Pair is a temperature as a rule states it. Where a rule gives both units,
 // they are not converted into each other: 57 °C and 135 °F are one limit, and
@@ -89,4 +93,31 @@ func keepAt(key string, kind LimitKind, to Pair, edge Edge, c Cite) Limit {
 
 func cook(key string, to Pair, hold unit.Span, c Cite) Limit {
 	return Limit{Key: key, Kind: Cooking, To: &to, Edge: From, Hold: hold, Law: true, Cite: c}
+}
+
+// CoolingIn gives the limits for cooling hot food: the first stage and the
+// whole, which are the same where there is one only; false where the market
+// names no figures, which does not mean that none are asked for. Of limits of
+// member states only those of the kitchen's own country count.
+func (m *Market) CoolingIn(country string) (first, whole Limit, ok bool) {
+	for _, l := range m.Limits(Cooling) {
+		if !l.InForce(country) || l.From == nil || l.To == nil {
+			continue
+		}
+		if !ok || l.To.C > first.To.C {
+			first = l
+		}
+		if !ok || l.To.C < whole.To.C {
+			whole = l
+		}
+		ok = true
+	}
+	return first, whole, ok
+}
+
+// InForce reports whether a limit holds in the country: those of member states
+// have its code in front of their key.
+func (l Limit) InForce(country string) bool {
+	of, _, national := strings.Cut(l.Key, "-")
+	return !national || len(of) != 2 || of == strings.ToLower(country)
 }

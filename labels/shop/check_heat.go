@@ -3,10 +3,10 @@ package shop
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/practice"
 	"chablon/labels/unit"
 )
 
@@ -18,14 +18,14 @@ func (c *checker) temps() {
 			st := &s.steps[i]
 			c.ranged(st)
 			for _, t := range st.Reach {
-				c.sane(st, AtReach, t)
+				c.sane(st, practice.AtReach, t)
 			}
 			for _, t := range st.Set {
-				c.sane(st, AtSet, t)
+				c.sane(st, practice.AtSet, t)
 			}
-			c.sane(st, AtCore, st.Core)
+			c.sane(st, practice.AtCore, st.Core)
 			if st.Limit != nil {
-				c.sane(st, AtLimit, st.Limit.Reach)
+				c.sane(st, practice.AtLimit, st.Limit.Reach)
 				c.held(st)
 				c.cooled(s, st)
 			}
@@ -39,19 +39,19 @@ func (c *checker) ranged(st *Step) {
 	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && len(st.Set) == 0 && !st.Core.Set() && st.Limit == nil {
 		return
 	}
-	for _, p := range []Part{AtSet, AtReach, AtCore, AtLimit} {
-		if _, own := BandsFor(st.Kind.V, st.Of.V, p); len(own) > 0 {
+	for _, p := range []practice.Part{practice.AtSet, practice.AtReach, practice.AtCore, practice.AtLimit} {
+		if _, own := practice.For(st.Kind.V, st.Of.V, p); len(own) > 0 {
 			return
 		}
 	}
 	c.caution(st.Of.Pos, "of", "look at kind: and of:, or take of: out", "no usual temperature is known here for %s of %s; nothing is checked", st.Kind.V, st.Of.V)
 }
 
-func (c *checker) sane(st *Step, part Part, t diag.At[unit.Target]) {
+func (c *checker) sane(st *Step, part practice.Part, t diag.At[unit.Target]) {
 	if !t.Set() || !st.Kind.Set() {
 		return
 	}
-	b, ok := Sanity(st.Kind.V, st.Of.V, part, t.V)
+	b, ok := practice.Sanity(st.Kind.V, st.Of.V, part, t.V)
 	if ok {
 		return
 	}
@@ -75,9 +75,9 @@ func (c *checker) outside(st *Step, pos diag.Pos, must bool, hint, format string
 }
 
 // saneHint asks whether the other scale was meant where that would fit.
-func saneHint(st *Step, part Part, t unit.Target) string {
-	if u, ok := otherScale(t); ok {
-		if _, fits := Sanity(st.Kind.V, st.Of.V, part, u); fits {
+func saneHint(st *Step, part practice.Part, t unit.Target) string {
+	if u, ok := practice.OtherScale(t); ok {
+		if _, fits := practice.Sanity(st.Kind.V, st.Of.V, part, u); fits {
 			return fmt.Sprintf("did you mean %s? if not, write under because: why it is so", written(u))
 		}
 	}
@@ -90,10 +90,10 @@ func (c *checker) held(st *Step) {
 	if !m.Reach.Set() {
 		return
 	}
-	_, own := BandsFor(st.Kind.V, st.Of.V, AtLimit)
-	var short *Band
+	_, own := practice.For(st.Kind.V, st.Of.V, practice.AtLimit)
+	var short *practice.Band
 	for _, b := range own {
-		if !b.holds(m.Reach.V) {
+		if !b.Holds(m.Reach.V) {
 			continue
 		}
 		if m.Hold.V >= b.Hold {
@@ -115,7 +115,11 @@ func (c *checker) cooled(s sheet, st *Step) {
 		return
 	}
 	for _, code := range c.Profile.Markets {
-		first, whole, ok := Cooling(code.V, c.Profile.Country.V)
+		kept, known := market.Get(code.V)
+		if !known {
+			continue
+		}
+		first, whole, ok := kept.CoolingIn(c.Profile.Country.V)
 		done := func(l market.Limit) bool {
 			return slices.ContainsFunc(s.steps, func(o Step) bool { return cools(&o) && inTime(o.Limit, l) })
 		}
@@ -141,37 +145,6 @@ func cools(st *Step) bool {
 // unit that it is written in.
 func inTime(m *Limit, l market.Limit) bool { return l.Met(m.Reach.V.Hi, m.Reach.V.InF, m.Within.V) }
 
-// Cooling gives the market's limits for cooling hot food: the first stage and
-// the whole, which are the same where there is one only; false where it names
-// no figures, which does not mean that none are asked for. Of limits of member
-// states only those of the kitchen's own country count.
-func Cooling(code, country string) (first, whole market.Limit, ok bool) {
-	m, known := market.Get(code)
-	if !known {
-		return first, whole, false
-	}
-	for _, l := range m.Limits(market.Cooling) {
-		if !inForce(l, country) || l.From == nil || l.To == nil {
-			continue
-		}
-		if !ok || l.To.C > first.To.C {
-			first = l
-		}
-		if !ok || l.To.C < whole.To.C {
-			whole = l
-		}
-		ok = true
-	}
-	return first, whole, ok
-}
-
-// inForce reports whether a limit holds in the country: those of member states
-// have its code in front of their key.
-func inForce(l market.Limit, country string) bool {
-	of, _, national := strings.Cut(l.Key, "-")
-	return !national || len(of) != 2 || of == strings.ToLower(country)
-}
-
 // coldStores: what is kept chilled is as cold as each market of the shop asks.
 func (c *checker) coldStores() {
 	look := func(k *Keep, id string) {
@@ -184,7 +157,7 @@ func (c *checker) coldStores() {
 				continue
 			}
 			for _, l := range m.Limits(market.Cold) {
-				if inForce(l, c.Profile.Country.V) && !l.Met(k.Temp.V.Hi, k.Temp.V.InF, 0) {
+				if l.InForce(c.Profile.Country.V) && !l.Met(k.Temp.V.Hi, k.Temp.V.InF, 0) {
 					c.caution(k.Temp.Pos, "keep", "write temp: ≤ "+degrees(l.To.C)+", or see what the law asks where you are",
 						"%s is kept at %s; %s asks for %s (%s)", id, bothScales(k.Temp.V), code.V, degrees(l.To.C), l.Cite)
 				}

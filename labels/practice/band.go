@@ -1,4 +1,10 @@
-package shop
+// Package practice answers: how warm is that usually?
+//
+// It knows the usual ranges of temperature in the work of a pastry kitchen,
+// each with its source, and tells how far a figure lies outside of them. They
+// catch slips of the pen, a wrong unit above all; they are no promise that food
+// is safe. What the law asks stands in labels/market.
+package practice
 
 import (
 	"math"
@@ -30,8 +36,8 @@ type Band struct {
 	Source string
 }
 
-// holds reports whether the whole target lies in the band.
-func (b Band) holds(t unit.Target) bool {
+// Holds reports whether the whole target lies in the band.
+func (b Band) Holds(t unit.Target) bool {
 	lo, hi := ends(t)
 	return lo >= b.Lo && hi <= b.Hi
 }
@@ -53,9 +59,9 @@ func (b Band) far(t unit.Target) unit.Temp {
 	return max(b.Lo-lo, hi-b.Hi, 0)
 }
 
-// BandsFor gives the bands that a temperature of a step is held against: those
+// For gives the bands that a temperature of a step is held against: those
 // of any such work, and those of what is worked on.
-func BandsFor(kind, of string, part Part) (any, own []Band) {
+func For(kind, of string, part Part) (any, own []Band) {
 	for _, b := range Bands() {
 		switch {
 		case b.Part != part || !slices.Contains(b.Kinds, kind):
@@ -72,9 +78,9 @@ func BandsFor(kind, of string, part Part) (any, own []Band) {
 // nearest band where the target is in none of them; ok where it is in one, or
 // where no range is known.
 func Sanity(kind, of string, part Part, t unit.Target) (nearest Band, ok bool) {
-	any, own := BandsFor(kind, of, part)
+	any, own := For(kind, of, part)
 	for _, bands := range [][]Band{any, own} {
-		if len(bands) == 0 || slices.ContainsFunc(bands, func(b Band) bool { return b.holds(t) }) {
+		if len(bands) == 0 || slices.ContainsFunc(bands, func(b Band) bool { return b.Holds(t) }) {
 			continue
 		}
 		return slices.MinFunc(bands, func(a, b Band) int { return int(a.far(t) - b.far(t)) }), false
@@ -82,9 +88,9 @@ func Sanity(kind, of string, part Part, t unit.Target) (nearest Band, ok bool) {
 	return Band{}, true
 }
 
-// otherScale is the target with its figures read on the other scale: 165 °F as
+// OtherScale is the target with its figures read on the other scale: 165 °F as
 // 165 °C. False where that is no temperature.
-func otherScale(t unit.Target) (unit.Target, bool) {
+func OtherScale(t unit.Target) (unit.Target, bool) {
 	u := t
 	u.InF = !t.InF
 	for _, v := range []*unit.Temp{&u.Lo, &u.Hi} {

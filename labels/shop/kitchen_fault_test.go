@@ -2,79 +2,15 @@ package shop_test
 
 import (
 	"encoding/json"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"chablon/labels/diag"
+	"chablon/labels/practice"
 	"chablon/labels/shop"
-	"chablon/labels/unit"
 )
-
-func aim(t testing.TB, s string) unit.Target {
-	t.Helper()
-	x, err := unit.ParseTarget(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
-// Temperatures inside and outside of the usual ranges, each with the source of
-// the range; the edges belong to it. Ranges without a source are common
-// practice.
-func TestSanity(t *testing.T) {
-	for _, c := range []struct {
-		kind, of string
-		part     shop.Part
-		target   string
-		ok, must bool
-		source   string
-	}{
-		{"bake", "", shop.AtSet, "165 °C", true, false, ""},
-		{"bake", "", shop.AtSet, "165 °F", false, true, "common practice"}, // 73.9 °C
-		{"bake", "sweet-pastry", shop.AtSet, "165 °F", false, true, "common practice"},
-		{"bake", "choux", shop.AtSet, "240 °C", false, false, "textbooks"},
-		{"bake", "choux", shop.AtSet, "220 °C", true, false, ""},
-		{"bake", "", shop.AtCore, "150 °C", false, true, "common practice"},
-		{"boil", "pastry-cream", shop.AtLimit, "≥ 93 °C", true, false, ""},
-		{"boil", "pastry-cream", shop.AtLimit, "≥ 82 °C", false, false, "Figoni"},
-		{"cook", "custard", shop.AtReach, "82 to 85 °C", true, false, ""},
-		{"cook", "custard", shop.AtReach, "87 °C", false, false, "Migoya"},
-		{"boil", "syrup", shop.AtReach, "121 °C", true, false, ""},
-		{"cook", "caramel", shop.AtReach, "180 °C", true, false, ""},
-		{"cook", "caramel", shop.AtReach, "206 °C", false, true, "McGee"},
-		{"cook", "soft-caramel", shop.AtReach, "113 °C", true, false, ""},
-		{"cook", "soft-caramel", shop.AtReach, "111 ± 1 °C", false, false, "moisture"},
-		{"boil", "marshmallow", shop.AtReach, "112 to 122 °C", true, false, ""},
-		{"cool", "marshmallow", shop.AtReach, "≤ 100 °C", true, false, ""},
-		{"cool", "marshmallow", shop.AtReach, "≤ 105 °C", false, true, "Greweling"},
-		{"temper", "dark-chocolate", shop.AtReach, "28.5 °C", true, false, ""},
-		{"temper", "dark-chocolate", shop.AtReach, "31.5 ± 0.5 °C", true, false, ""},
-		{"temper", "dark-chocolate", shop.AtReach, "34 °C", false, false, "Greweling"},
-		{"temper", "milk-chocolate", shop.AtReach, "31.5 °C", false, false, "Greweling"},
-		{"melt", "white-chocolate", shop.AtReach, "55 °C", false, false, "Greweling"},
-		{"temper", "", shop.AtReach, "122 °C", false, true, "common practice"}, // 50 °C = 122 °F
-		{"fill", "ganache", shop.AtReach, "≤ 34 °C", true, false, ""},
-		{"fill", "ganache", shop.AtReach, "38 °C", false, false, "Greweling"},
-		{"rest", "laminated-dough", shop.AtReach, "30 °C", false, false, "textbooks"},
-		{"mix", "lean-dough", shop.AtReach, "24 to 26 °C", true, false, ""},
-		{"mix", "", shop.AtReach, "400 °C", true, false, ""}, // no range is known
-		{"freeze", "", shop.AtReach, "≤ -18 °C", true, false, ""},
-		{"freeze", "", shop.AtReach, "≤ 18 °C", false, false, "common practice"},
-		{"cook", "egg", shop.AtLimit, "64.4 °C", true, false, ""},
-		{"cook", "egg", shop.AtLimit, "60 °C", false, true, "1983"},
-	} {
-		b, ok := shop.Sanity(c.kind, c.of, c.part, aim(t, c.target))
-		if ok != c.ok || b.Must != c.must || !strings.Contains(b.Source, c.source) {
-			t.Errorf("%s of %q, %s %s: %v, must %v, %q", c.kind, c.of, c.part, c.target, ok, b.Must, b.Source)
-		}
-	}
-}
 
 // Every band is a range with words and a source, of a kind and a work that can
 // be written; and every work that can be written has a band.
@@ -86,7 +22,7 @@ func TestBands(t *testing.T) {
 		t.Errorf("the key of takes %v, the list has %v", got, shop.Ofs())
 	}
 	seen := map[string]bool{}
-	for _, b := range shop.Bands() {
+	for _, b := range practice.Bands() {
 		seen[b.Of] = true
 		if b.Lo >= b.Hi || b.What == "" || b.Source == "" || len(b.Kinds) == 0 {
 			t.Errorf("%+v is no band", b)
@@ -105,24 +41,6 @@ func TestBands(t *testing.T) {
 			t.Errorf("no band for %s", of)
 		}
 	}
-}
-
-// A target inside of another that is sane is sane too, and one that is made
-// wider never becomes sane.
-func TestSanityIsMonotone(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		b := rapid.SampledFrom(shop.Bands()).Draw(t, "band")
-		lo := rapid.Int64Range(-50, 300).Draw(t, "lo")
-		hi := rapid.Int64Range(lo, 320).Draw(t, "hi")
-		in := rapid.Int64Range(lo, hi).Draw(t, "in")
-		wide := unit.Target{Kind: unit.Between, Lo: unit.Celsius(lo), Hi: unit.Celsius(hi)}
-		one := unit.Target{Lo: unit.Celsius(in), Hi: unit.Celsius(in)}
-		_, wideOK := shop.Sanity(b.Kinds[0], b.Of, b.Part, wide)
-		_, oneOK := shop.Sanity(b.Kinds[0], b.Of, b.Part, one)
-		if wideOK && !oneOK {
-			t.Fatalf("%s is sane, %s in it is not", wide, one)
-		}
-	})
 }
 
 // kitchenFaults are planted one at a time; each must be found once, by its
@@ -217,13 +135,6 @@ func TestKitchenFaults(t *testing.T) {
 			}
 		})
 	}
-}
-
-func ExampleSanity() {
-	oven, _ := unit.ParseTarget("165 °F")
-	band, ok := shop.Sanity("bake", "", shop.AtSet, oven)
-	fmt.Println(ok, band.What, band.Lo, "to", band.Hi)
-	// Output: false an oven that bakes 80 °C to 300 °C
 }
 
 // Whatever is asked of an ingredient, the check neither fails nor finds
