@@ -11,15 +11,15 @@ import (
 // allergens shows of each allergen that any file names whether the food
 // contains it, may contain it, or why not, and every place that says so.
 func (t *teller) allergens() section {
-	s := section{title: t.word("audit.allergens"), cols: []col{{t.word("audit.allergen"), 42, flow.Left}, {t.word("audit.state"), 34, flow.Left},
-		{t.word("audit.from"), 0, flow.Left}, {t.word("audit.file"), 52, flow.Left}}}
+	s := section{title: t.Word("audit.allergens"), cols: []col{{t.Word("audit.allergen"), 42, flow.Left}, {t.Word("audit.state"), 34, flow.Left},
+		{t.Word("audit.from"), 0, flow.Left}, {t.Word("audit.file"), 52, flow.Left}}}
 	for _, a := range t.Facts.Market.Allergens.Table {
 		for _, src := range t.sources(a.ID) {
 			s.rows = append(s.rows, cells(plain(t.called(a.ID)), src.state, plain(src.from), place(src.at.Pos)))
 		}
 	}
 	if len(s.rows) == 0 {
-		s.rows = append(s.rows, cells(plain(t.word("audit.no-allergens")), plain(""), plain(""), plain("")))
+		s.rows = append(s.rows, cells(plain(t.Word("audit.no-allergens")), plain(""), plain(""), plain("")))
 	}
 	s.note = t.assessment()
 	return s
@@ -27,9 +27,9 @@ func (t *teller) allergens() section {
 
 func (t *teller) assessment() string {
 	if a := t.Facts.Product.Assessment; a.Set() {
-		return t.fill("audit.assessment", map[string]string{"name": a.V})
+		return t.Fill("audit.assessment", map[string]string{"name": a.V})
 	}
-	return t.word("audit.no-assessment")
+	return t.Word("audit.no-assessment")
 }
 
 // source is one place that names an allergen.
@@ -65,7 +65,7 @@ func (t *teller) sources(id string) []source {
 			add(alt.MayContain, may(alt.ID), t.called(alt.ID))
 		}
 	}
-	add(t.Shop.Profile.CrossContact, may(declare.Site), t.word("audit.kitchen"))
+	add(t.Shop.Profile.CrossContact, may(declare.Site), t.Word("audit.kitchen"))
 	return out
 }
 
@@ -82,11 +82,11 @@ func (t *teller) inside(in []shop.Inner, from string, visit func(in []shop.Text,
 func (t *teller) contained(id string) cell {
 	switch {
 	case slices.Contains(t.Facts.Contains, id):
-		return bold(t.word("audit.contained"))
+		return bold(t.Word("audit.contained"))
 	case id == "sulphites":
-		return plain(t.word("audit.below-limit"))
+		return plain(t.Word("audit.below-limit"))
 	}
-	return plain(t.word("audit.excepted"))
+	return plain(t.Word("audit.excepted"))
 }
 
 // crossed says what became of an allergen that a source cannot keep out.
@@ -94,9 +94,9 @@ func (t *teller) crossed(id, source string) cell {
 	ruled := slices.ContainsFunc(t.Facts.Ruled, func(r declare.Ruled) bool { return r.Allergen == id && slices.Contains(r.From, source) })
 	switch {
 	case slices.Contains(t.Facts.Contains, id):
-		return plain(t.word("audit.anyway"))
+		return plain(t.Word("audit.anyway"))
 	case ruled:
-		return plain(t.word("audit.ruled-out"))
+		return plain(t.Word("audit.ruled-out"))
 	}
-	return bold(t.word("audit.may"))
+	return bold(t.Word("audit.may"))
 }

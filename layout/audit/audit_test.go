@@ -351,7 +351,7 @@ func TestRefusals(t *testing.T) {
 	a := of(t, sh, "bench-tin", "eu", "en")
 	a.Lang, _ = words.Get("pl")
 	var found diag.List
-	if pages := audit.Compose(a, faces, &found); pages != nil || !strings.Contains(fmt.Sprint(found.All()), "there are no words for audit sheets in polski [words]") {
+	if pages := audit.Compose(a, faces, &found); pages != nil || !strings.Contains(fmt.Sprint(found.All()), "there are no words for an audit sheet in polski [words]") {
 		t.Error(found.All())
 	}
 	a = of(t, sh, "bench-tin", "eu", "en")

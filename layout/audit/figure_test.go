@@ -3,8 +3,10 @@ package audit
 import (
 	"testing"
 
+	"chablon/labels/diag"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 func told(t *testing.T, lang string) *teller {
@@ -13,7 +15,7 @@ func told(t *testing.T, lang string) *teller {
 	if !ok {
 		t.Fatal(lang)
 	}
-	return &teller{Audit: Audit{Lang: l}}
+	return &teller{Teller: compose.Tell("audit sheet", diag.Pos{}, &diag.List{}, l), Audit: Audit{Lang: l}}
 }
 
 // Butter biscuits: flour 100, sugar 35, butter 50, eggs 10, baked to 169 g. The

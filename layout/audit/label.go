@@ -7,12 +7,13 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
 // label is what the label says, word for word.
 func (t *teller) label() section {
-	s := section{title: t.word("audit.label"), cols: []col{{width: 0}, {width: 46}}}
+	s := section{title: t.Word("audit.label"), cols: []col{{width: 0}, {width: 46}}}
 	s.rows = append(s.rows, cells(bold(t.Told.Name.Text), place(t.Told.Name.Src)))
 	said := append([]words.Said{}, t.Told.Lists...)
 	said = append(append(said, t.Told.May), t.Told.Statements...)
@@ -27,8 +28,8 @@ func (t *teller) label() section {
 // formulas are the product, its components and every formula in it, with their
 // versions.
 func (t *teller) formulas() section {
-	s := section{title: t.word("audit.formulas"), cols: []col{{t.word("audit.formula"), 0, flow.Left}, {t.word("card.version"), 14, flow.Right},
-		{t.word("card.issued"), 20, flow.Left}, {t.word("card.approved-by"), 30, flow.Left}, {t.word("audit.file"), 46, flow.Left}}}
+	s := section{title: t.Word("audit.formulas"), cols: []col{{t.Word("audit.formula"), 0, flow.Left}, {t.Word("card.version"), 14, flow.Right},
+		{t.Word("card.issued"), 20, flow.Left}, {t.Word("card.approved-by"), 30, flow.Left}, {t.Word("audit.file"), 46, flow.Left}}}
 	seen := map[string]bool{}
 	add := func(id string, name shop.Words, version int, issued unit.Date, by string, pos diag.Pos) {
 		if seen[id] {
@@ -38,8 +39,8 @@ func (t *teller) formulas() section {
 		if by == "" {
 			by = "–"
 		}
-		s.rows = append(s.rows, cells(plain(t.name(name, pos)), plain(t.Lang.Plain(int64(version), 0)),
-			plain(t.Lang.Date(issued, words.Day)), plain(by), place(pos)))
+		s.rows = append(s.rows, cells(plain(t.name(name, pos)), plain(t.Audit.Lang.Plain(int64(version), 0)),
+			plain(t.Audit.Lang.Date(issued, words.Day)), plain(by), place(pos)))
 	}
 	product := func(p *shop.Product) { add(p.ID, p.Name, p.Version.V, p.Issued.V, p.Approved.V, p.Pos) }
 	product(t.Facts.Product)
@@ -54,8 +55,8 @@ func (t *teller) formulas() section {
 
 // specs are the specifications of every ingredient, by id.
 func (t *teller) specs() section {
-	s := section{title: t.word("audit.specs"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left}, {t.word("audit.supplier"), 32, flow.Left},
-		{t.word("audit.spec"), 32, flow.Left}, {t.word("audit.review-by"), 24, flow.Left}, {t.word("audit.file"), 42, flow.Left}}}
+	s := section{title: t.Word("audit.specs"), cols: []col{{t.Word("audit.ingredient"), 0, flow.Left}, {t.Word("audit.supplier"), 32, flow.Left},
+		{t.Word("audit.spec"), 32, flow.Left}, {t.Word("audit.review-by"), 24, flow.Left}, {t.Word("audit.file"), 42, flow.Left}}}
 	used := map[string]bool{}
 	for _, c := range t.parts {
 		used[c.Ingredient.ID] = true
@@ -65,13 +66,13 @@ func (t *teller) specs() section {
 			continue
 		}
 		i := t.Shop.Ingredients[id]
-		version, review := plain(t.word("audit.no-spec")), plain("–")
+		version, review := plain(t.Word("audit.no-spec")), plain("–")
 		pos := i.Pos
 		if i.Spec != nil {
-			version = plain("v" + noBreak + i.Spec.Version.V + " " + t.word("audit.dated") + " " + t.Lang.Date(i.Spec.Dated.V, words.Day))
-			review = plain(t.Lang.Date(i.Spec.ReviewBy.V, words.Day))
+			version = plain("v" + compose.NoBreak + i.Spec.Version.V + " " + t.Word("audit.dated") + " " + t.Audit.Lang.Date(i.Spec.Dated.V, words.Day))
+			review = plain(t.Audit.Lang.Date(i.Spec.ReviewBy.V, words.Day))
 			if i.Spec.ReviewBy.V.Before(t.Today) {
-				review = bold(t.Lang.Date(i.Spec.ReviewBy.V, words.Day) + " " + t.word("audit.overdue"))
+				review = bold(t.Audit.Lang.Date(i.Spec.ReviewBy.V, words.Day) + " " + t.Word("audit.overdue"))
 			}
 			pos = i.Spec.Pos
 		}

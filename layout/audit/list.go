@@ -14,9 +14,9 @@ import (
 // list is the ingredient list as a tree, in the order of the law, with masses
 // and shares; of an assortment one tree for each component.
 func (t *teller) list() section {
-	s := section{title: t.word("audit.list"), note: t.word("audit.list-note"), cols: []col{{t.word("audit.ingredient"), 0, flow.Left},
-		{t.word("audit.per-100g"), 23, flow.Right}, {t.word("audit.share"), 15, flow.Right}, {t.word("audit.declared"), 16, flow.Right},
-		{t.word("audit.allergen"), 30, flow.Left}, {t.word("audit.file"), 38, flow.Left}}}
+	s := section{title: t.Word("audit.list"), note: t.Word("audit.list-note"), cols: []col{{t.Word("audit.ingredient"), 0, flow.Left},
+		{t.Word("audit.per-100g"), 23, flow.Right}, {t.Word("audit.share"), 15, flow.Right}, {t.Word("audit.declared"), 16, flow.Right},
+		{t.Word("audit.allergen"), 30, flow.Left}, {t.Word("audit.file"), 38, flow.Left}}}
 	for _, l := range t.Facts.Lists {
 		f := t.foodOf(l)
 		if l.Title != nil {
@@ -60,7 +60,7 @@ func (t *teller) branch(p declare.Part, f food, depth int) []row {
 		allergens = append(allergens, t.called(id))
 	}
 	rows := []row{cells(name, plain(t.per100(p.Mass, f.finished)), plain(t.share(p.Mass, f.atUse)), plain(t.declared(p.Quid)),
-		plain(t.Lang.Join(allergens)), place(p.Src))}
+		plain(t.Audit.Lang.Join(allergens)), place(p.Src))}
 	for _, i := range p.Inner {
 		rows = append(rows, t.branch(i, f, depth+1)...)
 	}
@@ -76,14 +76,14 @@ func (t *teller) partName(p declare.Part) string {
 		name = strings.TrimSpace(strings.ReplaceAll(w, "({list})", ""))
 	}
 	if len(p.Alt) > 0 {
-		name = t.fill("list.and-or", map[string]string{"a": name, "b": t.name(p.Alt, p.Src)})
+		name = t.Fill("list.and-or", map[string]string{"a": name, "b": t.name(p.Alt, p.Src)})
 	}
 	if p.Number != "" {
 		name += " (" + p.Number + ")"
 	}
 	if p.Class != "" {
 		class := t.orElse("class."+strings.ReplaceAll(p.Class, " ", "-"), p.Class)
-		name = t.fill("list.class", map[string]string{"class": class, "list": name})
+		name = t.Fill("list.class", map[string]string{"class": class, "list": name})
 	}
 	return name
 }
@@ -94,19 +94,19 @@ func (t *teller) declared(q *declare.Quantity) string {
 		return "–"
 	}
 	if q.PerHundred {
-		return t.Lang.MassIn((100*unit.Gram).Mul(q.Used, q.Of), "g", 0)
+		return t.Audit.Lang.MassIn((100*unit.Gram).Mul(q.Used, q.Of), "g", 0)
 	}
 	f, ok := market.RoundQuid(q.Used, q.Of)
 	if !ok {
 		return t.percent(q.Share())
 	}
-	return t.Lang.Percent(f.N, f.Decimals)
+	return t.Audit.Lang.Percent(f.N, f.Decimals)
 }
 
 // origin shows by which formulas each ingredient comes in.
 func (t *teller) origin() section {
-	s := section{title: t.word("audit.origin"), cols: []col{{t.word("audit.ingredient"), 46, flow.Left}, {t.word("audit.through"), 0, flow.Left},
-		{t.word("audit.per-100g"), 24, flow.Right}, {t.word("audit.file"), 52, flow.Left}}}
+	s := section{title: t.Word("audit.origin"), cols: []col{{t.Word("audit.ingredient"), 46, flow.Left}, {t.Word("audit.through"), 0, flow.Left},
+		{t.Word("audit.per-100g"), 24, flow.Right}, {t.Word("audit.file"), 52, flow.Left}}}
 	for _, c := range t.parts {
 		var via []string
 		if c.Product != t.Facts.Product {
@@ -117,10 +117,10 @@ func (t *teller) origin() section {
 		}
 		through := strings.Join(via, " › ")
 		if through == "" {
-			through = t.word("audit.itself")
+			through = t.Word("audit.itself")
 		}
 		if c.InMedium {
-			through += ", " + t.word("audit.medium")
+			through += ", " + t.Word("audit.medium")
 		}
 		s.rows = append(s.rows, cells(plain(t.called(c.Ingredient.ID)), plain(through), plain(t.per100(c.Mass, t.Facts.Finished)), place(c.Line.Pos)))
 	}

@@ -7,6 +7,7 @@ import (
 	"chablon/labels/market"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 // value says a value of a decision in the language of the sheet: shares and
@@ -15,19 +16,19 @@ func (t *teller) value(v declare.Value) string {
 	switch v := v.(type) {
 	case declare.Percent:
 		n, decimals := trimmed(int64(v), int64(unit.Percent), 2)
-		return t.Lang.Percent(n, decimals)
+		return t.Audit.Lang.Percent(n, decimals)
 	case declare.MgPerKg:
 		n, decimals := trimmed(int64(v), int64(unit.MgPerKg), 1)
-		return t.Lang.Plain(n, decimals) + noBreak + "mg/kg"
+		return t.Audit.Lang.Plain(n, decimals) + compose.NoBreak + "mg/kg"
 	case declare.Mass:
 		n, decimals := trimmed(int64(v), int64(unit.Gram), 2)
-		return t.Lang.Plain(n, decimals) + noBreak + "g"
+		return t.Audit.Lang.Plain(n, decimals) + compose.NoBreak + "g"
 	case declare.Day:
-		return t.Lang.Date(unit.Date(v), words.Day)
+		return t.Audit.Lang.Date(unit.Date(v), words.Day)
 	case declare.Limit:
-		return sign(v.Edge) + noBreak + t.value(v.Of)
+		return sign(v.Edge) + compose.NoBreak + t.value(v.Of)
 	case declare.Key:
-		return t.word("audit.why." + string(v))
+		return t.Word("audit.why." + string(v))
 	case declare.ID:
 		return t.called(string(v))
 	case declare.IDs:

@@ -54,7 +54,7 @@ func TestReasonsHaveWords(t *testing.T) {
 	}
 	for _, lang := range []string{"en", "fr", "de"} {
 		for _, k := range keys {
-			if s, err := told(t, lang).Lang.Word(k); err != nil || s == "" {
+			if s, err := told(t, lang).Audit.Lang.Word(k); err != nil || s == "" {
 				t.Errorf("%s: no words for %s: %v", lang, k, err)
 			}
 		}

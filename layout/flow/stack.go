@@ -10,13 +10,13 @@ import (
 )
 
 // Block is what stays together on a page: marks drawn from the corner (0, 0)
-// and the height they take. Tied means that the next block has to be on the
-// same page.
+// and the height they take. Above is more white above it, unless it is the first
+// on its page. Tied means that the next block has to be on the same page.
 type Block struct {
-	H     unit.Length
-	Items []page.Item
-	Tied  bool
-	Src   diag.Pos
+	H, Above unit.Length
+	Items    []page.Item
+	Tied     bool
+	Src      diag.Pos
 }
 
 // Block makes a block of width w with the marks that set draws from the
@@ -38,7 +38,7 @@ func (p *Pen) Stack(area page.Rect, gap unit.Length, blocks []Block) (placed int
 	y := area.Y
 	for i, b := range blocks[:n] {
 		if i > 0 {
-			y = p.below(y + gap)
+			y = p.below(y + gap + b.Above)
 		}
 		p.Add(b.Items, area.X, y)
 		y += b.H
@@ -52,7 +52,7 @@ func (p *Pen) fit(area page.Rect, gap unit.Length, blocks []Block) (n int, first
 	y := area.Y
 	for i, b := range blocks {
 		if i > 0 {
-			y = p.below(y + gap)
+			y = p.below(y + gap + b.Above)
 		}
 		y += b.H
 		tied := b.Tied && i+1 < len(blocks)

@@ -8,23 +8,24 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
 // sums are the totals that the law measures against, each by its own whole.
 func (t *teller) sums() section {
 	f := t.Facts
-	s := section{title: t.word("audit.sums"), note: t.quidBase(), cols: []col{{t.word("audit.what"), 0, flow.Left},
-		{t.word("audit.value"), 34, flow.Right}, {t.word("audit.limit"), 40, flow.Right}}}
+	s := section{title: t.Word("audit.sums"), note: t.quidBase(), cols: []col{{t.Word("audit.what"), 0, flow.Left},
+		{t.Word("audit.value"), 34, flow.Right}, {t.Word("audit.limit"), 40, flow.Right}}}
 	add := func(what, value, limit string) {
-		s.rows = append(s.rows, cells(plain(t.word(what)), plain(value), plain(limit)))
+		s.rows = append(s.rows, cells(plain(t.Word(what)), plain(value), plain(limit)))
 	}
 	if f.Finished <= 0 || f.AtUse <= 0 {
 		return s
 	}
 	add("audit.at-use", t.per100(f.AtUse, f.Finished), "")
 	add("audit.loss", t.share(max(0, f.AtUse-f.Finished), f.AtUse), "")
-	add("audit.net", t.finishedPack(), t.Lang.Mass(f.Pack.Net.V))
+	add("audit.net", t.finishedPack(), t.Audit.Lang.Mass(f.Pack.Net.V))
 	if rule := f.Market.Allergens.Sulphites; rule.Set() && f.SO2 > 0 {
 		limit := "" // of an assortment each component is held against it by itself
 		if len(f.Lists) == 1 {
@@ -46,7 +47,7 @@ func (t *teller) quidBase() string {
 	for _, l := range t.Facts.Lists {
 		for _, p := range l.Parts {
 			if p.Quid != nil {
-				return t.sentence(t.word("audit.quid-base"))
+				return t.sentence(t.Word("audit.quid-base"))
 			}
 		}
 	}
@@ -61,12 +62,12 @@ func (t *teller) sentence(s string) string {
 // finishedPack is the finished mass of the pieces of the pack.
 func (t *teller) finishedPack() string {
 	n := int64(max(1, t.Facts.Pack.Pieces.V))
-	return t.Lang.MassIn(t.Facts.Finished.Mul(unit.Mass(n), unit.Mass(scale.Basis)), "g", 1)
+	return t.Audit.Lang.MassIn(t.Facts.Finished.Mul(unit.Mass(n), unit.Mass(scale.Basis)), "g", 1)
 }
 
 // perMillion is a share in mg/kg, with one decimal.
 func (t *teller) perMillion(s unit.Share) string {
-	return t.Lang.Plain(unit.MulDiv(int64(s), 10, int64(unit.MgPerKg)), 1) + noBreak + "mg/kg"
+	return t.Audit.Lang.Plain(unit.MulDiv(int64(s), 10, int64(unit.MgPerKg)), 1) + compose.NoBreak + "mg/kg"
 }
 
 // waterLeft is the added water that is left in a food with one list.
@@ -92,20 +93,20 @@ func (t *teller) waterLimit() string {
 
 // decisions are the choices that the rules made, in their order.
 func (t *teller) decisions() section {
-	s := section{title: t.word("audit.decisions"), cols: []col{{t.word("audit.decision"), 0, flow.Left}, {t.word("audit.about"), 34, flow.Left},
-		{t.word("audit.value"), 22, flow.Left}, {t.word("audit.limit"), 24, flow.Left}, {t.word("audit.file"), 40, flow.Left}}}
+	s := section{title: t.Word("audit.decisions"), cols: []col{{t.Word("audit.decision"), 0, flow.Left}, {t.Word("audit.about"), 34, flow.Left},
+		{t.Word("audit.value"), 22, flow.Left}, {t.Word("audit.limit"), 24, flow.Left}, {t.Word("audit.file"), 40, flow.Left}}}
 	for _, d := range t.Facts.Decisions {
 		s.rows = append(s.rows, t.decision(d))
 	}
 	if len(s.rows) == 0 {
-		s.rows = append(s.rows, cells(plain(t.word("audit.no-decisions")), plain(""), plain(""), plain(""), plain("")))
+		s.rows = append(s.rows, cells(plain(t.Word("audit.no-decisions")), plain(""), plain(""), plain(""), plain("")))
 	}
 	return s
 }
 
 // decision says one decision.
 func (t *teller) decision(d declare.Decision) row {
-	return cells(plain(t.word("audit.rule."+string(d.Rule))), plain(t.about(d)), plain(t.value(d.Got)), plain(t.value(d.Limit)), place(d.Pos))
+	return cells(plain(t.Word("audit.rule."+string(d.Rule))), plain(t.about(d)), plain(t.value(d.Got)), plain(t.value(d.Limit)), place(d.Pos))
 }
 
 // about is what a decision was about.
@@ -114,7 +115,7 @@ func (t *teller) about(d declare.Decision) string {
 	case d.Name != nil:
 		return t.name(d.Name, d.Pos)
 	case d.Rule == declare.Joined:
-		return t.word("audit.why." + d.Part)
+		return t.Word("audit.why." + d.Part)
 	}
 	return t.called(d.Part)
 }
@@ -122,11 +123,11 @@ func (t *teller) about(d declare.Decision) string {
 // nutrition shows each figure as computed and as printed; behind them, where
 // one is declared, what a portion holds and what that is of a day's intake.
 func (t *teller) nutrition() section {
-	s := section{title: t.word("audit.nutrition"), cols: []col{{t.word("audit.what"), 0, flow.Left},
-		{t.word("audit.exact"), 34, flow.Right}, {t.word("audit.printed"), 30, flow.Right}}}
+	s := section{title: t.Word("audit.nutrition"), cols: []col{{t.Word("audit.what"), 0, flow.Left},
+		{t.Word("audit.exact"), 34, flow.Right}, {t.Word("audit.printed"), 30, flow.Right}}}
 	n, table := t.Facts.Nutrition, t.Told.Table
 	if n == nil {
-		s.rows = append(s.rows, cells(plain(t.word("audit.no-nutrition")), plain(""), plain("")))
+		s.rows = append(s.rows, cells(plain(t.Word("audit.no-nutrition")), plain(""), plain("")))
 		return s
 	}
 	portion := n.Portion > 0 && table != nil
@@ -158,7 +159,7 @@ func (t *teller) nutrient(r declare.Row) string {
 	if r.Shown.Unit == "kJ" || r.Shown.Unit == "kcal" {
 		key = "nutrition.energy"
 	}
-	l, err := t.Lang.For(t.Facts.Market.Code)
+	l, err := t.Audit.Lang.For(t.Facts.Market.Code)
 	if err != nil || len(l.Slots(key)) > 0 {
 		return r.Key
 	}
@@ -177,7 +178,7 @@ func (t *teller) exact(r declare.Row) string {
 	case "µg":
 		worth = market.Micro
 	}
-	return t.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(worth)), 3) + noBreak + r.Shown.Unit
+	return t.Audit.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(worth)), 3) + compose.NoBreak + r.Shown.Unit
 }
 
 func (t *teller) orNone(r *market.Rounded) string {
@@ -188,9 +189,9 @@ func (t *teller) orNone(r *market.Rounded) string {
 }
 
 func (t *teller) rounded(r market.Rounded) string {
-	s := t.Lang.Plain(r.N, r.Decimals) + noBreak + r.Unit
+	s := t.Audit.Lang.Plain(r.N, r.Decimals) + compose.NoBreak + r.Unit
 	if r.Less {
-		return "<" + noBreak + s
+		return "<" + compose.NoBreak + s
 	}
 	return s
 }
@@ -198,13 +199,13 @@ func (t *teller) rounded(r market.Rounded) string {
 // dates shows how the date came about.
 func (t *teller) dates() section {
 	d, k := t.Facts.Date, t.Facts.Product.Keep
-	s := section{title: t.word("audit.dates"), cols: []col{{width: 0}, {width: 66}, {width: 52}}}
+	s := section{title: t.Word("audit.dates"), cols: []col{{width: 0}, {width: 66}, {width: 52}}}
 	add := func(what, value string, at cell) {
-		s.rows = append(s.rows, cells(plain(t.word(what)), plain(value), at))
+		s.rows = append(s.rows, cells(plain(t.Word(what)), plain(value), at))
 	}
-	add("audit.made", t.Lang.Date(t.Facts.Made, words.Day), plain(""))
-	add("audit.life", t.life(k.Life.V), place(k.Life.Pos))
-	add("audit.last-day", t.Lang.Date(d.End, words.Day), plain(""))
+	add("audit.made", t.Audit.Lang.Date(t.Facts.Made, words.Day), plain(""))
+	add("audit.life", t.Life(k.Life.V), place(k.Life.Pos))
+	add("audit.last-day", t.Audit.Lang.Date(d.End, words.Day), plain(""))
 	if d.Limit != "" {
 		at := plain("")
 		if p := t.Shop.Products[d.Limit]; p != nil {
@@ -213,18 +214,5 @@ func (t *teller) dates() section {
 		add("audit.limited-by", t.called(d.Limit), at)
 	}
 	add("audit.kind", orDash(t.Told.Date.Text), place(k.Date.Pos))
-	return s
-}
-
-// life is a shelf life in words.
-func (t *teller) life(l unit.Life) string {
-	key, n := "ticket.days", l.Days
-	if l.Months > 0 {
-		key, n = "ticket.months", l.Months
-	}
-	s, err := t.Lang.Count(key, int64(n))
-	if err != nil {
-		t.found.Errorf(t.Facts.Product.Keep.Life.Pos, "words", "complete the language file", "%v", err)
-	}
 	return s
 }

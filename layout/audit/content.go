@@ -9,12 +9,23 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
-const noBreak = "\u00a0"
+// sheet is what the sheet says.
+type sheet struct {
+	title, state, name string
+	running            string      // said in place of the title from the second page on
+	about              []text.Para // the product, the pack and the like, three in a line
+	caution            string
+	page               func(n, of int) string
+	more               func(title string) string // a title, continued
+	sections           []section
+	at                 diag.Pos
+}
 
 // section is a table with its title. Widths are in millimetres of a sheet 182 mm
 // wide; a column of width 0 takes what is left.
@@ -46,28 +57,49 @@ type cell struct {
 	small  bool
 }
 
-// teller says the sheet and gathers what is missing.
+// teller says the sheet.
 type teller struct {
+	*compose.Teller
 	Audit
-	found *diag.List
 	parts []scale.Contribution
 }
 
-// word gives the words for a key, or reports that they are missing.
-func (t *teller) word(key string) string { return t.fill(key, nil) }
-
-func (t *teller) fill(key string, slots map[string]string) string {
-	s, err := t.Lang.Fill(key, slots)
-	if err != nil {
-		t.found.Errorf(t.Facts.Product.Pos, "words", "complete the language file", "%v", err)
-		return "?"
+// content says the sheet; a section without rows is left out.
+func content(t *teller) sheet {
+	f, state := t.Facts, t.Word("audit.not-approved")
+	if t.Approved() {
+		state = t.Word("audit.approved")
 	}
-	return s
+	title := t.Word("audit.title")
+	out := sheet{title: title + " – " + t.Word("audit.sub"), state: state, name: t.Told.Name.Text, caution: t.Word("audit.caution"), page: t.Page, at: t.At(),
+		running: title + " · " + t.Told.Name.Text + " · " + strings.ToUpper(f.Market.Code) + " · " + f.Digest(),
+		more:    func(title string) string { return t.Fill("audit.more", map[string]string{"name": title}) }}
+	for _, a := range [][2]string{
+		{"audit.market", strings.ToUpper(f.Market.Code)}, {"audit.pack", f.Pack.ID.V + " · " + t.Told.Net.Text}, {"audit.language", t.Audit.Lang.Name()},
+		{"card.version", t.Plain(int64(f.Product.Version.V)) + " · " + t.Audit.Lang.Date(f.Product.Issued.V, words.Day)},
+		{"audit.made", t.Audit.Lang.Date(f.Made, words.Day)}, {"audit.digest", f.Digest()},
+	} {
+		out.about = append(out.about, text.Para{Role: page.Note, Spans: []text.Span{{Text: t.Word(a[0]) + ": "}, {Text: a[1], Bold: true}}})
+	}
+	for _, tell := range sections() {
+		if s := tell(t); len(s.rows) > 0 {
+			out.sections = append(out.sections, s)
+		}
+	}
+	return out
+}
+
+// sections lists the sections in their order on the sheet.
+func sections() []func(*teller) section {
+	return []func(*teller) section{
+		(*teller).label, (*teller).allergens, (*teller).list, (*teller).sums, (*teller).decisions, (*teller).nutrition,
+		(*teller).dates, (*teller).formulas, (*teller).specs, (*teller).origin, (*teller).cautions, (*teller).approval,
+	}
 }
 
 // orElse gives the words for a key, or the other words where there are none.
 func (t *teller) orElse(key, other string) string {
-	if s, err := t.Lang.Word(key); err == nil {
+	if s, err := t.Audit.Lang.Word(key); err == nil {
 		return s
 	}
 	return other
@@ -75,12 +107,7 @@ func (t *teller) orElse(key, other string) string {
 
 // name gives a name in the language of the sheet.
 func (t *teller) name(n shop.Words, pos diag.Pos) string {
-	v, ok := shop.In(n, t.Lang.Code())
-	if !ok {
-		t.found.Errorf(pos, "translation", "add a line that begins with "+t.Lang.Code()+":", "there is no %s name", t.Lang.Name())
-		return "?"
-	}
-	return v.V
+	return t.Own(n, "its name", pos).V
 }
 
 // called is what an id is called: the name of the ingredient, formula or
@@ -117,13 +144,7 @@ func place(p diag.Pos) cell {
 
 // emphasised is a particular of the label with its emphasis.
 func emphasised(s words.Said) cell {
-	var all []text.Span
-	at := 0
-	for _, r := range s.Strong {
-		all = append(all, text.Span{Text: s.Text[at:r[0]]}, text.Span{Text: s.Text[r[0]:r[1]], Bold: true})
-		at = r[1]
-	}
-	return spans(s.Src, append(all, text.Span{Text: s.Text[at:]})...)
+	return spans(s.Src, compose.Phrase(s).Spans...)
 }
 
 func cells(cs ...cell) row { return row{cells: cs} }
@@ -135,9 +156,9 @@ func (t *teller) per100(m, finished unit.Mass) string {
 	}
 	g := (100 * unit.Gram).Mul(m, finished)
 	if g > 0 && g < 10*unit.Milligram {
-		return t.Lang.MassIn(g, "mg", 1)
+		return t.Audit.Lang.MassIn(g, "mg", 1)
 	}
-	return t.Lang.MassIn(g, "g", 2)
+	return t.Audit.Lang.MassIn(g, "g", 2)
 }
 
 // share is a mass as percent of another, with two decimals.
@@ -149,5 +170,5 @@ func (t *teller) share(m, of unit.Mass) string {
 }
 
 func (t *teller) percent(s unit.Share) string {
-	return t.Lang.Percent(unit.MulDiv(int64(s), 100, int64(unit.Percent)), 2)
+	return t.Audit.Lang.Percent(unit.MulDiv(int64(s), 100, int64(unit.Percent)), 2)
 }
