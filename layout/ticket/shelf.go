@@ -3,6 +3,7 @@ package ticket
 import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
@@ -13,77 +14,56 @@ const highShelf = 50 * unit.MM
 
 // shelf sets a ticket of one panel: the name beside the price, the allergens
 // below, and small at the foot the version and the check word.
-func (c *composer) shelf(pen *flow.Pen, room page.Rect, z sizes) error {
-	z.price = min(z.price, points(mostName))
-	money, wide, err := c.money(pen, room, z)
-	if err != nil {
-		return err
+func (l layout) shelf(s *compose.Setter, room page.Rect) {
+	l.z.price = min(l.z.price, points(mostName))
+	high, wide := l.money(s, room)
+	left := s.Column(page.Rect{X: room.X, Y: room.Y, W: room.W - wide, H: room.H})
+	l.title(left)
+	if _, h := l.Stock.Size(); h >= highShelf {
+		l.abouts(left)
 	}
-	side := room
-	side.W -= wide
-	left := newColumn(pen, side)
-	c.title(left, z)
-	_, h := c.Stock.Size()
-	if h >= highShelf {
-		c.abouts(left, z)
-	}
-	right := newColumn(pen, room)
-	right.skip(money)
-	d := newColumn(pen, room)
-	d.skip(max(left.used(), right.used()) + gap/2)
-	foot, high, err := c.mark(pen, room)
-	if err != nil {
-		return err
-	}
-	d.room.H -= high
-	pen.Rule(d.room.X, d.room.Y-gap/4, d.room.W, hair)
-	d.skip(gap / 4)
-	c.warnings(d, z)
-	pen.Items = append(pen.Items, foot...)
-	if left.err != nil {
-		return left.err
-	}
-	return d.err
+	c := s.Column(room)
+	c.Skip(max(left.Used(), high) + gap/2)
+	foot := s.Low(room, l.foot)
+	c.Room.H -= foot.H
+	s.Rule(c.Room.X, c.Room.Y-gap/4, c.Room.W, hair)
+	c.Skip(gap / 4)
+	l.warnings(c)
+	s.Add(foot.Items, room.X, room.Bottom()-foot.H)
 }
 
 // money sets the price at the top right with what it buys below it, and returns
 // its height and width.
-func (c *composer) money(pen *flow.Pen, room page.Rect, z sizes) (high, wide unit.Length, err error) {
-	lines := []struct {
+func (l layout) money(s *compose.Setter, room page.Rect) (high, wide unit.Length) {
+	for _, line := range []struct {
 		words.Said
 		size unit.Length
 		bold bool
-	}{{c.price, z.price, true}, {c.per, z.small, false}, {c.amount, z.small, false}}
-	for _, l := range lines {
-		if l.Text == "" {
+	}{{l.content.price, l.z.price, true}, {l.per, l.z.small, false}, {l.amount, l.z.small, false}} {
+		if line.Text == "" {
 			continue
 		}
-		q := flow.Words(l.Role, l.Src, l.Text)
-		q.Spans[0].Bold = l.bold
-		lead := tight(l.size)
-		base := room.Y + high + (lead+c.faces.Bold.CapHeight(l.size))/2
-		box, err := pen.Line(room.Right(), base, q, flow.Style{Size: l.size, Align: flow.Right})
-		if err != nil {
-			return 0, 0, err
-		}
+		q := flow.Words(line.Role, line.Src, line.Text)
+		q.Spans[0].Bold = line.bold
+		lead := tight(line.size).Leading
+		base := room.Y + high + (lead+s.Faces.Bold.CapHeight(line.size))/2
+		box := s.Line(room.Right(), base, q, flow.Style{Size: line.size, Align: flow.Right})
 		high, wide = high+lead, max(wide, box.W+gap)
 	}
-	if wide > room.W*3/5 {
-		return 0, 0, &flow.Overflow{Need: wide, Have: room.W * 3 / 5, Src: c.Pack.Pos}
-	}
-	return high, wide, nil
+	s.Must(wide, room.W*3/5, l.Pack.Pos)
+	return high, wide
 }
 
-// mark sets the version and the check word at the foot.
-func (c *composer) mark(pen *flow.Pen, room page.Rect) ([]page.Item, unit.Length, error) {
-	s := c.version
-	if c.word.Text != "" {
-		s.Text += " · " + c.word.Text
+// foot sets the version and the check word at the right, and returns their
+// height.
+func (l layout) foot(s *compose.Setter, r page.Rect) unit.Length {
+	q := l.version
+	if l.word.Text != "" {
+		q.Text += " · " + l.word.Text
 	}
-	in := pen.Fresh()
 	size := points(6)
 	lead := size * 6 / 5
-	_, down := c.faces.Regular.Ink(s.Text, size)
-	_, err := in.Line(room.Right(), room.Bottom()-down, para(s), flow.Style{Size: size, Align: flow.Right})
-	return in.Items, lead, err
+	_, down := s.Faces.Regular.Ink(q.Text, size)
+	s.Line(r.Right(), r.Y+lead-down, compose.Phrase(q), flow.Style{Size: size, Align: flow.Right})
+	return lead
 }

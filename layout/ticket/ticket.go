@@ -19,7 +19,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -49,25 +49,25 @@ func Compose(t Ticket, faces *text.Faces, found *diag.List) []*page.Page {
 	return t.Stock.Deal([]*page.Art{art}, stock.Bed{Dots: t.Dots})
 }
 
-// Set sets one ticket by itself, for [Sheets]. It returns nil, with findings,
-// when something is missing or does not fit.
+// Set sets one ticket by itself, for [stock.Imposition]. It returns nil, with
+// findings, when something is missing or does not fit.
 func Set(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
-	before := found.Errors()
-	s := tell(t, found)
-	if found.Errors() > before {
+	said, ok := tell(t, found)
+	if !ok {
 		return nil
 	}
-	w, h := t.Stock.Size()
-	c := &composer{Ticket: t, said: s, faces: faces, safe: page.Rect{W: w, H: h}.Inset(t.Stock.Safe.V)}
-	if t.Dots.N > 0 {
-		c.safe = c.safe.Inset(t.Dots.At(1)) // a rule may move by a dot
-	}
-	items := c.best()
-	if items == nil {
-		c.refuse(found)
+	paper := compose.On(t.Stock, t.Dots, faces)
+	items, _, err := compose.Best(points(leastName), grown(t.Stock, mostName), 50, func(size unit.Length) ([]page.Item, error) {
+		s := paper.Setter()
+		layout{t, said, paper, sizesAt(size)}.set(s)
+		return s.Items, s.Err()
+	})
+	if err != nil {
+		compose.Refusal{At: t.Facts.Product.Pos, What: "the ticket of " + t.Facts.Product.ID, Stock: t.Stock,
+			Hint: "take a larger ticket, such as a4-ticket-2 or shelf-100x60, or fewer languages; the allergens may not become smaller"}.Refuse(err, found)
 		return nil
 	}
-	return &page.Art{W: w, H: h, Items: items}
+	return paper.Art(items)
 }
 
 // Heights are the least x-heights of a ticket for layout/preflight, beside
@@ -77,75 +77,38 @@ func Heights(faces *text.Faces) map[role.Role]unit.Length {
 	return map[role.Role]unit.Length{role.Allergens: faces.Regular.XHeight(points(leastAllergens))}
 }
 
-// composer is one ticket under way.
-type composer struct {
-	Ticket
-	*said
-	faces *text.Faces
-	safe  page.Rect // where marks may lie
-	last  error     // why the last try did not fit
-}
+// Sizes in points. The name at 24 and the allergens at 12 or more are our own
+// judgement of what is read across a counter; the staff read the ticket in the
+// hand, at 8 pt where there is room: capitals of 2.0 mm, 1/200 of 0.4 m, the
+// fraction that the FAA uses for what must be read.
+const (
+	mostName       = 24
+	leastName      = 14
+	leastAllergens = 12
+	leastMay       = 9
+	leastSmall     = 8
+	mostStaff      = 9
+)
 
-// best sets the ticket at the largest size that fits, or returns nil.
-func (c *composer) best() []page.Item {
-	var best []page.Item
-	var top unit.Length
-	flow.Largest(points(leastName), c.grown(mostName), 50, func(size unit.Length) bool {
-		pen := &flow.Pen{Faces: c.faces, Dots: c.Dots}
-		if c.last = c.set(pen, sizesAt(size)); c.last != nil {
-			return false
-		}
-		if best == nil || size > top {
-			best, top = pen.Items, size
-		}
-		return true
-	})
-	return best
+// sizes are those of one try, all following the size of the name.
+type sizes struct{ name, second, about, price, small, allergens, may unit.Length }
+
+func points(n int64) unit.Length { return text.Hundredths(100 * n) }
+
+// sizesAt gives the sizes that go with a name of the given size.
+func sizesAt(name unit.Length) sizes {
+	of := func(n, least int64) unit.Length {
+		return text.Whole(max(name*unit.Length(n)/mostName, points(least)))
+	}
+	return sizes{
+		name: name, second: of(14, 10), about: of(11, leastSmall), price: of(28, 20), small: of(10, leastSmall),
+		allergens: of(13, leastAllergens), may: of(10, leastMay),
+	}
 }
 
 // grown is a size for an A7 panel, larger on a larger ticket.
-func (c *composer) grown(n int64) unit.Length {
+func grown(s *stock.Stock, n int64) unit.Length {
 	const a7 = 74 * unit.MM
-	_, h := c.Stock.Size()
+	_, h := s.Size()
 	return text.Whole(max(points(n), points(n).Mul(int64(h), int64(a7))))
-}
-
-// set tries one size.
-func (c *composer) set(pen *flow.Pen, z sizes) error {
-	if !c.Stock.Fold.Set() {
-		return c.shelf(pen, c.safe, z)
-	}
-	left, right := c.panels()
-	if err := c.front(pen, left, z); err != nil {
-		return err
-	}
-	c.fold(pen)
-	return c.back(pen, right)
-}
-
-// panels are the two halves of a folded ticket, as far from the fold as from
-// the edge.
-func (c *composer) panels() (left, right page.Rect) {
-	left, right = c.safe, c.safe
-	w, _ := c.Stock.Size()
-	left.W = w/2 - c.Stock.Safe.V - left.X
-	right.X = w - left.X - left.W
-	right.W = left.W
-	return left, right
-}
-
-// fold marks the fold with a short line at either end.
-func (c *composer) fold(pen *flow.Pen) {
-	w, _ := c.Stock.Size()
-	const long, thick = 2 * unit.MM, 150 * unit.UM
-	pen.Upright(w/2-thick/2, c.safe.Y, long, thick)
-	pen.Upright(w/2-thick/2, c.safe.Bottom()-long, long, thick)
-}
-
-// refuse says that the ticket does not fit, and what can be done.
-func (c *composer) refuse(found *diag.List) {
-	w, h := c.Stock.Size()
-	found.Errorf(c.Facts.Product.Pos, "does-not-fit",
-		"take a larger ticket, such as a4-ticket-2 or shelf-100x60, or fewer languages; the allergens may not become smaller",
-		"the ticket of %s does not fit on %s × %s (%s): %v", c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
 }
