@@ -84,12 +84,11 @@ func (p *Pen) Add(items []page.Item, dx, dy unit.Length) {
 // Align says where a line stands.
 type Align int
 
-// The alignments. Decimal puts the decimal marks of a column under each other.
+// The alignments.
 const (
 	Left Align = iota
 	Right
 	Centre
-	Decimal
 )
 
 // Style is how words are set. Leading is the distance of baselines; 0 is the

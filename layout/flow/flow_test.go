@@ -136,10 +136,6 @@ func TestNothingIsHalfSet(t *testing.T) {
 			_, err := p.Boxed(r, 2*mm, mm, func(q *Pen, in page.Rect) (unit.Length, error) { return 3 * mm, nil })
 			return err
 		}, &over},
-		{"table", func(p *Pen) error {
-			_, err := p.Table(r, Table{Cols: []Col{{}}, Rows: []Row{{Cells: []text.Para{note("a")}, Rule: true}, {Cells: []text.Para{note("b")}}}, Style: Style{Size: 3 * mm}})
-			return err
-		}, &over},
 	} {
 		p := pen(t)
 		if err := c.do(p); err == nil || !errors.As(err, c.as) {

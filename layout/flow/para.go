@@ -68,7 +68,7 @@ func (p *Pen) body(c *text.Copy, st Style, width unit.Length) (body, error) {
 // start is the left end of a line of width w in a column from x.
 func (a Align) start(x, column, w unit.Length) unit.Length {
 	switch a {
-	case Right, Decimal:
+	case Right:
 		return x + column - w
 	case Centre:
 		return x + (column-w)/2

@@ -76,63 +76,6 @@ func TestFiguresAlign(t *testing.T) {
 	}
 }
 
-func TestTable(t *testing.T) {
-	p := pen(t)
-	tab := Table{
-		Cols: []Col{{}, {W: 20 * mm, Align: Decimal}, {W: 15 * mm, Align: Right}}, Gap: 2 * mm, Pad: 300 * unit.UM,
-		Style: Style{Size: text.Hundredths(900)}, Thick: 200 * unit.UM, Mark: ".",
-		Rows: []Row{
-			{Cells: []text.Para{note(""), note("per 100 g"), note("%")}},
-			{Cells: []text.Para{note("Fat, of which a great deal saturates in this mixture"), note("23.5 g"), note("34")}, Rule: true},
-			{Cells: []text.Para{note("Salt"), note("0.31 g")}, Rule: true},
-		},
-	}
-	r := page.Rect{X: 5 * mm, Y: 5 * mm, W: 70 * mm, H: 40 * mm}
-	used, err := p.Table(r, tab)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rules := 0
-	for _, it := range p.Items {
-		if !(page.Rect{X: r.X, Y: r.Y, W: r.W, H: used}).Contains(it.Box) {
-			t.Errorf("%+v leaves the table", it.Box)
-		}
-		if it.Shape == nil {
-			continue
-		}
-		rules++
-		for _, edge := range []unit.Length{it.Box.X, it.Box.Y, it.Box.Right(), it.Box.Bottom()} {
-			if d := p.Dots.Snap(edge) - edge; d < -2 || d > 2 {
-				t.Errorf("rule at %v is not on a dot", edge)
-			}
-		}
-		for _, w := range p.Items {
-			if w.Run != nil && w.Box.Overlaps(it.Box) {
-				t.Errorf("a rule goes through %q", w.Run.Text)
-			}
-		}
-	}
-	if rules != 2 {
-		t.Errorf("%d rules, want 2", rules)
-	}
-	tall := r
-	tall.H = used - 1
-	p.Items = nil
-	var high *Overflow
-	if _, err := p.Table(tall, tab); !errors.As(err, &high) || high.Need != used || len(p.Items) != 0 {
-		t.Errorf("too little height gives %v and %d marks", err, len(p.Items))
-	}
-	tab.Cols[1].W = 5 * mm
-	var over *Overflow
-	if _, err := p.Table(r, tab); !errors.As(err, &over) || over.Have != 5*mm {
-		t.Errorf("a narrow column gives %v", err)
-	}
-	tab.Cols = tab.Cols[:1]
-	if _, err := p.Table(r, tab); err == nil {
-		t.Error("a cell without a column is taken")
-	}
-}
-
 func blocks(t *rapid.T) []Block {
 	return rapid.Custom(func(t *rapid.T) []Block {
 		out := make([]Block, rapid.IntRange(1, 40).Draw(t, "n"))

@@ -6,8 +6,8 @@ import (
 	"chablon/layout/page"
 )
 
-// thick is t in whole dots, at least one.
-func (p *Pen) thick(t unit.Length) unit.Length {
+// Thick is t in whole dots, at least one.
+func (p *Pen) Thick(t unit.Length) unit.Length {
 	if p.Dots.N == 0 {
 		return t
 	}
@@ -27,20 +27,20 @@ func (p *Pen) shape(r page.Rect, role role.Role, s page.Shape) {
 // Rule draws a level line of the given thickness, its top at y.
 func (p *Pen) Rule(x, y, w, thick unit.Length) {
 	r := p.snap(page.Rect{X: x, Y: y, W: w})
-	r.H = p.thick(thick)
+	r.H = p.Thick(thick)
 	p.shape(r, role.Furniture, page.Shape{Kind: page.Filled})
 }
 
 // Upright draws an upright line of the given thickness, its left edge at x.
 func (p *Pen) Upright(x, y, h, thick unit.Length) {
 	r := p.snap(page.Rect{X: x, Y: y, H: h})
-	r.W = p.thick(thick)
+	r.W = p.Thick(thick)
 	p.shape(r, role.Furniture, page.Shape{Kind: page.Filled})
 }
 
 // Frame draws the outline of r; the line lies inside r.
 func (p *Pen) Frame(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Outlined, Stroke: p.thick(thick)})
+	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Outlined, Stroke: p.Thick(thick)})
 }
 
 // Tint fills r with a grey, 0 being black. Words upon it want at least 217,
@@ -51,7 +51,7 @@ func (p *Pen) Tint(r page.Rect, gray uint8) {
 
 // Hatch fills r with slanted lines and outlines it.
 func (p *Pen) Hatch(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Hatched, Stroke: p.thick(thick)})
+	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Hatched, Stroke: p.Thick(thick)})
 }
 
 // TickBox draws an empty square to tick by hand.
@@ -63,7 +63,7 @@ func (p *Pen) TickBox(x, y, side unit.Length) {
 // corner of r, is as wide as r, and as high as its contents and twice pad; it
 // returns that height.
 func (p *Pen) Boxed(r page.Rect, pad, thick unit.Length, set func(*Pen, page.Rect) (unit.Length, error)) (unit.Length, error) {
-	in, edge := p.Fresh(), p.thick(thick)+pad
+	in, edge := p.Fresh(), p.Thick(thick)+pad
 	used, err := set(in, r.Inset(edge))
 	if err != nil {
 		return 0, err

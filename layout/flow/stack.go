@@ -38,7 +38,7 @@ func (p *Pen) Stack(area page.Rect, gap unit.Length, blocks []Block) (placed int
 	y := area.Y
 	for i, b := range blocks[:n] {
 		if i > 0 {
-			y = p.below(y + gap + b.Above)
+			y = p.OnDot(y + gap + b.Above)
 		}
 		p.Add(b.Items, area.X, y)
 		y += b.H
@@ -52,7 +52,7 @@ func (p *Pen) fit(area page.Rect, gap unit.Length, blocks []Block) (n int, first
 	y := area.Y
 	for i, b := range blocks {
 		if i > 0 {
-			y = p.below(y + gap + b.Above)
+			y = p.OnDot(y + gap + b.Above)
 		}
 		y += b.H
 		tied := b.Tied && i+1 < len(blocks)
@@ -72,8 +72,8 @@ func (p *Pen) fit(area page.Rect, gap unit.Length, blocks []Block) (n int, first
 	return n, first
 }
 
-// below is y moved down to a whole dot.
-func (p *Pen) below(y unit.Length) unit.Length {
+// OnDot is y moved down to a whole dot.
+func (p *Pen) OnDot(y unit.Length) unit.Length {
 	s := p.Dots.Snap(y)
 	if s < y {
 		s = p.Dots.Snap(s + p.Dots.At(1))

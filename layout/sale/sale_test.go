@@ -16,7 +16,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/pdf/pdftest"
@@ -171,12 +171,12 @@ func TestLargestThatFits(t *testing.T) {
 			size = it.Run.Size
 		}
 	}
-	c := &composer{Label: l, faces: f, pen: &flow.Pen{Faces: f, Dots: l.Dots}, safe: s.Safe, area: s.Safe.Inset(l.Dots.At(1))}
+	c := &label{Label: l, paper: compose.On(l.Stock, l.Dots, f)}
 	if err := c.bars(); err != nil {
 		t.Fatal(err)
 	}
 	for _, how := range c.ways()[0] {
-		if c.set(&try{pen: fresh(c), size: text.Hundredths(text.InHundredths(size*21/20) + 10)}, how) == nil {
+		if _, err := c.try(how, text.Hundredths(text.InHundredths(size*21/20)+10)); err == nil {
 			t.Errorf("%+v fits with letters much larger than %v", how, size)
 		}
 	}
@@ -242,9 +242,9 @@ func TestAnyLabel(t *testing.T) {
 		l.Told = nil
 		for i := range rapid.IntRange(1, 3).Draw(r, "languages") {
 			told := *base.Told[i]
-			told.Lists = []words.Said{{Role: role.List, Text: phrase(r, 1, 120)}}
-			told.Name.Text = phrase(r, 1, 12)
-			told.Keep.Text = phrase(r, 1, 20)
+			told.Lists = []words.Said{{Role: role.List, Text: chatter(r, 1, 120)}}
+			told.Name.Text = chatter(r, 1, 12)
+			told.Keep.Text = chatter(r, 1, 20)
 			if rapid.Bool().Draw(r, "no table") {
 				told.Table = nil
 			}
@@ -275,7 +275,7 @@ func TestAnyLabel(t *testing.T) {
 	})
 }
 
-func phrase(r *rapid.T, least, most int) string {
+func chatter(r *rapid.T, least, most int) string {
 	return strings.Join(rapid.SliceOfN(rapid.StringMatching(`[a-zäöüéèß]{1,14}`), least, most).Draw(r, "words"), " ")
 }
 
@@ -294,8 +294,6 @@ func ExampleCompose() {
 	// Output: true does-not-fit
 }
 
-func fresh(c *composer) *flow.Pen { return &flow.Pen{Faces: c.faces, Dots: c.Dots} }
-
 // TestPieces: the number of pieces stands on a line of its own, and a mass in
 // two systems stays whole.
 func TestPieces(t *testing.T) {
@@ -313,7 +311,7 @@ func TestPieces(t *testing.T) {
 	for _, c := range tests {
 		pack := &shop.Pack{Pieces: diag.At[unit.Count]{V: c.pieces}}
 		told := &words.Label{Net: words.Said{Text: c.net}}
-		l := &composer{Label: Label{Pack: pack, Told: []*words.Label{told}}}
+		l := &label{Label: Label{Pack: pack, Told: []*words.Label{told}}}
 		if got := l.mass(told); got != c.mass {
 			t.Errorf("%q: mass %q, want %q", c.net, got, c.mass)
 		}

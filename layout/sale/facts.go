@@ -1,0 +1,136 @@
+package sale
+
+import (
+	"fmt"
+
+	"chablon/labels/gs1"
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/symbol"
+)
+
+// code is the bar code of the label, made once.
+type code struct {
+	symbol *page.Symbol
+	w, h   unit.Length // with quiet zones and digits
+}
+
+// bars makes the bar code of the pack, if it has one.
+func (c *label) bars() error {
+	if !c.Pack.GTIN.Set() {
+		return nil
+	}
+	x, h, err := symbol.Choose(gs1.EAN13, gs1.Retail, c.Dots)
+	if err != nil {
+		return err
+	}
+	y, err := symbol.EAN13(c.Pack.GTIN.V, symbol.Module{X: x, Height: h, Dots: c.Dots})
+	if err != nil {
+		return err
+	}
+	s := c.paper.Setter()
+	box := s.Bars(0, 0, y, "", 0, c.Pack.GTIN.Pos)
+	c.code = &code{y, box.Right() + y.Dot, box.Bottom() + y.Dot}
+	return s.Err()
+}
+
+// facts sets net quantity, date, storage, batch and operator: date and batch
+// beside the net quantity where there is room, else all below each other. It
+// returns their height.
+func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
+	s.Must(6*l.size, room.W, l.Pack.Pos)
+	c := s.Column(room)
+	if net := s.Faces.Bold.Width(l.mass(l.Told[0]), l.netSize()) + l.size; 2*net < room.W && !l.several() {
+		l.abreast(c, net)
+	} else {
+		l.down(c)
+	}
+	if !l.wide {
+		c.Put(phrase(l.Told[0].Operator), l.small())
+	}
+	return c.Used()
+}
+
+// abreast sets the net quantity, and next to it, from w on, date and batch.
+func (l *layout) abreast(c *compose.Column, w unit.Length) {
+	side := c.Column(right(c.Room, w))
+	side.Put(phrase(l.Told[0].Date), l.small())
+	l.batch(side)
+	left := c.Column(page.Rect{X: c.Room.X, Y: c.Room.Y, W: w, H: c.Room.H})
+	l.net(left)
+	c.Down(max(left.Used(), side.Used()))
+	c.Put(phrase(l.Told[0].Keep), l.small())
+}
+
+// down sets them below each other. Where there are several languages, date and
+// storage stand with their language.
+func (l *layout) down(c *compose.Column) {
+	l.net(c)
+	l.air(c)
+	if !l.several() {
+		c.Put(phrase(l.Told[0].Date), flow.Style{Size: l.size * 5 / 4})
+		c.Put(phrase(l.Told[0].Keep), l.small())
+		l.air(c)
+	}
+	l.batch(c)
+}
+
+// air leaves white in an airy arrangement.
+func (l *layout) air(c *compose.Column) {
+	if l.airy {
+		c.Down(min(l.gap(), max(0, c.Room.H)))
+	}
+}
+
+// net sets the net quantity, and how many pieces that is on a line below.
+func (l *layout) net(c *compose.Column) {
+	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.mass(l.Told[0])), flow.Style{Size: l.netSize()})
+	c.Put(phrase(l.pieces()), l.small())
+}
+
+// netSize makes the figures of the net quantity as high as the law asks, and
+// a little larger than the list in any case; the sign ℮ is at least 3 mm high.
+func (l *layout) netSize() unit.Length {
+	f := l.paper.Faces.Bold
+	least := f.CapHeight(l.size * 5 / 4)
+	if m, ok := l.Facts.Market.Net.DigitHeight(netOf(l.Facts), l.Pack.Face.V); ok {
+		least = max(least, m.Least)
+	}
+	if l.Pack.Average.V {
+		least = max(least, l.Facts.Market.Net.Sign.Least)
+	}
+	return f.SizeForCap(least)
+}
+
+// batch sets the batch code and keeps room for the running number behind it.
+func (l *layout) batch(c *compose.Column) {
+	large := l.size * 11 / 10
+	lead, room := leading(large), c.Room
+	base := room.Y + (lead+c.Faces.Bold.CapHeight(l.size))/2
+	end := c.Line(room.X, base, flow.Strong(role.Batch, l.Batched, l.lot()), flow.Style{Size: large}).Right()
+	if l.Digits > 0 {
+		in := c.Fresh()
+		end = in.Line(end+l.size/2, base, flow.Words(role.Serial, l.Batched, l.zeros()), flow.Style{Size: l.size}).Right()
+		if in.Err() == nil {
+			l.serial = in.Items[0]
+		}
+		c.Fail(in.Err())
+	}
+	c.Must(end-room.X, room.W, l.Batched)
+	c.Must(lead, room.H, l.Batched)
+	c.Down(lead)
+}
+
+// zeros is the running number 0.
+func (l *layout) zeros() string { return fmt.Sprintf("%0*d", l.Digits, 0) }
+
+// marks is the width of the net quantity or of batch and running number,
+// whichever is wider.
+func (l *layout) marks() unit.Length {
+	f := l.paper.Faces
+	batch := f.Bold.Width(l.lot(), l.size*11/10) + l.size/2 + f.Regular.Width(l.zeros(), l.size)
+	return max(f.Bold.Width(l.mass(l.Told[0]), l.netSize()), batch) + slack
+}

@@ -1,0 +1,149 @@
+package sale
+
+import (
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
+)
+
+// layout is one arrangement at one size of words: where everything stands.
+type layout struct {
+	*label
+	way
+	size   unit.Length
+	items  []page.Item
+	serial page.Item // the place of the running number
+}
+
+// try sets one arrangement at one size.
+func (c *label) try(how way, size unit.Length) (*layout, error) {
+	l, s, area := &layout{label: c, way: how, size: size}, c.paper.Setter(), c.paper.Room()
+	band := s.Low(area, l.band)
+	l.above(s, page.Rect{X: area.X, Y: area.Y, W: area.W, H: area.H - band.H - l.gap()})
+	top := area.Bottom() - band.H
+	s.Add(band.Items, area.X, top) // in the order of reading
+	if c.Digits > 0 && s.Err() == nil {
+		l.serial = l.serial.Moved(area.X, top)
+	}
+	if c.code != nil { // on the dots of the sheet
+		s.Bars(area.X, area.Bottom()-c.code.h, c.code.symbol, "", 0, c.Pack.GTIN.Pos)
+	}
+	l.items = s.Items
+	return l, s.Err()
+}
+
+// gap is the white between blocks.
+func (l *layout) gap() unit.Length { return l.size / 2 }
+
+// small is the style of all that is said in running words.
+func (l *layout) small() flow.Style { return flow.Style{Size: l.size, Leading: leading(l.size)} }
+
+// leading is the distance of baselines of small print.
+func leading(size unit.Length) unit.Length { return size * 115 / 100 }
+
+// above sets the languages one below the other, from the top of room.
+func (l *layout) above(s *compose.Setter, room page.Rect) {
+	c := s.Column(room)
+	for i, t := range l.Told {
+		if i > 0 {
+			c.Down(min(l.gap(), c.Room.H))
+		}
+		l.name(c, t)
+		for _, q := range l.running(t) {
+			c.Put(q, l.small())
+		}
+	}
+	if l.wide {
+		c.Down(min(l.gap(), c.Room.H))
+		c.Put(phrase(l.Told[0].Operator), l.small())
+	}
+}
+
+// name sets the name of the food, larger than all else, behind the code of its
+// language where there are several.
+func (l *layout) name(c *compose.Column, t *words.Label) {
+	large, room := l.size*3/2, c.Room
+	if l.several() {
+		large = l.size * 6 / 5
+		used := l.flag(c, t.Lang)
+		room.X, room.W = room.X+used, room.W-used
+	}
+	c.Down(c.Para(room, flow.Strong(role.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large}))
+}
+
+// flag sets a language code in a small frame and returns the width it took.
+func (l *layout) flag(c *compose.Column, lang string) unit.Length {
+	f, size, room := c.Faces.Bold, l.size, c.Room
+	code := strings.ToUpper(lang)
+	w, h := f.Width(code, size)+size*2/3, f.CapHeight(size)+size/2
+	lead := f.Leading(size * 6 / 5)
+	frame := page.Rect{X: room.X, Y: room.Y + (lead-h)/2, W: w, H: h}
+	c.Must(frame.Bottom()-room.Y, room.H, diag.Pos{})
+	c.Frame(frame, 150*unit.UM)
+	c.Line(frame.X+w/2, frame.Y+size/4+f.CapHeight(size), flow.Strong(role.Note, l.Pack.Pos, code), flow.Style{Size: size, Align: flow.Centre})
+	return w + size/2
+}
+
+// running are the ingredient lists, the precautionary line, the statements that
+// the law asks for, and the nutrition declaration where it is no table. Where
+// there are several languages, date and storage stand with the words of each.
+func (l *layout) running(t *words.Label) []text.Para {
+	var out []text.Para
+	for _, s := range t.Lists {
+		out = append(out, phrase(s))
+	}
+	out = append(out, row(append([]words.Said{t.May}, t.Statements...)))
+	if t.Table != nil && !l.table {
+		out = append(out, phrase(linear(t.Table)))
+	}
+	if l.several() {
+		out = append(out, phrase(t.Date), phrase(t.Keep))
+	}
+	return out
+}
+
+// band sets bar code, nutrition declaration and facts side by side, from the
+// top of r, and returns their height.
+func (l *layout) band(s *compose.Setter, r page.Rect) unit.Length {
+	high, code := unit.Length(0), page.Rect{}
+	rest := r
+	if l.code != nil { // only its place is kept here
+		high, code = l.code.h, page.Rect{W: l.code.w, H: l.code.h}
+		rest = right(rest, code.W+l.size/2)
+	}
+	if l.way.table {
+		w, h := l.nutrition(s, l.beside(rest))
+		high, rest = max(high, h), right(rest, w+l.size)
+	}
+	if l.over {
+		h := l.facts(s, page.Rect{X: l.size / 4, W: code.W - l.size/4, H: r.H - code.H})
+		high = max(high, h+code.H+l.gap())
+	} else {
+		high = max(high, l.facts(s, rest))
+	}
+	s.Must(high, r.H, l.Pack.Pos)
+	return high
+}
+
+// right is what is right of the first w of r.
+func right(r page.Rect, w unit.Length) page.Rect {
+	return page.Rect{X: r.X + w, Y: r.Y, W: r.W - w, H: r.H}
+}
+
+// beside is the room for a table in the band.
+func (l *layout) beside(r page.Rect) page.Rect {
+	switch {
+	case l.wide:
+		r.W -= l.marks() + l.size // the rest is net quantity and batch
+	case !l.over:
+		r.W = r.W * 13 / 20 // the facts stand beside it
+	}
+	return r
+}

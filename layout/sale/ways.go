@@ -1,0 +1,99 @@
+package sale
+
+import (
+	"slices"
+
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/layout/compose"
+	"chablon/layout/text"
+)
+
+// way is one arrangement.
+type way struct {
+	table bool // the nutrition declaration as a table, not as lines
+	over  bool // the facts over the bar code, not beside it
+	airy  bool // white between blocks that belong together less
+	wide  bool // the operator below the lists, which leaves a table more room
+}
+
+// ways lists the arrangements to try, the best first; an earlier group is taken
+// whenever it fits. Reg. (EU) 1169/2011 Art. 34(2): a table if space permits,
+// lines otherwise. Words of several languages side by side make a table wide,
+// so it has more room when the facts stand over the bar code.
+func (c *label) ways() [][]way {
+	beside, over := []way{{airy: true}, {}}, []way{{over: true, airy: true}, {over: true}}
+	wide := []way{{wide: true, airy: true}, {wide: true}}
+	lines := slices.Concat(wide, beside, over)
+	if c.code == nil {
+		lines = beside
+	} else if c.several() {
+		lines = slices.Concat(over, wide, beside)
+	}
+	if len(c.Told) == 0 || c.Told[0].Table == nil {
+		return [][]way{lines}
+	}
+	var tables []way
+	for _, w := range lines {
+		w.table = true
+		tables = append(tables, w)
+	}
+	if !slices.Contains(c.Facts.Market.Nutrition.Per, "100g") {
+		return [][]way{tables} // 21 CFR 101.9(d), C.R.C., c. 870, B.01.450: a panel
+	}
+	return [][]way{tables, lines}
+}
+
+// best is an arrangement of the first group of which any fits: the first that
+// fits, or a later one whose letters are larger by more than a twentieth. Where
+// none fits it is nil, with what is wrong with the last.
+func (c *label) best() (*layout, error) {
+	var last error
+	for _, group := range c.ways() {
+		var best *layout
+		for _, how := range group {
+			least := c.least()
+			if best != nil {
+				least = c.twentieth(best.size)
+			}
+			l, _, err := compose.Best(least, c.most(), fineness, func(size unit.Length) (*layout, error) { return c.try(how, size) })
+			if err != nil {
+				last = err
+			} else {
+				best = l
+			}
+		}
+		if best != nil {
+			return best, nil
+		}
+	}
+	return nil, last
+}
+
+// house is the least x-height where the law of a market gives no number
+// ("easily legible"): the smaller one of Reg. (EU) 1169/2011 Art. 13(3).
+const house = 900 * unit.UM
+
+// least is the smallest size of the face that the market allows for every
+// particular on this pack.
+func (c *label) least() unit.Length {
+	x := house
+	for _, what := range []role.Role{"", role.List, role.Name} {
+		x = max(x, c.Facts.Market.XHeightOf(what, c.Pack.Face.V).Least)
+	}
+	return c.paper.Faces.Regular.SizeForX(x)
+}
+
+// most is the largest size that is tried: beyond it a label looks like a poster.
+func (c *label) most() unit.Length { return max(c.least(), text.Hundredths(1000)) }
+
+// fineness is the step between sizes that are tried, in hundredths of a point.
+const fineness = 10
+
+// twentieth is the first size to try that is larger than the given one by more
+// than a twentieth.
+func (c *label) twentieth(size unit.Length) unit.Length {
+	from := text.InHundredths(c.least())
+	steps := (text.InHundredths(size*21/20)-from)/fineness + 1
+	return text.Hundredths(from + steps*fineness)
+}
