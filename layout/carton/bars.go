@@ -5,7 +5,7 @@ import (
 
 	"chablon/labels/gs1"
 	"chablon/labels/unit"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/symbol"
 )
@@ -26,7 +26,7 @@ func Numbers(prefix string, from int64, count int) ([]string, error) {
 }
 
 // checkNumbers reports SSCCs that are wrong, missing or there twice.
-func (c *composer) checkNumbers() {
+func (c *run) checkNumbers() {
 	const hint = "give each carton a number of its own"
 	if n := len(c.SSCCs); n != 0 && n != c.Of {
 		c.found.Errorf(c.Numbered, "sscc", hint, "there are %d numbers for %d cartons", n, c.Of)
@@ -59,7 +59,7 @@ const between = 1500 * unit.UM
 // its own (01), which says how many packs are in it: a count (37) may not
 // stand beside it. A carton that is not full names the GTIN of its contents
 // (02) and counts them.
-func (c *composer) elements() []gs1.Element {
+func (c *run) elements() []gs1.Element {
 	els := []gs1.Element{{AI: "01", Value: c.carton.GTIN.V}, {AI: "10", Value: c.Batch}}
 	if c.Packs != c.carton.Holds.V {
 		gtin, _ := gs1.Pad(c.Facts.Pack.GTIN.V) // see checkData
@@ -76,7 +76,7 @@ func (c *composer) elements() []gs1.Element {
 }
 
 // checkData reports data that bars cannot carry.
-func (c *composer) checkData() {
+func (c *run) checkData() {
 	if c.Packs != c.carton.Holds.V {
 		if _, err := gs1.Pad(c.Facts.Pack.GTIN.V); err != nil {
 			c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or fill the carton",
@@ -103,7 +103,7 @@ func (c *composer) checkData() {
 // codings lists what the bars may say, the best first: everything, or, on a
 // label that is too small for that, all but the batch, which then stands in
 // words alone. The SSCC stands last in each.
-func (c *composer) codings() [][]gs1.Element {
+func (c *run) codings() [][]gs1.Element {
 	all := c.elements()
 	var less []gs1.Element
 	for _, e := range all {
@@ -115,7 +115,7 @@ func (c *composer) codings() [][]gs1.Element {
 }
 
 // saySplit cautions when the batch is not in the bars.
-func (c *composer) saySplit(els []gs1.Element) {
+func (c *run) saySplit(els []gs1.Element) {
 	for _, e := range els {
 		if e.AI == "10" {
 			return
@@ -126,20 +126,21 @@ func (c *composer) saySplit(els []gs1.Element) {
 }
 
 // code makes the symbols and stacks them from the lower edge.
-func (c *composer) code(els []gs1.Element) error {
+func (c *run) code(els []gs1.Element) error {
 	c.bars = nil
 	err := c.spread(els)
 	if err != nil {
 		c.missed(err)
 		return err
 	}
-	y := c.area.Bottom()
+	room := c.paper.Room()
+	y := room.Bottom()
 	for i := len(c.bars) - 1; i >= 0; i-- {
-		b := &c.bars[i]
-		b.x = (c.area.X + c.area.Right() - b.symbol.Bars.W) / 2
+		b, in := &c.bars[i], c.paper.Setter()
+		b.x = (room.X + room.Right() - b.symbol.Bars.W) / 2
 		b.x -= b.symbol.Module * unit.Length(b.symbol.Quiet[0])
-		box, err := c.pen().Bars(b.x, 0, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
-		if err != nil {
+		box := in.Bars(b.x, 0, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
+		if err := in.Err(); err != nil {
 			c.missed(err)
 			return err
 		}
@@ -151,14 +152,14 @@ func (c *composer) code(els []gs1.Element) error {
 }
 
 // spread parts the data over symbols that are no wider than the label.
-func (c *composer) spread(els []gs1.Element) error {
+func (c *run) spread(els []gs1.Element) error {
 	x, high, err := symbol.Choose(gs1.GS1128, gs1.Trade, c.Dots)
 	if err != nil {
 		return err
 	}
 	w, _ := c.Stock.Size()
 	size, _ := gs1.SizeOf(gs1.GS1128, gs1.Trade)
-	room := min(w, c.area.W+x*unit.Length(size.Quiet[0]+size.Quiet[2])) - 2*c.Dots.At(1)
+	room := min(w, c.paper.Room().W+x*unit.Length(size.Quiet[0]+size.Quiet[2])) - 2*c.Dots.At(1)
 	groups, err := symbol.Spread(els, x, room)
 	if err != nil {
 		return err
@@ -182,28 +183,24 @@ func encode(group, all []gs1.Element, m symbol.Module) (*page.Symbol, error) {
 }
 
 // top is where the bars begin.
-func (c *composer) top() unit.Length { return c.bars[0].y - between }
+func (c *run) top() unit.Length { return c.bars[0].y - between }
 
 // numbered sets the bars of carton n, counted from 0.
-func (c *composer) numbered(p *flow.Pen, b bars, n int) error {
+func (c *run) numbered(s *compose.Setter, b bars, n int) {
 	els := []gs1.Element{{AI: "00", Value: c.SSCCs[n]}}
-	s, err := encode(els, els, symbol.Module{X: b.symbol.Module, Height: b.symbol.Bars.H, Dots: c.Dots})
+	y, err := encode(els, els, symbol.Module{X: b.symbol.Module, Height: b.symbol.Bars.H, Dots: c.Dots})
 	if err != nil {
-		return err
+		s.Fail(err)
+		return
 	}
-	_, err = p.Bars(b.x, b.y, s, gs1.HRI(els), 0, c.Numbered)
-	return err
+	s.Bars(b.x, b.y, y, gs1.HRI(els), 0, c.Numbered)
 }
 
 // still sets the bars that all cartons share.
-func (c *composer) still(p *flow.Pen) error {
+func (c *run) still(s *compose.Setter) {
 	for _, b := range c.bars {
-		if b.own {
-			continue
-		}
-		if _, err := p.Bars(b.x, b.y, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos); err != nil {
-			return err
+		if !b.own {
+			s.Bars(b.x, b.y, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
 		}
 	}
-	return nil
 }

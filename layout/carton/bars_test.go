@@ -49,7 +49,7 @@ func TestDecode(t *testing.T) {
 	} {
 		k := of(t, sh, c.id)
 		k.Dots = unit.Dots{N: int64(c.dpi), Per: unit.Inch}
-		s := compose(t, k)
+		s := composed(t, k)
 		img := pdftest.Raster(t, write(t, s), 0, c.dpi)
 		var got []string
 		for _, it := range symbols(s) {
@@ -90,7 +90,7 @@ func TestLogisticLabel(t *testing.T) {
 	sh := layouttest.Shop(t)
 	f := layouttest.Faces(t)
 	for _, id := range sh.ProductIDs {
-		s := compose(t, of(t, sh, id))
+		s := composed(t, of(t, sh, id))
 		all := marks(s, 1)
 		bars := symbols(s)
 		last := bars[len(bars)-1]
@@ -133,7 +133,7 @@ func TestLogisticLabel(t *testing.T) {
 func TestEveryCodeIsReadable(t *testing.T) {
 	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
-		s := compose(t, of(t, sh, id))
+		s := composed(t, of(t, sh, id))
 		for _, it := range symbols(s) {
 			els, err := gs1.ParseElementString(it.Symbol.Data)
 			if err != nil {
@@ -152,7 +152,7 @@ func TestEveryCodeIsReadable(t *testing.T) {
 // GGS 6.6.4.2: the data of the text should be at least 7 mm high. On A5 in
 // one language there is room for that.
 func TestFiguresAreLarge(t *testing.T) {
-	s := compose(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"))
+	s := composed(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"))
 	for _, what := range []role.Role{role.Name, role.Net, role.Batch, role.Date} {
 		for _, it := range marks(s, 1) {
 			if it.Role == what && it.Run.CapHeight < 7*unit.MM {
@@ -180,7 +180,7 @@ func TestFiguresAreLarge(t *testing.T) {
 func TestPartFilledCarton(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Packs = 7
-	s := compose(t, c)
+	s := composed(t, c)
 	var got []string
 	for _, it := range symbols(s) {
 		got = append(got, it.Symbol.Data)
@@ -219,7 +219,7 @@ func TestWithoutSSCC(t *testing.T) {
 func TestWithoutDate(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Facts.Date.Kind, c.Told[0].Date = "none", words.Said{}
-	s := compose(t, c)
+	s := composed(t, c)
 	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, role.Date) != "" {
 		t.Errorf("bars %q, date %q", bars[0].Symbol.Data, saidBy(s, 1, role.Date))
 	}
@@ -283,7 +283,7 @@ func TestFindings(t *testing.T) {
 			l.Name.Text = strings.Repeat("pear and hazelnut ", 160)
 			c.Told = []*words.Label{&l}
 		}},
-		{"a letter that no face has", "does-not-fit", "U+68A8", func(c *Carton) {
+		{"a letter that no face has", "glyph", "U+68A8", func(c *Carton) {
 			l := *c.Told[0]
 			l.Name.Text = "梨"
 			c.Told = []*words.Label{&l}
@@ -316,7 +316,7 @@ func TestHeads(t *testing.T) {
 
 // What was written from memory is told, so that a native reader checks it.
 func TestKeysFromMemory(t *testing.T) {
-	s := compose(t, of(t, layouttest.Shop(t), "rye-shortbread-tin"))
+	s := composed(t, of(t, layouttest.Shop(t), "rye-shortbread-tin"))
 	for code, keys := range s.Keys {
 		l, _ := words.Get(code)
 		for _, k := range keys {
@@ -327,7 +327,7 @@ func TestKeysFromMemory(t *testing.T) {
 	}
 	c := of(t, layouttest.Shop(t), "rye-shortbread-tin")
 	c.Langs, c.Told = c.Langs[1:], c.Told[1:] // French leads
-	if keys := compose(t, c).Keys["fr"]; !slices.Contains(keys, "carton.of") {
+	if keys := composed(t, c).Keys["fr"]; !slices.Contains(keys, "carton.of") {
 		t.Errorf("French heads are from memory, but only %v are told", keys)
 	}
 }

@@ -13,17 +13,13 @@
 package carton
 
 import (
-	"slices"
-	"strings"
-
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
-	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -80,44 +76,38 @@ func (s *Set) Own(n int) []page.Item {
 // Compose sets the labels. It returns nil, with a finding, when something is
 // wrong or does not fit.
 func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
-	c := &composer{Carton: l, faces: faces, found: found}
-	if !c.ready() {
+	c := &run{Carton: l, paper: compose.On(l.Stock, l.Dots, faces), found: found}
+	if !c.sound() || !c.tell() {
 		return nil
 	}
 	for _, els := range c.codings() {
-		if c.found.Errors() > c.before {
-			return nil
-		}
 		if c.code(els) != nil {
 			continue
 		}
-		if t := c.best(); t != nil {
+		if l := c.best(); l != nil {
 			c.saySplit(els)
-			return c.finish(t)
+			return c.finish(l)
 		}
 	}
 	c.refuse()
 	return nil
 }
 
-// composer is one run of labels under way.
-type composer struct {
+// run is one run of labels under way.
+type run struct {
 	Carton
-	faces  *text.Faces
+	content
+	paper  *compose.Paper
 	found  *diag.List
 	carton *shop.Carton
 	titles *words.Lang // whose words stand over the figures
-	safe   page.Rect   // where marks may lie
-	area   page.Rect   // where words are set
 	bars   []bars      // from top to bottom
 	last   error       // why the best try did not fit
-	before int         // errors found by others
 }
 
-// ready looks up what is missing and reports what cannot be.
-func (c *composer) ready() bool {
-	c.before = c.found.Errors()
-	p := c.Facts.Product
+// sound looks up what is left out and reports what cannot be.
+func (c *run) sound() bool {
+	before, p := c.found.Errors(), c.Facts.Product
 	c.carton, c.Of = p.Carton, max(c.Of, 1)
 	if c.carton == nil {
 		c.found.Errorf(p.Pos, "carton", "write carton: with pack, holds, gtin and paper", "%s is not shipped in cartons", p.ID)
@@ -130,12 +120,11 @@ func (c *composer) ready() bool {
 	if c.Packs == 0 {
 		c.Packs = c.carton.Holds.V
 	}
-	w, h := c.Stock.Size()
-	c.safe = page.Rect{W: w, H: h}.Inset(c.Stock.Safe.V)
-	c.area = c.safe.Inset(c.Dots.At(1)) // a rule may move by a dot
 	c.titles = titles(c.Langs)
-	c.check()
-	return c.found.Errors() == c.before
+	c.checkCarton()
+	c.checkNumbers()
+	c.checkData()
+	return c.found.Errors() == before
 }
 
 // titles is the first language that has words for the heads of a carton
@@ -151,8 +140,8 @@ func titles(langs []*words.Lang) *words.Lang {
 	return en
 }
 
-// check reports numbers that do not go together.
-func (c *composer) check() {
+// checkCarton reports counts that do not go together.
+func (c *run) checkCarton() {
 	k := c.carton
 	if k.Pack.V != c.Facts.Pack.ID.V {
 		c.found.Errorf(k.Pack.Pos, "carton", "print the carton of that pack", "the carton holds the pack %s, not %s", k.Pack.V, c.Facts.Pack.ID.V)
@@ -163,80 +152,31 @@ func (c *composer) check() {
 	if c.Of > MaxCartons {
 		c.found.Errorf(c.Numbered, "carton", "print them in several runs", "a run has at most %d cartons, not %d", MaxCartons, c.Of)
 	}
-	c.checkNumbers()
-	c.checkData()
 }
 
 // refuse says that the label does not fit, and what can be done.
-func (c *composer) refuse() {
-	w, h := c.Stock.Size()
+func (c *run) refuse() {
 	hint := "take a larger paper, or fewer languages"
+	w, _ := c.Stock.Size()
 	if a5, ok := stock.Get("roll-a5"); ok && w < a5.Width.V {
 		hint = "take a larger paper, such as roll-a5 or a4-2, or fewer languages"
 	}
-	c.found.Errorf(c.carton.Paper.Pos, "does-not-fit", hint,
-		"the carton label of %s does not fit on %s × %s (%s) with letters 3 mm high: %v", c.Facts.Product.ID, w, h, c.Stock.ID, c.last)
+	compose.Refusal{At: c.carton.Paper.Pos, What: "the carton label of " + c.Facts.Product.ID, Stock: c.Stock,
+		With: "with letters 3 mm high", Hint: hint}.Refuse(c.last, c.found)
 }
 
 // finish makes the artwork and the marks of each carton.
-func (c *composer) finish(t *try) *Set {
-	if c.found.Errors() > c.before {
-		return nil
-	}
+func (c *run) finish(l *layout) *Set {
 	w, h := c.Stock.Size()
-	s := &Set{Art: &page.Art{W: w, H: h, Items: t.pen.Items}, Safe: c.safe, Keys: c.unchecked()}
+	s := &Set{Art: c.paper.Art(l.items), Safe: page.Rect{W: w, H: h}.Inset(c.Stock.Safe.V), Keys: c.unchecked()}
 	for n := range c.Of {
-		own, err := c.own(t, n)
-		if err != nil {
+		in := c.paper.Setter()
+		l.own(in, n)
+		if err := in.Err(); err != nil {
 			c.found.Errorf(c.Numbered, "carton", "look at the number of this carton", "carton %d of %d: %v", n+1, c.Of, err)
 			return nil
 		}
-		s.own = append(s.own, own)
+		s.own = append(s.own, in.Items)
 	}
 	return s
 }
-
-// unchecked lists the words of the label that a native reader must check.
-func (c *composer) unchecked() map[string][]string {
-	out := map[string][]string{}
-	add := func(l *words.Lang, keys ...string) {
-		for _, k := range keys {
-			if _, err := l.Word(k); err == nil && l.FromMemory(k) && !slices.Contains(out[l.Code()], k) {
-				out[l.Code()] = append(out[l.Code()], k)
-			}
-		}
-	}
-	add(c.titles, "carton.of", "carton.content", "carton.net", "carton.gross", "carton."+c.Facts.Product.Keep.Store.V)
-	for _, l := range c.Langs {
-		add(l, "net.multi")
-		if len(c.Facts.Contains) > 0 {
-			add(l, "contains")
-		}
-		for _, id := range c.Facts.Contains {
-			add(l, "allergen."+strings.ReplaceAll(id, " ", "-"))
-		}
-	}
-	return out
-}
-
-// own are the marks of carton n, counted from 0.
-func (c *composer) own(t *try, n int) ([]page.Item, error) {
-	said, err := c.ofText(n + 1)
-	if err != nil {
-		return nil, err
-	}
-	p := c.pen()
-	if _, err := p.Line(t.spot.x, t.spot.base, flow.Strong(role.Serial, c.Numbered, said), flow.Style{Size: t.spot.size, Align: flow.Centre}); err != nil {
-		return nil, err
-	}
-	for _, b := range c.bars {
-		if b.own {
-			if err := c.numbered(p, b, n); err != nil {
-				return nil, err
-			}
-		}
-	}
-	return p.Items, nil
-}
-
-func (c *composer) pen() *flow.Pen { return &flow.Pen{Faces: c.faces, Dots: c.Dots} }

@@ -58,8 +58,8 @@ func on(t testing.TB, c Carton, id string) Carton {
 	return c
 }
 
-// compose sets c and fails on any error found.
-func compose(t testing.TB, c Carton) *Set {
+// composed sets c and fails on any error found.
+func composed(t testing.TB, c Carton) *Set {
 	t.Helper()
 	var found diag.List
 	s := Compose(c, layouttest.Faces(t), &found)
@@ -92,7 +92,7 @@ func TestGolden(t *testing.T) {
 	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		t.Run(id, func(t *testing.T) {
-			s := compose(t, of(t, sh, id))
+			s := composed(t, of(t, sh, id))
 			layouttest.Golden(t, id+".dump", sheet(s, 1).Dump())
 		})
 	}
@@ -101,7 +101,7 @@ func TestGolden(t *testing.T) {
 func TestSameInputSamePage(t *testing.T) {
 	sh := layouttest.Shop(t)
 	c := of(t, sh, "rye-shortbread-tin")
-	layouttest.Same(t, []*page.Page{sheet(compose(t, c), 2)}, []*page.Page{sheet(compose(t, c), 2)})
+	layouttest.Same(t, []*page.Page{sheet(composed(t, c), 2)}, []*page.Page{sheet(composed(t, c), 2)})
 }
 
 // Every label that is set passes preflight, as outer packaging between
@@ -112,7 +112,7 @@ func TestPreflight(t *testing.T) {
 		for _, id := range sh.ProductIDs {
 			c := of(t, sh, id)
 			c.Dots = dots
-			s := compose(t, c)
+			s := composed(t, c)
 			for n := 1; n <= s.Count(); n++ {
 				rules := preflight.Sheet{What: fmt.Sprintf("the carton of %s at %s", id, dots), Safe: s.Safe, Market: c.Facts.Market, Pack: c.Pack(),
 					Use: gs1.Trade, Today: layouttest.Day(), Date: c.Facts.Date.End}
@@ -129,7 +129,7 @@ func TestParticularsOfOuterPackaging(t *testing.T) {
 	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		c := of(t, sh, id)
-		s := compose(t, c)
+		s := composed(t, c)
 		for _, l := range c.Told {
 			for what, want := range map[role.Role]string{role.Name: l.Name.Text, role.Date: l.Date.Text, role.Keep: l.Keep.Text, role.Operator: l.Operator.Text, role.May: l.May.Text} {
 				if want == "" && what != role.May {
@@ -149,7 +149,7 @@ func TestAllergensAreNamedInEveryLanguage(t *testing.T) {
 	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		c := of(t, sh, id)
-		s := compose(t, c)
+		s := composed(t, c)
 		var strong strings.Builder
 		for _, it := range marks(s, 1) {
 			if it.Role == role.Allergens && it.Run.Face == "bold" {
@@ -198,7 +198,7 @@ func TestNumbersOfTheDemoShop(t *testing.T) {
 // The art is shared; only "carton n of m" and the SSCC are a carton's own.
 func TestOwnMarks(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
-	s := compose(t, c)
+	s := composed(t, c)
 	if s.Count() != 2 {
 		t.Fatalf("%d labels", s.Count())
 	}
@@ -229,7 +229,7 @@ func TestManyCartons(t *testing.T) {
 	if c.SSCCs, err = Numbers("9520001", 1, c.Of); err != nil {
 		t.Fatal(err)
 	}
-	s := compose(t, c)
+	s := composed(t, c)
 	for _, n := range []int{1, 999, 1200} {
 		var found diag.List
 		preflight.Own(preflight.Sheet{Safe: s.Safe}, s.Art.Items, s.Own(n), &found)

@@ -1,0 +1,151 @@
+package carton
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/text"
+)
+
+// content is all that the label says in words, before it meets any paper.
+type content struct {
+	sender     text.Para
+	of         []string    // "carton 1 of 2", for each carton
+	names      []text.Para // one for each language, as are the next two
+	dates      []text.Para
+	keep       []text.Para
+	net, batch figure
+	class      text.Para // the class of temperature: "CHILLED ≤ 5 °C"
+	cold       bool      // it bears the sign of cold beside its words
+	allergens  []text.Para
+	numbers    text.Para
+}
+
+// figure is what is read from a distance, with its title over it.
+type figure struct{ title, value text.Para }
+
+// tell finds all words. It reports false, with one finding, when any is
+// missing.
+func (c *run) tell() bool {
+	t := compose.Tell("carton label", c.carton.Pos, c.found, c.Langs...)
+	heads := t.In(c.titles)
+	o := c.Told[0].Operator
+	c.content = content{sender: flow.Words(role.Operator, o.Src, o.Text), cold: slices.Contains([]string{"chilled", "frozen"}, c.Facts.Product.Keep.Store.V),
+		class: c.classOf(heads), numbers: c.weights(heads),
+		net:   figureOf(heads.Word("carton.content"), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
+		batch: figureOf(gs1.Title("10"), role.Batch, c.Batched, c.lot())}
+	for n := range c.Of {
+		c.of = append(c.of, heads.Fill("carton.of", map[string]string{"n": fmt.Sprint(n + 1), "m": fmt.Sprint(c.Of)}))
+	}
+	for i, l := range c.Told {
+		c.names = append(c.names, flow.Strong(role.Name, l.Name.Src, l.Name.Text))
+		c.dates = append(c.dates, strong(role.Date, l.Date))
+		c.keep = append(c.keep, compose.Phrase(words.Said{Role: role.Keep, Text: l.Keep.Text, Src: l.Keep.Src}))
+		c.allergens = append(c.allergens, c.contains(t.In(c.Langs[i])), compose.Phrase(l.May))
+	}
+	return t.Done()
+}
+
+// strong is all of a particular in bold, or nothing.
+func strong(r role.Role, s words.Said) text.Para {
+	if s.Text == "" {
+		return text.Para{}
+	}
+	return flow.Strong(r, s.Src, s.Text)
+}
+
+func figureOf(title string, r role.Role, src diag.Pos, value string) figure {
+	return figure{flow.Words(role.Note, src, strings.ToUpper(title)), flow.Strong(r, src, value)}
+}
+
+// contents is what is in the carton: "12 × 170 g", in every language that has
+// it otherwise.
+func (c *run) contents(t *compose.Teller) string {
+	var all []string
+	for _, l := range c.Langs {
+		s := t.In(l).Fill("net.multi", map[string]string{"count": l.Plain(int64(c.Packs), 0), "mass": l.Mass(c.Facts.Pack.Net.V)})
+		if s = strings.ReplaceAll(s, " ", compose.NoBreak); !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	return strings.Join(all, " / ")
+}
+
+// lot is the batch code with the letter that the law puts before it.
+func (c *run) lot() string {
+	if letter := c.Facts.Market.Lot.Letter; !strings.HasPrefix(c.Batch, letter) {
+		return letter + compose.NoBreak + c.Batch
+	}
+	return c.Batch
+}
+
+// classOf is the class of temperature with the temperature itself.
+func (c *run) classOf(heads *compose.Teller) text.Para {
+	k := c.Facts.Product.Keep
+	s := strings.ToUpper(heads.Word("carton." + k.Store.V))
+	if k.Temp.Set() {
+		s += compose.NoBreak + c.titles.Temp(k.Temp.V, c.Facts.Market.BothScales())
+	}
+	return flow.Strong(role.Keep, k.Pos, s)
+}
+
+// contains is the line of allergens in one language; each is emphasised as in a
+// list. It is empty when there are none.
+func (c *run) contains(t *compose.Teller) text.Para {
+	q := t.Allergens(role.Allergens, "contains", c.Facts.Contains, c.Facts.Product.Pos)
+	if n := len(q.Spans); n > 0 {
+		q.Spans[n-1].Text += "."
+	}
+	return q
+}
+
+// weights is the GTIN of what the bars name, and what the carton weighs. Gross
+// is the net quantity of the packs and the tare, so it is "about".
+func (c *run) weights(heads *compose.Teller) text.Para {
+	first := c.elements()[0]
+	net := c.Facts.Pack.Net.V * unit.Mass(c.Packs)
+	out := text.Para{Role: role.Note, Src: c.carton.GTIN.Pos}
+	add := func(title, value string, src diag.Pos) {
+		if len(out.Spans) > 0 {
+			title = " · " + title
+		}
+		out.Spans = append(out.Spans, text.Span{Text: title + compose.NoBreak, Src: src}, text.Span{Text: value, Bold: true, Src: src})
+	}
+	add(gs1.Title(first.AI), first.Value, c.carton.GTIN.Pos)
+	add(strings.ToUpper(heads.Word("carton.net")), c.titles.Mass(net), c.Facts.Pack.Net.Pos)
+	if tare := c.carton.Tare; tare.V > 0 {
+		add(strings.ToUpper(heads.Word("carton.gross")), "≈"+compose.NoBreak+c.titles.Mass(net+tare.V), tare.Pos)
+	}
+	return out
+}
+
+// unchecked lists the words of the label that a native reader must check.
+func (c *run) unchecked() map[string][]string {
+	out := map[string][]string{}
+	add := func(l *words.Lang, keys ...string) {
+		for _, k := range keys {
+			if _, err := l.Word(k); err == nil && l.FromMemory(k) && !slices.Contains(out[l.Code()], k) {
+				out[l.Code()] = append(out[l.Code()], k)
+			}
+		}
+	}
+	add(c.titles, "carton.of", "carton.content", "carton.net", "carton.gross", "carton."+c.Facts.Product.Keep.Store.V)
+	for _, l := range c.Langs {
+		add(l, "net.multi")
+		if len(c.Facts.Contains) > 0 {
+			add(l, "contains")
+		}
+		for _, id := range c.Facts.Contains {
+			add(l, "allergen."+strings.ReplaceAll(id, " ", "-"))
+		}
+	}
+	return out
+}

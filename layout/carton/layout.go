@@ -1,0 +1,171 @@
+package carton
+
+import (
+	"errors"
+
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// Least heights of capitals: 3 mm for all text of a logistic label (GS1
+// Sweden, rules for the logistic label). Its figures are 7 mm high where there
+// is room (GGS 6.6.4.2: should), which is 14 sixths of that.
+const (
+	leastText = 3 * unit.MM
+	mostText  = 4 * unit.MM
+)
+
+const (
+	gutter = 6 * unit.MM // white between two columns
+	thin   = 300 * unit.UM
+)
+
+// layout is where things stand in one arrangement at one size.
+type layout struct {
+	*run
+	body, data unit.Length // sizes of words, and of figures that are read from a distance
+	items      []page.Item
+	spot       spot
+}
+
+// spot is where "carton n of m" is centred.
+type spot struct{ x, base, size unit.Length }
+
+// section sets one part of the text from the top of r and returns its height;
+// 0 for nothing.
+type section func(l *layout, s *compose.Setter, r page.Rect) unit.Length
+
+// column is a part of the label and what stands in it.
+type column struct {
+	room     page.Rect
+	sections []section
+}
+
+// arrangement is one column; or one over two.
+type arrangement []column
+
+// best is the text over the bars in the largest letters that fit: the figures
+// as near to 7 mm as can be, then the words as large as that leaves room for.
+// The usual arrangement wins over another one as long as its figures are 5 mm
+// high. It returns nil when nothing fits.
+func (c *run) best() *layout {
+	room := c.paper.Room()
+	high := room.H
+	if room.H = c.top() - room.Y; room.H <= 0 {
+		c.missed(&flow.Overflow{Need: high - c.top(), Have: high, Src: c.carton.Paper.Pos})
+		return nil
+	}
+	f := c.paper.Faces.Bold
+	for _, ratios := range [][]int64{{14, 12, 10}, {8, 6}} {
+		for _, cols := range arrangements(room) {
+			for _, sixths := range ratios {
+				l, _, err := compose.Best(f.SizeForCap(leastText), f.SizeForCap(mostText), 10, func(size unit.Length) (*layout, error) {
+					return c.try(cols, size, size.Mul(sixths, 6))
+				})
+				if err == nil {
+					return l
+				}
+				c.missed(err)
+			}
+		}
+	}
+	return nil
+}
+
+// missed remembers why a try did not fit; of several reasons the one that is
+// nearest to fitting.
+func (c *run) missed(err error) {
+	var now, before *flow.Overflow
+	if c.last == nil || errors.As(err, &now) && (!errors.As(c.last, &before) || now.Need-now.Have < before.Need-before.Have) {
+		c.last = err
+	}
+}
+
+// arrangements to try: below each other, and side by side, which comes first
+// where the room is wide.
+func arrangements(room page.Rect) []arrangement {
+	stacked := arrangement{{room, []section{head, name, contents, date, keep, allergens, numbers}}}
+	left, right := room, room
+	left.W = (room.W - gutter) / 2
+	right.W = room.W - gutter - left.W
+	right.X = room.Right() - right.W
+	beside := []arrangement{
+		{{room, []section{head}}, {left, []section{name, contents, date}}, {right, []section{keep, allergens, numbers}}},
+		{{room, []section{head}}, {left, []section{name, contents, date, numbers}}, {right, []section{keep, allergens}}},
+	}
+	if room.W > 2*room.H {
+		return append(beside, stacked)
+	}
+	return append([]arrangement{stacked}, beside...)
+}
+
+// try sets all columns, and the bars below them, at one size.
+func (c *run) try(cols arrangement, body, data unit.Length) (*layout, error) {
+	l, s := &layout{run: c, body: body, data: data}, c.paper.Setter()
+	room := cols[0].room
+	used := l.column(s, cols[0])
+	l.spot.x, l.spot.base = l.spot.x+room.X, l.spot.base+room.Y // the head stands first
+	if len(cols) > 1 {
+		s.Rule(room.X, room.Y+used+body/2-thin/2, room.W, thin)
+		for _, col := range cols[1:] {
+			col.room = col.room.Below(used + body)
+			l.column(s, col)
+		}
+		under := room.Below(used + body)
+		s.Upright(cols[2].room.X-gutter/2, under.Y, under.H, thin)
+	}
+	l.still(s)
+	l.items = s.Items
+	return l, s.Err()
+}
+
+// column sets sections under each other with rules between them; what room is
+// left goes between them too, up to 3 mm each. It returns the height used.
+func (l *layout) column(s *compose.Setter, col column) unit.Length {
+	var blocks []flow.Block
+	for _, set := range col.sections {
+		b := s.Block(col.room.W, func(s *compose.Setter, r page.Rect) unit.Length { return set(l, s, r) })
+		if b.H > 0 {
+			blocks = append(blocks, b)
+		}
+	}
+	gap, y := l.gap(s, blocks, col.room.H), col.room.Y
+	for i, b := range blocks {
+		if i > 0 {
+			s.Rule(col.room.X, y+gap/2-thin/2, col.room.W, thin)
+			y += gap
+		}
+		s.Add(b.Items, col.room.X, y)
+		y += b.H
+	}
+	return y - col.room.Y
+}
+
+// gap is the white between two sections of a column.
+func (l *layout) gap(s *compose.Setter, blocks []flow.Block, high unit.Length) unit.Length {
+	gaps := unit.Length(len(blocks) - 1)
+	least := l.body / 3
+	need := least * gaps
+	for _, b := range blocks {
+		need += b.H
+	}
+	s.Must(need, high, l.carton.Paper.Pos)
+	if gaps <= 0 {
+		return least
+	}
+	return least + min((high-need)/gaps, 3*unit.MM)
+}
+
+// own sets the marks of carton n, counted from 0.
+func (l *layout) own(s *compose.Setter, n int) {
+	q := flow.Strong(role.Serial, l.Numbered, l.of[n])
+	s.Line(l.spot.x, l.spot.base, q, flow.Style{Size: l.spot.size, Align: flow.Centre})
+	for _, b := range l.bars {
+		if b.own {
+			l.numbered(s, b, n)
+		}
+	}
+}
