@@ -25,6 +25,9 @@ func (l *Lang) Number(n int64, decimals int) string {
 	return l.number(n, decimals, l.entries["number.minus"].text, group, from)
 }
 
+// Decimal is the decimal sign of the language.
+func (l *Lang) Decimal() string { return l.entries["number.decimal"].text }
+
 // Plain returns n×10^-decimals, exactly, with the decimal sign of the language.
 // Five digits and more stand in groups of three with a narrow no-break space,
 // never with a comma or a point, and the minus sign is U+2212: the form of the
@@ -41,7 +44,7 @@ func (l *Lang) number(n int64, decimals int, sign, group string, from int) strin
 	cut := len(digits) - max(decimals, 0)
 	out := grouped(digits[:cut], group, from)
 	if cut < len(digits) {
-		out += l.entries["number.decimal"].text + digits[cut:]
+		out += l.Decimal() + digits[cut:]
 	}
 	if n < 0 {
 		out = sign + out

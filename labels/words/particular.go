@@ -12,7 +12,7 @@ import (
 // net says the net quantity, in both systems of units where the market wants
 // that, and how many pieces there are; of several equal packs in one the
 // quantity of each and their number (Reg. (EU) 1169/2011 Annex IX point 3).
-func (t *teller) net() Said {
+func (t *teller) net() Net {
 	pack := t.facts.Pack
 	text, n := t.Mass(pack.Net.V), int64(pack.Pieces.V)
 	if pack.Each.Set() {
@@ -27,10 +27,14 @@ func (t *teller) net() Said {
 	if pack.Average.V {
 		text += noBreak + "℮"
 	}
-	if n > 1 && !pack.Each.Set() {
-		text += noBreak + "(" + t.count("count.pieces", n, pack.Pieces.Pos) + ")"
+	amount := Said{Role: role.Net, Text: text, Src: pack.Net.Pos}
+	if n <= 1 || pack.Each.Set() {
+		return Net{Said: amount, Amount: amount}
 	}
-	return Said{Role: role.Net, Text: text, Src: pack.Net.Pos}
+	pieces := Said{Role: role.Note, Text: t.count("count.pieces", n, pack.Pieces.Pos), Src: pack.Pieces.Pos}
+	all := amount
+	all.Text += noBreak + "(" + pieces.Text + ")"
+	return Net{all, amount, pieces}
 }
 
 // avoirdupois gives pounds and ounces, rounded down, so that neither system

@@ -58,3 +58,10 @@ func (l *Lang) say(key string, slots map[string]phrase) (phrase, error) {
 		rest = rest[at[1]:]
 	}
 }
+
+// Emphasise fills the template for a key as [Lang.Fill] does, with the value of
+// one slot in bold: "Contains {list}" with its list.
+func (l *Lang) Emphasise(key, slot, value string) (Said, error) {
+	p, err := l.say(key, map[string]phrase{slot: bold(value)})
+	return Said{Text: p.text, Strong: p.strong}, err
+}

@@ -31,13 +31,22 @@ type Label struct {
 	Name       Said
 	Lists      []Said
 	May        Said
-	Net        Said
+	Net        Net
 	Date       Said
 	Keep       Said
 	Operator   Said
 	Statements []Said
 	Table      *Table
 	Unchecked  []string // keys of words that a native reader has not checked
+}
+
+// Net is the net quantity as it is said where all of it stands on one line,
+// "180 g (12 pieces)", and its halves for a layout that parts them. Pieces is
+// empty where the number of pieces is not said.
+type Net struct {
+	Said
+	Amount Said // "180 g", with the sign ℮ where it is asked for
+	Pieces Said // "12 pieces"
 }
 
 // teller says the facts in one language and gathers what is missing.
@@ -121,7 +130,10 @@ func (t *teller) onPremises(out *Label) {
 	for _, n := range needs {
 		asked[n.Role] = true
 	}
-	for what, s := range map[role.Role]*Said{role.Net: &out.Net, role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep} {
+	if !asked[role.Net] {
+		out.Net = Net{}
+	}
+	for what, s := range map[role.Role]*Said{role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep} {
 		if !asked[what] && !(useBy && (what == role.Date || what == role.Keep)) {
 			*s = Said{}
 		}

@@ -161,7 +161,7 @@ func complete(t *testing.T, a audit.Audit, all string) {
 	for _, s := range a.Told.Lists {
 		has(t, all, s.Text)
 	}
-	for _, s := range []words.Said{a.Told.Name, a.Told.May, a.Told.Net, a.Told.Date, a.Told.Keep, a.Told.Operator} {
+	for _, s := range []words.Said{a.Told.Name, a.Told.May, a.Told.Net.Said, a.Told.Date, a.Told.Keep, a.Told.Operator} {
 		has(t, all, s.Text)
 	}
 	for _, d := range a.Facts.Decisions {

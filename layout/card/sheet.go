@@ -40,16 +40,11 @@ func (s *sheet) measure() {
 			amounts = append(amounts, l.Total)
 		}
 	}
-	s.figs = s.pen.Figures(s.decimal(), s.z.body, true, amounts...)
+	s.figs = s.pen.Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
 	if !s.said.Small.empty() {
 		s.ringW = s.z.body * 3 / 4
 	}
 	s.cols = s.columns()
-}
-
-// decimal is the decimal mark of the first language.
-func (s *sheet) decimal() string {
-	return string([]rune(s.Langs[0].Plain(11, 1))[1:2])
 }
 
 // shown is the amount as it is printed.

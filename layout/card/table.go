@@ -172,7 +172,7 @@ func (s *sheet) tableCols(t *table) tableCols {
 		for _, r := range t.Rows {
 			amounts = append(amounts, r.Amounts[i])
 		}
-		c.figs[i] = s.pen.Figures(s.decimal(), s.z.body, true, amounts...)
+		c.figs[i] = s.pen.Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
 		c.right[i] = x
 		x -= c.figs[i].W() + 2*s.z.gap
 	}

@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -38,10 +37,10 @@ func (t *Teller) Allergens(role role.Role, key string, ids []string, at diag.Pos
 	if len(names) == 0 {
 		return q
 	}
-	list := t.Lang().Join(names)
-	before, after, _ := strings.Cut(t.Fill(key, map[string]string{"list": list}), list)
-	q.Spans = []text.Span{{Text: before}, {Text: list, Bold: true}, {Text: after}}
-	return q
+	said, err := t.Lang().Emphasise(key, "list", t.Lang().Join(names))
+	said.Text = t.or(said.Text, err)
+	said.Role, said.Src = role, at
+	return Phrase(said)
 }
 
 // Long is words that are cut where a line ends rather than refused: names are

@@ -192,7 +192,4 @@ func (t *Teller) Life(l unit.Life) string {
 }
 
 // Decimal is the decimal mark of the first language.
-func (t *Teller) Decimal() string {
-	digits := []rune(t.Lang().Plain(15, 1))
-	return string(digits[1 : len(digits)-1])
-}
+func (t *Teller) Decimal() string { return t.Lang().Decimal() }

@@ -50,26 +50,12 @@ func row(said []words.Said) text.Para {
 // netOf is the net quantity as the market counts it.
 func netOf(f *declare.Facts) market.Quantity { return market.Quantity{Mass: f.Pack.Net.V} }
 
-// counted reports whether the net quantity ends with a number of pieces.
-func (c *label) counted() bool { return c.Pack.Pieces.V > 1 && !c.Pack.Each.Set() }
-
-// pieces is what stands between a net quantity and its pieces.
-const pieces = "\u00a0("
-
-// mass is the net quantity of one language without its pieces.
-func (c *label) mass(t *words.Label) string {
-	if i := strings.LastIndex(t.Net.Text, pieces); i >= 0 && c.counted() {
-		return t.Net.Text[:i]
-	}
-	return t.Net.Text
-}
-
 // pieces says in all languages how many pieces there are, or nothing.
 func (c *label) pieces() words.Said {
 	var all []string
 	for _, t := range c.Told {
-		if n := strings.TrimPrefix(t.Net.Text, c.mass(t)); n != "" {
-			all = append(all, strings.TrimSuffix(strings.TrimPrefix(n, pieces), ")"))
+		if t.Net.Pieces.Text != "" {
+			all = append(all, t.Net.Pieces.Text)
 		}
 	}
 	return words.Said{Role: role.Note, Text: strings.Join(all, " / "), Src: c.Pack.Pieces.Pos}

@@ -43,7 +43,7 @@ func (c *label) bars() error {
 func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 	s.Must(6*l.size, room.W, l.Pack.Pos)
 	c := s.Column(room)
-	if net := s.Faces.Bold.Width(l.mass(l.Told[0]), l.netSize()) + l.size; 2*net < room.W && !l.several() {
+	if net := s.Faces.Bold.Width(l.Told[0].Net.Amount.Text, l.netSize()) + l.size; 2*net < room.W && !l.several() {
 		l.abreast(c, net)
 	} else {
 		l.down(c)
@@ -87,7 +87,7 @@ func (l *layout) air(c *compose.Column) {
 
 // net sets the net quantity, and how many pieces that is on a line below.
 func (l *layout) net(c *compose.Column) {
-	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.mass(l.Told[0])), flow.Style{Size: l.netSize()})
+	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), flow.Style{Size: l.netSize()})
 	c.Put(phrase(l.pieces()), l.small())
 }
 
@@ -132,5 +132,5 @@ func (l *layout) zeros() string { return fmt.Sprintf("%0*d", l.Digits, 0) }
 func (l *layout) marks() unit.Length {
 	f := l.paper.Faces
 	batch := f.Bold.Width(l.lot(), l.size*11/10) + l.size/2 + f.Regular.Width(l.zeros(), l.size)
-	return max(f.Bold.Width(l.mass(l.Told[0]), l.netSize()), batch) + slack
+	return max(f.Bold.Width(l.Told[0].Net.Amount.Text, l.netSize()), batch) + slack
 }

@@ -293,30 +293,3 @@ func ExampleCompose() {
 	fmt.Println(set == nil, found.All()[0].Rule)
 	// Output: true does-not-fit
 }
-
-// TestPieces: the number of pieces stands on a line of its own, and a mass in
-// two systems stays whole.
-func TestPieces(t *testing.T) {
-	tests := []struct {
-		net    string
-		pieces unit.Count
-		mass   string
-		rest   string
-	}{
-		{"85\u00a0g", 1, "85\u00a0g", ""},
-		{"170\u00a0g\u00a0(2 pieces)", 2, "170\u00a0g", "2 pieces"},
-		{"5.99\u00a0oz\u00a0(170\u00a0g)", 1, "5.99\u00a0oz\u00a0(170\u00a0g)", ""},
-		{"5.99\u00a0oz\u00a0(170\u00a0g)\u00a0(2 pieces)", 2, "5.99\u00a0oz\u00a0(170\u00a0g)", "2 pieces"},
-	}
-	for _, c := range tests {
-		pack := &shop.Pack{Pieces: diag.At[unit.Count]{V: c.pieces}}
-		told := &words.Label{Net: words.Said{Text: c.net}}
-		l := &label{Label: Label{Pack: pack, Told: []*words.Label{told}}}
-		if got := l.mass(told); got != c.mass {
-			t.Errorf("%q: mass %q, want %q", c.net, got, c.mass)
-		}
-		if got := l.pieces().Text; got != c.rest {
-			t.Errorf("%q: pieces %q, want %q", c.net, got, c.rest)
-		}
-	}
-}

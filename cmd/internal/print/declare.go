@@ -96,7 +96,7 @@ func (d *Declaration) particulars(s *sheet, t *words.Label, l *words.Lang) {
 	s.entry(in, "contains", named(l, d.Facts.Contains))
 	s.entry(in, "may contain", named(l, d.Facts.May))
 	said("may line", t.May)
-	said("net", t.Net)
+	said("net", t.Net.Said)
 	said("date", t.Date)
 	said("keep", t.Keep)
 	for _, one := range t.Statements {
