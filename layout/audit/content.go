@@ -5,13 +5,13 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
@@ -79,7 +79,7 @@ func content(t *teller) sheet {
 		{"card.version", t.Plain(int64(f.Product.Version.V)) + " · " + t.Audit.Lang.Date(f.Product.Issued.V, words.Day)},
 		{"audit.made", t.Audit.Lang.Date(f.Made, words.Day)}, {"audit.digest", f.Digest()},
 	} {
-		out.about = append(out.about, text.Para{Role: page.Note, Spans: []text.Span{{Text: t.Word(a[0]) + ": "}, {Text: a[1], Bold: true}}})
+		out.about = append(out.about, text.Para{Role: role.Note, Spans: []text.Span{{Text: t.Word(a[0]) + ": "}, {Text: a[1], Bold: true}}})
 	}
 	for _, tell := range sections() {
 		if s := tell(t); len(s.rows) > 0 {
@@ -129,7 +129,7 @@ func plain(s string) cell { return spans(diag.Pos{}, text.Span{Text: s}) }
 func bold(s string) cell { return spans(diag.Pos{}, text.Span{Text: s, Bold: true}) }
 
 func spans(src diag.Pos, all ...text.Span) cell {
-	return cell{Para: text.Para{Role: page.Note, Src: src, Spans: all, Anywhere: true}}
+	return cell{Para: text.Para{Role: role.Note, Src: src, Spans: all, Anywhere: true}}
 }
 
 // place is a file with its line.

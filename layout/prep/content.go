@@ -4,11 +4,11 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
-	"chablon/layout/page"
 )
 
 // list is one of the two lists, said but not yet set.
@@ -55,7 +55,7 @@ type row struct {
 // lines with a box to tick each. A cell with write is a box to write in.
 type cell struct {
 	strong, under string
-	role          page.Role
+	role          role.Role
 	parts         []part
 	write         bool
 }

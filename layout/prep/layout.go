@@ -1,6 +1,7 @@
 package prep
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -46,7 +47,7 @@ func (z *setting) blocks(s *compose.Setter) []flow.Block {
 	}
 	out[len(out)-1].Tied = true
 	return append(out, s.Block(z.width, func(s *compose.Setter, room page.Rect) unit.Length {
-		return s.Para(room, flow.Words(page.Note, z.at, z.foot), flow.Style{Size: z.size})
+		return s.Para(room, flow.Words(role.Note, z.at, z.foot), flow.Style{Size: z.size})
 	}))
 }
 
@@ -75,12 +76,12 @@ func (z *setting) again(s *compose.Setter, at int) []flow.Block {
 func (z *setting) header(s *compose.Setter, room page.Rect, n, of int) unit.Length {
 	title, f := z.size.Mul(2, 1), s.Faces.Bold
 	base := room.Y + f.Ascent(title)
-	x := s.Line(room.X, base, flow.Strong(page.Note, z.at, z.title), flow.Style{Size: title}).Right() + 2*between
-	shop := compose.Long(page.Note, z.at, z.shop+"\n"+z.page(n, of), true) // whatever the name, it stays beside the title
+	x := s.Line(room.X, base, flow.Strong(role.Note, z.at, z.title), flow.Style{Size: title}).Right() + 2*between
+	shop := compose.Long(role.Note, z.at, z.shop+"\n"+z.page(n, of), true) // whatever the name, it stays beside the title
 	low := s.Para(page.Rect{X: x, Y: room.Y, W: room.Right() - x, H: room.H}, shop, flow.Style{Size: z.size, Align: flow.Right})
 	c := s.Column(room)
 	c.Down(max(base+f.Descent(title)-room.Y, low) + unit.MM)
-	c.Put(flow.Words(page.Note, z.at, z.lead), flow.Style{Size: z.size})
+	c.Put(flow.Words(role.Note, z.at, z.lead), flow.Style{Size: z.size})
 	c.Down(2 * unit.MM)
 	c.Down(z.table.Heads(s, c.Room, z.size, z.strong) + unit.MM/2)
 	s.Rule(room.X, c.Room.Y, room.W, 500*unit.UM)

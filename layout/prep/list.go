@@ -5,11 +5,11 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
-	"chablon/layout/page"
 )
 
 // prep says the prep list.
@@ -37,10 +37,10 @@ func (t teller) make(p scale.Prep) row {
 		t.Found().Warnf(f.Keep.Life.Pos, "keep", "make it later, or open earlier", "%s is needed on %s, made %d days before, and keeps %s", f.ID, t.Date, n, f.Keep.Life.V)
 	}
 	return row{src: f.Pos, cells: []cell{
-		{strong: t.name(f.Name, f.ID, f.Pos), under: t.about(p), role: page.Name},
-		{strong: t.begin(p, n), role: page.Date},
-		{strong: t.grams(weighed(p.Lines)), role: page.Amount},
-		{strong: t.grams(p.Out), role: page.Amount},
+		{strong: t.name(f.Name, f.ID, f.Pos), under: t.about(p), role: role.Name},
+		{strong: t.begin(p, n), role: role.Date},
+		{strong: t.grams(weighed(p.Lines)), role: role.Amount},
+		{strong: t.grams(p.Out), role: role.Amount},
 		{parts: t.parts(p)},
 	}}
 }
@@ -153,7 +153,7 @@ func (t teller) thaws() []row {
 		case th.Ingredient != nil:
 			name, at = t.name(th.Ingredient.Name, th.Ingredient.ID, th.Ingredient.Pos), th.Ingredient.Pos
 		}
-		out = append(out, row{src: at, cells: []cell{{strong: name, role: page.Name}, {}, {strong: t.grams(th.Mass), role: page.Amount},
+		out = append(out, row{src: at, cells: []cell{{strong: name, role: role.Name}, {}, {strong: t.grams(th.Mass), role: role.Amount},
 			{}, {under: t.Word("prep.out-at"), write: true}}})
 	}
 	return out
@@ -171,8 +171,8 @@ func (t teller) picks() []row {
 			about += "; " + t.Fill("prep.short", map[string]string{"n": t.Sheet.Lang.Plain(int64(p.Taken-p.Makes), 0)})
 		}
 		out = append(out, row{src: p.Product.Pos, cells: []cell{
-			{strong: t.name(p.Product.Name, p.Product.ID, p.Product.Pos), role: page.Name}, {}, {}, {},
-			{strong: t.Count("count.pieces", int64(p.Taken)), under: about, role: page.Amount}}})
+			{strong: t.name(p.Product.Name, p.Product.ID, p.Product.Pos), role: role.Name}, {}, {}, {},
+			{strong: t.Count("count.pieces", int64(p.Taken)), under: about, role: role.Amount}}})
 	}
 	return out
 }

@@ -17,6 +17,7 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -51,8 +52,8 @@ type Thaw struct {
 
 // Heights gives the least x-height of the words of the lists, for checking the
 // finished pages.
-func Heights() map[page.Role]unit.Length {
-	return compose.Heights(least(), page.Name, page.Amount, page.Date, page.Note, page.Keep, page.Step)
+func Heights() map[role.Role]unit.Length {
+	return compose.Heights(least(), role.Name, role.Amount, role.Date, role.Note, role.Keep, role.Step)
 }
 
 // least is the least height of capitals on the lists.

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -106,7 +107,7 @@ func Example() {
 	pages := Compose(s, f, &found)
 	fmt.Println(len(pages), found.Len())
 	for _, it := range pages[0].Items {
-		if it.Role == page.Date {
+		if it.Role == role.Date {
 			fmt.Println(it.Run.Text)
 		}
 	}

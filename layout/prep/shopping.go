@@ -4,11 +4,11 @@ import (
 	"cmp"
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
-	"chablon/layout/page"
 )
 
 // shopping says the shopping list, by supplier. What is added as tap water is
@@ -46,10 +46,10 @@ func (t teller) buy(b scale.Buy) row {
 		packs = t.Sheet.Lang.Plain(b.Packs, 0) + compose.NoBreak + "×" + compose.NoBreak + t.Sheet.Lang.Mass(i.OrderPack.V)
 	}
 	return row{src: i.Pos, cells: []cell{
-		{strong: t.name(i.Name, i.ID, i.Pos), under: i.BoughtAs.V, role: page.Name},
-		{under: t.gramsIn(up(b.Edible), unit.Gram), role: page.Amount},
-		{strong: t.gramsIn(up(b.Bought), unit.Gram), role: page.Amount},
-		{strong: packs, role: page.Amount},
+		{strong: t.name(i.Name, i.ID, i.Pos), under: i.BoughtAs.V, role: role.Name},
+		{under: t.gramsIn(up(b.Edible), unit.Gram), role: role.Amount},
+		{strong: t.gramsIn(up(b.Bought), unit.Gram), role: role.Amount},
+		{strong: packs, role: role.Amount},
 		{write: true}, {write: true},
 	}}
 }

@@ -1,6 +1,7 @@
 package prep
 
 import (
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -61,7 +62,7 @@ func (z *setting) column(i int, of func(cell) []string) []string {
 	return out
 }
 
-func (z *setting) strong(words string) text.Para { return flow.Strong(page.Note, z.at, words) }
+func (z *setting) strong(words string) text.Para { return flow.Strong(role.Note, z.at, words) }
 
 // row sets a heading, or a box to tick and cells, with a thin rule below.
 func (z *setting) row(s *compose.Setter, room page.Rect, r row) unit.Length {
@@ -81,7 +82,7 @@ func (z *setting) row(s *compose.Setter, room page.Rect, r row) unit.Length {
 
 // cell is what stands in column i.
 func (z *setting) cell(i int, c cell, r row) compose.Cell {
-	strong, under := z.long(c.strong, true, c.role, r), z.long(c.under, false, page.Note, r)
+	strong, under := z.long(c.strong, true, c.role, r), z.long(c.under, false, role.Note, r)
 	st, small := flow.Style{Size: z.large}, flow.Style{Size: z.size}
 	switch kind := z.cols[i].kind; {
 	case c.write:
@@ -101,7 +102,7 @@ func (z *setting) cell(i int, c cell, r row) compose.Cell {
 
 // long is words of a row; names are the shop's, and are cut where a line ends
 // rather than refused.
-func (z *setting) long(words string, bold bool, role page.Role, r row) text.Para {
+func (z *setting) long(words string, bold bool, role role.Role, r row) text.Para {
 	return compose.Long(role, r.src, words, bold)
 }
 
@@ -121,9 +122,9 @@ func (z *setting) split(parts []part, r row) compose.Cell {
 		for _, p := range parts {
 			base := c.Room.Y + f.Ascent(z.size)
 			right := s.Tick(col.X, base, z.size) + unit.MM + z.parts.W()
-			s.Figure(right, base, z.long(p.mass, true, page.Amount, r), flow.Style{Size: z.size}, z.parts)
+			s.Figure(right, base, z.long(p.mass, true, role.Amount, r), flow.Style{Size: z.size}, z.parts)
 			left := right + 2*unit.MM
-			used := s.Para(page.Rect{X: left, Y: c.Room.Y, W: col.Right() - left, H: col.H}, z.long(p.what, false, page.Step, r), flow.Style{Size: z.size})
+			used := s.Para(page.Rect{X: left, Y: c.Room.Y, W: col.Right() - left, H: col.H}, z.long(p.what, false, role.Step, r), flow.Style{Size: z.size})
 			c.Down(max(used, f.Leading(z.size)) + unit.MM/2)
 		}
 		return c.Used()

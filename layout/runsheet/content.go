@@ -6,11 +6,11 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
@@ -61,10 +61,10 @@ type teller struct {
 
 func (t teller) run() run {
 	at, told := t.Facts.Product.Pos, t.Told[0]
-	return run{at: at, name: flow.Strong(page.Name, at, told.Name.Text), batch: flow.Strong(page.Batch, at, t.Batch),
-		date: flow.Strong(page.Date, told.Date.Src, told.Date.Text),
-		facts: []text.Para{t.made(), t.labels(), t.cartons(), t.Allergens(page.Allergens, "contains", t.Facts.Contains, at),
-			t.Allergens(page.May, "may-contain", t.Facts.May, at)},
+	return run{at: at, name: flow.Strong(role.Name, at, told.Name.Text), batch: flow.Strong(role.Batch, at, t.Batch),
+		date: flow.Strong(role.Date, told.Date.Src, told.Date.Text),
+		facts: []text.Para{t.made(), t.labels(), t.cartons(), t.Allergens(role.Allergens, "contains", t.Facts.Contains, at),
+			t.Allergens(role.May, "may-contain", t.Facts.May, at)},
 		checks: t.checks(), printed: t.Word("sheet.printed") + " " + t.Plain(int64(t.Labels)),
 		counts: t.Words("sheet.applied", "sheet.spoilt", "sheet.left"), time: t.Word("sheet.time"), signature: t.Word("sheet.signature")}
 }
@@ -73,7 +73,7 @@ func (t teller) run() run {
 func (t teller) made() text.Para {
 	k := t.Facts.Pack
 	packs := t.Pieces / max(1, k.Pieces.V)
-	return flow.Words(page.Amount, k.Pos, strings.Join([]string{t.Count("count.pieces", int64(t.Pieces)), t.counted("sheet.packs", packs),
+	return flow.Words(role.Amount, k.Pos, strings.Join([]string{t.Count("count.pieces", int64(t.Pieces)), t.counted("sheet.packs", packs),
 		t.Lang().Mass(k.Net.V), k.ID.V}, " · "))
 }
 
@@ -94,7 +94,7 @@ func (t teller) labels() text.Para {
 		digits := max(4, len(fmt.Sprint(last)))
 		s += fmt.Sprintf(" · %0*d–%0*d", digits, int(t.First), digits, last)
 	}
-	return flow.Words(page.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
+	return flow.Words(role.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
 }
 
 // cartons says how many cartons and their numbers; it is empty for none.
@@ -109,7 +109,7 @@ func (t teller) cartons() text.Para {
 			s += "–\u200b" + t.SSCCs[n-1]
 		}
 	}
-	return flow.Words(page.Serial, t.Facts.Product.Pos, s)
+	return flow.Words(role.Serial, t.Facts.Product.Pos, s)
 }
 
 // checks lists what is to be ticked for a run.

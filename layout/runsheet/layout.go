@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -47,7 +48,7 @@ func layout(paper *compose.Paper, c sheet, size unit.Length) ([]*page.Page, erro
 
 // head sets the band at the top of a page.
 func (z setting) head(s *compose.Setter, room page.Rect, n, of int) unit.Length {
-	strong := func(words string) text.Para { return flow.Strong(page.Note, z.at, words) }
+	strong := func(words string) text.Para { return flow.Strong(role.Note, z.at, words) }
 	title := z.large * 2
 	base := room.Y + s.Faces.Bold.CapHeight(title) + unit.MM
 	s.Line(room.X, base, strong(z.title), flow.Style{Size: title})
@@ -102,7 +103,7 @@ func (z setting) facts(s *compose.Setter, room page.Rect, r run) unit.Length {
 func (z setting) checks(s *compose.Setter, room page.Rect, r run, all []string) unit.Length {
 	c := s.Column(room)
 	for _, words := range all {
-		c.Down(s.Ticked(c.Room, flow.Words(page.Step, r.at, words), flow.Style{Size: z.small}) + 500*unit.UM)
+		c.Down(s.Ticked(c.Room, flow.Words(role.Step, r.at, words), flow.Style{Size: z.small}) + 500*unit.UM)
 	}
 	return c.Used()
 }
@@ -115,7 +116,7 @@ func (z setting) reconcile(s *compose.Setter, room page.Rect, r run) unit.Length
 	base := room.Y + (high+s.Faces.Regular.CapHeight(z.small))/2
 	x := room.X
 	say := func(words string, bold bool) {
-		q := flow.Words(page.Step, r.at, words)
+		q := flow.Words(role.Step, r.at, words)
 		q.Spans[0].Bold = bold
 		x = s.Line(x, base, q, flow.Style{Size: z.small}).Right() + unit.MM
 	}
@@ -147,7 +148,7 @@ func (z setting) note(s *compose.Setter, room page.Rect, n note) unit.Length {
 		f := s.Faces.Regular
 		side, lead := s.TickSide(z.small), f.Leading(z.small)
 		end := s.Tick(room.X, room.Y+(lead+f.CapHeight(z.small))/2, z.small) + unit.MM
-		s.Icon(flow.Warning, page.Rect{X: end, Y: room.Y + (lead-side)/2, W: side, H: side}, page.Furniture)
+		s.Icon(flow.Warning, page.Rect{X: end, Y: room.Y + (lead-side)/2, W: side, H: side}, role.Furniture)
 		left := 2*side + 2*unit.MM
 		return s.Para(page.Rect{X: room.X + left, Y: room.Y, W: room.W - left, H: room.H}, drawable(s.Faces, n.Para), flow.Style{Size: z.small})
 	}

@@ -8,9 +8,9 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/words"
 	"chablon/layout/compose"
-	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
@@ -51,13 +51,13 @@ func heading(t *compose.Teller, s string) note {
 
 // plain is words of the sheet, some of them strong.
 func plain(t *compose.Teller, strong, words string) note {
-	return note{Para: text.Para{Role: page.Note, Src: t.At(), Spans: []text.Span{{Text: strong, Bold: true}, {Text: words}}}}
+	return note{Para: text.Para{Role: role.Note, Src: t.At(), Spans: []text.Span{{Text: strong, Bold: true}, {Text: words}}}}
 }
 
 // finding is a caution with its place and what to do. Its place may be cut
 // anywhere, because a path may be longer than a line.
 func finding(d diag.Diag) text.Para {
-	q := text.Para{Role: page.Note, Src: d.Pos, Anywhere: true, Spans: []text.Span{{Text: d.Msg, Bold: true}, {Text: " [" + d.Rule + "] " + d.Pos.String()}}}
+	q := text.Para{Role: role.Note, Src: d.Pos, Anywhere: true, Spans: []text.Span{{Text: d.Msg, Bold: true}, {Text: " [" + d.Rule + "] " + d.Pos.String()}}}
 	if d.Hint != "" {
 		q.Spans = append(q.Spans, text.Span{Text: "\n– " + d.Hint})
 	}

@@ -13,6 +13,7 @@ package runsheet
 import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -52,8 +53,8 @@ type Run struct {
 
 // Heights gives the least x-height of all words of the sheet, for checking the
 // finished pages.
-func Heights() map[page.Role]unit.Length {
-	return compose.Heights(least(), page.Name, page.Batch, page.Date, page.Net, page.Allergens, page.May, page.Serial, page.Amount, page.Note, page.Step)
+func Heights() map[role.Role]unit.Length {
+	return compose.Heights(least(), role.Name, role.Batch, role.Date, role.Net, role.Allergens, role.May, role.Serial, role.Amount, role.Note, role.Step)
 }
 
 // least is the least height of capitals on the sheet.

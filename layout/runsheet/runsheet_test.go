@@ -14,6 +14,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -439,7 +440,7 @@ func ExampleCompose() {
 	pages := Compose(s, f, &found)
 	fmt.Println(len(pages), "page,", len(s.Runs), "runs,", found.Len(), "findings")
 	for _, it := range pages[0].Items {
-		if it.Role == page.Date {
+		if it.Role == role.Date {
 			fmt.Println(it.Run.Text)
 		}
 	}

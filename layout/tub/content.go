@@ -4,13 +4,13 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
-	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
@@ -52,7 +52,7 @@ func content(t *compose.Teller, tub Tub) *label {
 		c.word[k] = w.Joined(k, nil)
 	}
 	if w.Mass > 0 {
-		c.mass = flow.Strong(page.Amount, w.Formula.Pos, mass(w.Lang(), w.Mass))
+		c.mass = flow.Strong(role.Amount, w.Formula.Pos, mass(w.Lang(), w.Mass))
 	}
 	w.dates(c)
 	w.keep(c)
@@ -105,15 +105,15 @@ func (w *teller) foods(c *label) {
 		in := w.In(l)
 		name := in.Own(w.Formula.Name, "the name of "+w.Formula.ID, w.Formula.Pos)
 		if i == 0 {
-			c.names = append(c.names, flow.Strong(page.Name, name.Pos, name.V))
+			c.names = append(c.names, flow.Strong(role.Name, name.Pos, name.V))
 		} else {
-			c.names = append(c.names, flow.Words(page.Note, name.Pos, name.V))
+			c.names = append(c.names, flow.Words(role.Note, name.Pos, name.V))
 		}
 		if len(contains) > 0 {
-			c.contains = append(c.contains, in.Allergens(page.Allergens, "contains", contains, w.Formula.Pos))
+			c.contains = append(c.contains, in.Allergens(role.Allergens, "contains", contains, w.Formula.Pos))
 		}
 		if len(may) > 0 {
-			c.may = append(c.may, in.Allergens(page.May, "may-contain", may, w.Formula.Pos))
+			c.may = append(c.may, in.Allergens(role.May, "may-contain", may, w.Formula.Pos))
 		}
 	}
 }
@@ -146,7 +146,7 @@ func (w *teller) keep(c *label) {
 	if k.Temp.Set() {
 		words = []string{w.Lang().Temp(k.Temp.V, true)}
 	}
-	c.keep = flow.Strong(page.Keep, k.Pos, strings.Join(words, " · "))
+	c.keep = flow.Strong(role.Keep, k.Pos, strings.Join(words, " · "))
 }
 
 // mass is how much is in the tub, as a kitchen scale shows it.

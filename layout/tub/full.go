@@ -3,6 +3,7 @@ package tub
 import (
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -78,7 +79,7 @@ func (z setting) days(c *compose.Column) {
 	edge := gap + line
 	in := end.Column(left.Inset(edge))
 	end.put(in, z.note(words), flow.Style{Size: z.z.small})
-	end.put(in, flow.Strong(page.Date, z.formula.Keep.Life.Pos, z.useBy), flow.Style{Size: min(z.z.date, z.widest(in.Room.W))})
+	end.put(in, flow.Strong(role.Date, z.formula.Keep.Life.Pos, z.useBy), flow.Style{Size: min(z.z.date, z.widest(in.Room.W))})
 	used := in.Used() + 2*edge
 	left.H = max(used, tall) // as high as what stands beside it
 	z.Fail(facts.Err())
@@ -113,8 +114,8 @@ func (z setting) facts(room page.Rect) unit.Length {
 		label string
 		value text.Para
 	}{
-		{"tub.made", z.strong(page.Date, z.made)},
-		{"card.batch", z.strong(page.Batch, z.batch)},
+		{"tub.made", z.strong(role.Date, z.made)},
+		{"card.batch", z.strong(role.Batch, z.batch)},
 		{"card.keep", z.keep},
 	} {
 		up, high := z.level(bit{z.word[f.label], false, z.z.small}, bit{f.value.Spans[0].Text, true, z.z.key})
@@ -144,6 +145,6 @@ func (z setting) time(x, base, right unit.Length) {
 	part := (right - x - colon) / 2
 	z.must(blank/3, part)
 	z.Rule(x, base, part, hair)
-	z.Line(x+part, base, z.strong(page.Date, ":"), flow.Style{Size: z.z.key})
+	z.Line(x+part, base, z.strong(role.Date, ":"), flow.Style{Size: z.z.key})
 	z.Rule(right-part, base, part, hair)
 }

@@ -3,6 +3,7 @@ package tub
 import (
 	"strings"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -100,9 +101,9 @@ func (z setting) level(bits ...bit) (up, high unit.Length) {
 	return up, up + low
 }
 
-func (z setting) note(words string) text.Para { return flow.Words(page.Note, z.formula.Pos, words) }
+func (z setting) note(words string) text.Para { return flow.Words(role.Note, z.formula.Pos, words) }
 
-func (z setting) strong(role page.Role, words string) text.Para {
+func (z setting) strong(role role.Role, words string) text.Para {
 	return flow.Strong(role, z.formula.Pos, words)
 }
 
@@ -121,7 +122,7 @@ func (z setting) naming(c *compose.Column, gray uint8) {
 func (z setting) allergens(c *compose.Column) {
 	key, small := flow.Style{Size: z.z.key}, flow.Style{Size: z.z.small}
 	if len(z.contains) == 0 {
-		z.put(c, flow.Words(page.Allergens, z.formula.Pos, z.word["tub.no-allergens"]), key)
+		z.put(c, flow.Words(role.Allergens, z.formula.Pos, z.word["tub.no-allergens"]), key)
 	}
 	for _, q := range z.lines(z.contains) {
 		z.put(c, q, key)
@@ -145,7 +146,7 @@ func (z setting) lines(all []text.Para) []text.Para {
 func (z setting) band(room page.Rect) unit.Length {
 	in := z.fresh()
 	c := in.Column(page.Rect{X: room.X + gap, Y: room.Y + gap/2, W: room.W - 2*gap, H: room.H})
-	in.put(c, z.strong(page.Statement, strings.Join(z.raw, " · ")), flow.Style{Size: z.z.key, Gray: 255, Align: flow.Centre})
+	in.put(c, z.strong(role.Statement, strings.Join(z.raw, " · ")), flow.Style{Size: z.z.key, Gray: 255, Align: flow.Centre})
 	high := z.Dots.Snap(c.Used() + gap)
 	z.Tint(page.Rect{X: room.X, Y: room.Y, W: room.W, H: high}, 0)
 	z.Take(in.Setter, 0, 0)
@@ -159,12 +160,12 @@ func (z setting) small(c *compose.Column) {
 	z.naming(c, 0)
 	z.Rule(c.Room.X, c.Room.Y, c.Room.W, hair)
 	c.Down(hair)
-	z.pair(c, z.word["tub.use-by"], page.Date, z.useBy, z.z.date)
+	z.pair(c, z.word["tub.use-by"], role.Date, z.useBy, z.z.date)
 	if z.white < roomy {
-		z.pair(c, z.word["tub.made"]+compose.NoBreak+z.made, page.Batch, z.batch, z.z.key)
+		z.pair(c, z.word["tub.made"]+compose.NoBreak+z.made, role.Batch, z.batch, z.z.key)
 	} else {
-		z.pair(c, z.word["tub.made"], page.Date, z.made, z.z.key)
-		z.pair(c, z.word["card.batch"], page.Batch, z.batch, z.z.key)
+		z.pair(c, z.word["tub.made"], role.Date, z.made, z.z.key)
+		z.pair(c, z.word["card.batch"], role.Batch, z.batch, z.z.key)
 	}
 	z.allergens(c)
 	z.put(c, z.keep, flow.Style{Size: z.z.small})
@@ -174,7 +175,7 @@ func (z setting) small(c *compose.Column) {
 }
 
 // pair sets a word at the left and its value at the right of one line.
-func (z setting) pair(c *compose.Column, word string, role page.Role, value string, size unit.Length) {
+func (z setting) pair(c *compose.Column, word string, role role.Role, value string, size unit.Length) {
 	room := c.Room
 	up, high := z.level(bit{word, false, z.z.small}, bit{value, true, size})
 	end := z.Line(room.X, room.Y+up, z.note(word), flow.Style{Size: z.z.small}).Right()

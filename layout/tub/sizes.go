@@ -3,9 +3,9 @@ package tub
 import (
 	"maps"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
-	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 )
@@ -61,9 +61,9 @@ func (z sizes) grown(name unit.Length) sizes {
 
 // Heights gives the least x-height of every role on a label of the stock, for
 // checking the finished labels.
-func Heights(s *stock.Stock) map[page.Role]unit.Length {
+func Heights(s *stock.Stock) map[role.Role]unit.Length {
 	small, key := compose.Legible(distance(s))
-	out := compose.Heights(small, page.May, page.Keep, page.Amount, page.Note)
-	maps.Copy(out, compose.Heights(key, page.Name, page.Date, page.Batch, page.Allergens, page.Statement))
+	out := compose.Heights(small, role.May, role.Keep, role.Amount, role.Note)
+	maps.Copy(out, compose.Heights(key, role.Name, role.Date, role.Batch, role.Allergens, role.Statement))
 	return out
 }

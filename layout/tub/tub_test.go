@@ -14,6 +14,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -77,7 +78,7 @@ func Example() {
 	end, _ := t.UseBy()
 	fmt.Println(found.Len(), len(t.Stock.Deal([]*page.Art{art, art}, stock.Bed{})), end)
 	for _, it := range art.Items {
-		if it.Role == page.Date || it.Role == page.Allergens || it.Role == page.Statement {
+		if it.Role == role.Date || it.Role == role.Allergens || it.Role == role.Statement {
 			fmt.Println(it.Role, strings.TrimSpace(it.Run.Text))
 		}
 	}
@@ -209,7 +210,7 @@ func TestHeights(t *testing.T) {
 		}
 		for _, it := range art.Items {
 			switch it.Role {
-			case page.Name, page.Allergens, page.Batch, page.Statement:
+			case role.Name, role.Allergens, role.Batch, role.Statement:
 				if got := it.Run.CapHeight.MM(); got < want-0.001 {
 					t.Errorf("%s: %q is %.3f mm high, want %.3f", st, it.Run.Text, got, want)
 				}

@@ -2,6 +2,7 @@ package withdraw
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -57,8 +58,8 @@ func (z *setting) measure(s *compose.Setter) {
 	}
 }
 
-func note(s string) text.Para   { return flow.Words(page.Note, diag.Pos{}, s) }
-func strong(s string) text.Para { return flow.Strong(page.Note, diag.Pos{}, s) }
+func note(s string) text.Para   { return flow.Words(role.Note, diag.Pos{}, s) }
+func strong(s string) text.Para { return flow.Strong(role.Note, diag.Pos{}, s) }
 
 // head sets what stands at the top of each page: the title, what to do, and the
 // heads of the columns.
@@ -81,8 +82,8 @@ func (z *setting) row(s *compose.Setter, room page.Rect, r row) unit.Length {
 	cells := []compose.Cell{compose.TickCell(tick, 0), compose.TickCell(tick, 0)}
 	for _, t := range r {
 		cells = append(cells, compose.Under(
-			compose.Words(compose.Long(page.Name, diag.Pos{}, t.large, true), flow.Style{Size: z.large}),
-			compose.Words(compose.Long(page.Name, diag.Pos{}, t.under, false), flow.Style{Size: z.small})))
+			compose.Words(compose.Long(role.Name, diag.Pos{}, t.large, true), flow.Style{Size: z.large}),
+			compose.Words(compose.Long(role.Name, diag.Pos{}, t.under, false), flow.Style{Size: z.small})))
 	}
 	high := z.table.Row(s, room, cells...) + unit.MM
 	s.Rule(room.X, room.Y+high, room.W, 150*unit.UM)

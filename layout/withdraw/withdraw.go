@@ -12,6 +12,7 @@ package withdraw
 import (
 	"chablon/labels/diag"
 	"chablon/labels/register"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
@@ -38,8 +39,8 @@ type Entry struct {
 
 // Heights gives the least x-height of the words of the sheet, for checking the
 // finished pages.
-func Heights() map[page.Role]unit.Length {
-	return compose.Heights(least(), page.Note, page.Name)
+func Heights() map[role.Role]unit.Length {
+	return compose.Heights(least(), role.Note, role.Name)
 }
 
 // least is the least height of capitals on the sheet.
