@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	. "chablon/layout/page"
 )
@@ -55,10 +56,10 @@ func TestRects(t *testing.T) {
 func things() []Item {
 	at := Rect{1 * mm, 2 * mm, 3 * mm, 4 * mm}
 	return []Item{
-		{Box: at, Role: Name, Run: &Run{Text: "tart", Face: "bold", XHeight: mm, Baseline: 5 * mm}},
-		{Box: at, Role: Bars, Symbol: &Symbol{Kind: "EAN-13", Data: "9520001000010", Cols: 2, Rows: 1, Dark: []byte{1, 0}, Module: mm, Bars: at}},
-		{Box: at, Role: Furniture, Shape: &Shape{Kind: Path, Segs: []Seg{{Op: Move, Pts: [3]Pt{{X: 1 * mm, Y: 2 * mm}}}, {Op: Close}}}},
-		{Box: at, Role: Furniture, Shape: &Shape{Kind: Outlined, Stroke: mm}},
+		{Box: at, Role: role.Name, Run: &Run{Text: "tart", Face: "bold", XHeight: mm, Baseline: 5 * mm}},
+		{Box: at, Role: role.Bars, Symbol: &Symbol{Kind: "EAN-13", Data: "9520001000010", Cols: 2, Rows: 1, Dark: []byte{1, 0}, Module: mm, Bars: at}},
+		{Box: at, Role: role.Furniture, Shape: &Shape{Kind: Path, Segs: []Seg{{Op: Move, Pts: [3]Pt{{X: 1 * mm, Y: 2 * mm}}}, {Op: Close}}}},
+		{Box: at, Role: role.Furniture, Shape: &Shape{Kind: Outlined, Stroke: mm}},
 	}
 }
 
@@ -101,7 +102,7 @@ func TestAllAndDump(t *testing.T) {
 }
 
 func ExamplePage_Dump() {
-	p := &Page{W: 40 * mm, H: 30 * mm, Items: []Item{{Box: Rect{2 * mm, 2 * mm, 12 * mm, 3 * mm}, Role: Name,
+	p := &Page{W: 40 * mm, H: 30 * mm, Items: []Item{{Box: Rect{2 * mm, 2 * mm, 12 * mm, 3 * mm}, Role: role.Name,
 		Run: &Run{Text: "Tartlet", Face: "bold", XHeight: 2 * mm, Baseline: 4 * mm}}}}
 	fmt.Print(p.Dump())
 	// Output:
