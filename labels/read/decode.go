@@ -17,6 +17,7 @@ type decoder struct {
 	file  string
 	found diag.List
 	plans map[reflect.Type]*plan
+	most  limits
 }
 
 // A slot is the place that a value is read for: what messages call it, and

@@ -24,8 +24,8 @@ const maxPlain = 10
 // UTF-8, control characters, tabs that indent. It is true when there are none.
 func (d *decoder) plainBytes(data []byte) bool {
 	s := strings.TrimPrefix(string(data), "\ufeff")
-	if strings.Count(s, "\n") > maxLines {
-		d.at(maxLines+1, 1, "too-large", "one formula, ingredient or product has a file of its own", "the file has more than %d lines", maxLines)
+	if strings.Count(s, "\n") > d.most.lines {
+		d.at(d.most.lines+1, 1, "too-large", "one formula, ingredient or product has a file of its own", "the file has more than %d lines", d.most.lines)
 		return false
 	}
 	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
@@ -77,7 +77,7 @@ func blank(s string) bool {
 // tags, too many or too deeply nested entries. It is false when the tree must
 // not be read.
 func (d *decoder) plainTree(root *yaml.Node) bool {
-	left := maxNodes
+	left := d.most.nodes
 	return d.walk(root, 1, &left)
 }
 
@@ -85,7 +85,7 @@ func (d *decoder) walk(n *yaml.Node, depth int, left *int) bool {
 	*left--
 	switch {
 	case *left < 0:
-		d.wrong(n, "too-large", "one formula, ingredient or product has a file of its own", "the file has more than %d entries", maxNodes)
+		d.wrong(n, "too-large", "one formula, ingredient or product has a file of its own", "the file has more than %d entries", d.most.nodes)
 		return false
 	case depth > maxDepth:
 		d.wrong(n, "too-deep", "write it flatter", "more than %d levels inside one another", maxDepth)

@@ -23,6 +23,7 @@ package read
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"io/fs"
 	"reflect"
@@ -32,11 +33,17 @@ import (
 	"chablon/labels/diag"
 )
 
-// Limits of one file; far above what a kitchen writes, far below what hurts.
+// limits bound one file.
+type limits struct{ bytes, lines, nodes int }
+
+// Limits of a file that people write, far above what a kitchen writes and far
+// below what hurts; and of one that the program writes, with rows by the ten
+// thousand.
+func byHand() limits { return limits{1 << 20, 20_000, 20_000} }
+func rows() limits   { return limits{64 << 20, 2_000_000, 4_000_000} }
+
+// Limits of every file.
 const (
-	maxBytes = 1 << 20
-	maxLines = 20_000
-	maxNodes = 20_000
 	maxDepth = 32
 	maxText  = 4_000 // characters in one value
 	maxFound = 100   // findings shown of one file
@@ -71,10 +78,26 @@ func File(fsys fs.FS, name string, into any, found *diag.List) (ok bool) {
 	return FileAs(fsys, name, name, into, found)
 }
 
+// Rows is File for a file that the program itself has written, with a row for
+// each of very many things.
+func Rows(fsys fs.FS, name string, into any, found *diag.List) (ok bool) {
+	data, d := load(fsys, name, name, rows())
+	if d != nil {
+		found.Add(*d)
+		return false
+	}
+	return RowsOf(name, data, into, found)
+}
+
+// RowsOf reads data as Rows does; findings call it name.
+func RowsOf(name string, data []byte, into any, found *diag.List) (ok bool) {
+	return decodeAll(name, data, rows(), into, found)
+}
+
 // FileAs is File for findings that call the file by another name, such as its
 // path as the user typed it.
 func FileAs(fsys fs.FS, name, shown string, into any, found *diag.List) (ok bool) {
-	data, d := load(fsys, name, shown)
+	data, d := load(fsys, name, shown, byHand())
 	if d != nil {
 		found.Add(*d)
 		return false
@@ -84,7 +107,11 @@ func FileAs(fsys fs.FS, name, shown string, into any, found *diag.List) (ok bool
 
 // Bytes reads data as File does; findings call it name.
 func Bytes(name string, data []byte, into any, found *diag.List) (ok bool) {
-	d := &decoder{file: name, plans: map[reflect.Type]*plan{}}
+	return decodeAll(name, data, byHand(), into, found)
+}
+
+func decodeAll(name string, data []byte, most limits, into any, found *diag.List) (ok bool) {
+	d := &decoder{file: name, plans: map[reflect.Type]*plan{}, most: most}
 	if d.plainBytes(data) {
 		if root := d.parse(data); root != nil && d.plainTree(root) {
 			d.value(root, reflect.ValueOf(into).Elem(), slot{what: "the file"})
@@ -108,7 +135,7 @@ func (d *decoder) handOver(found *diag.List) {
 }
 
 // load reads a regular file of bounded size; anything else is a finding.
-func load(fsys fs.FS, name, shown string) ([]byte, *diag.Diag) {
+func load(fsys fs.FS, name, shown string, most limits) ([]byte, *diag.Diag) {
 	refuse := func(rule, hint, msg string) ([]byte, *diag.Diag) {
 		return nil, &diag.Diag{Pos: diag.Pos{File: shown}, Rule: rule, Msg: msg, Hint: hint}
 	}
@@ -121,12 +148,12 @@ func load(fsys fs.FS, name, shown string) ([]byte, *diag.Diag) {
 	case !info.Mode().IsRegular():
 		return refuse("file", "put a YAML file here", "this is not a file")
 	}
-	data, err := readAtMost(fsys, name, maxBytes+1)
+	data, err := readAtMost(fsys, name, int64(most.bytes)+1)
 	switch {
 	case err != nil:
 		return refuse("file", "see that the file is there and may be read", "the file cannot be read: "+reason(err))
-	case len(data) > maxBytes:
-		return refuse("too-large", "one formula, ingredient or product has a file of its own", "the file is larger than 1 MB")
+	case len(data) > most.bytes:
+		return refuse("too-large", "one formula, ingredient or product has a file of its own", fmt.Sprintf("the file is larger than %d MB", most.bytes>>20))
 	}
 	return data, nil
 }

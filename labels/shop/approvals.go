@@ -12,6 +12,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/read"
 	"chablon/labels/unit"
 )
 
@@ -26,6 +27,28 @@ const PapersFile = "papers.sha256"
 type Approvals struct {
 	Pos diag.Pos
 	All []Approval `key:"approvals" must:"yes" help:"One entry for each product, pack and market; written by the program."`
+
+	index map[approvalKey]int // place in All; nil where it was not made
+}
+
+// approvalKey is what an approval is of.
+type approvalKey struct{ product, pack, market string }
+
+// key is what a is of. Codes of markets may differ in capitals.
+func (a Approval) key() approvalKey {
+	return approvalKey{a.Product.V, a.Pack.V, strings.ToLower(a.Market.V)}
+}
+
+// indexed is a with its index, in which the first of two entries for one thing
+// stands.
+func (a Approvals) indexed() Approvals {
+	a.index = make(map[approvalKey]int, len(a.All))
+	for i, e := range a.All {
+		if _, ok := a.index[e.key()]; !ok {
+			a.index[e.key()] = i
+		}
+	}
+	return a
 }
 
 // Approval is one signature: a person has read what a label says and stands
@@ -40,38 +63,37 @@ type Approval struct {
 	On          diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the approval."`
 }
 
-// is reports whether a and b approve the same thing. Codes of markets may
-// differ in capitals.
-func (a Approval) is(b Approval) bool {
-	return a.Product.V == b.Product.V && a.Pack.V == b.Pack.V && strings.EqualFold(a.Market.V, b.Market.V)
-}
-
 // Find gives the approval of a product in a pack for a market, whatever its
 // digest is.
 func (a Approvals) Find(product, pack, market string) (Approval, bool) {
-	key := Approval{Product: Text{V: product}, Pack: Text{V: pack}, Market: Text{V: market}}
-	i := slices.IndexFunc(a.All, key.is)
-	if i < 0 {
+	if a.index == nil {
+		a = a.indexed()
+	}
+	i, ok := a.index[approvalKey{product, pack, strings.ToLower(market)}]
+	if !ok {
 		return Approval{}, false
 	}
 	return a.All[i], true
 }
 
-// With gives the approvals with e put in, in place of the one for the same
-// product, pack and market. The others stay as they are.
-func (a Approvals) With(e Approval) Approvals {
-	i := slices.IndexFunc(a.All, e.is)
+// With gives the approvals with new ones put in, each in place of the one for
+// the same product, pack and market. The others stay as they are.
+func (a Approvals) With(more ...Approval) Approvals {
 	a.All = slices.Clone(a.All)
-	if i < 0 {
+	a = a.indexed()
+	for _, e := range more {
+		if i, ok := a.index[e.key()]; ok {
+			a.All[i] = e
+			continue
+		}
+		a.index[e.key()] = len(a.All)
 		a.All = append(a.All, e)
-	} else {
-		a.All[i] = e
 	}
 	slices.SortStableFunc(a.All, func(x, y Approval) int {
 		return cmp.Or(cmp.Compare(x.Product.V, y.Product.V), cmp.Compare(x.Pack.V, y.Pack.V),
 			cmp.Compare(strings.ToLower(x.Market.V), strings.ToLower(y.Market.V)))
 	})
-	return a
+	return a.indexed()
 }
 
 // YAML writes the file, one entry after the other with one key a line, so that
@@ -105,12 +127,37 @@ func scalar(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
 }
 
+// ReadApprovals reads approvals.yaml in a shop's folder, if there is one, and
+// reports whether there was no error in it.
+func ReadApprovals(fsys fs.FS, found *diag.List) (a Approvals, ok bool) {
+	if _, err := fs.Lstat(fsys, ApprovalsFile); errors.Is(err, fs.ErrNotExist) {
+		return a, true
+	}
+	ok = read.Rows(fsys, ApprovalsFile, &a, found)
+	if !a.Pos.Known() {
+		a.Pos = diag.Pos{File: ApprovalsFile}
+	}
+	return a.indexed(), ok
+}
+
+// ParseApprovals reads the text of an approvals.yaml.
+func ParseApprovals(data []byte, found *diag.List) (a Approvals, ok bool) {
+	ok = read.RowsOf(ApprovalsFile, data, &a, found)
+	return a.indexed(), ok
+}
+
+// Same reports whether a and b are the same signature, wherever they stand.
+func (a Approval) Same(b Approval) bool {
+	return a.Product.V == b.Product.V && a.Pack.V == b.Pack.V && a.Market.V == b.Market.V &&
+		a.Fingerprint.V == b.Fingerprint.V && a.By.V == b.By.V && a.On.V == b.On.V
+}
+
 // approvals reads the file if there is one.
 func (l *loader) approvals() {
-	if _, err := fs.Lstat(l.fsys, ApprovalsFile); errors.Is(err, fs.ErrNotExist) {
-		return
+	var ok bool
+	if l.shop.Approvals, ok = ReadApprovals(l.fsys, l.found); !ok {
+		l.shop.broken[ApprovalsFile] = true
 	}
-	l.file(ApprovalsFile, &l.shop.Approvals, &l.shop.Approvals.Pos)
 }
 
 // digestForm is a digest: the number of its form, unless that is the first,
@@ -138,7 +185,7 @@ func (c *checker) approvals() {
 		if !a.Product.Set() || !a.Pack.Set() || !a.Market.Set() || !a.Fingerprint.Set() {
 			continue // reported by the reader
 		}
-		if slices.ContainsFunc(c.Approvals.All[:i], a.is) {
+		if first, ok := c.Approvals.index[a.key()]; ok && first < i {
 			c.wrong(a.Pos, "approval", "keep the one that is right, and approve it again", "%s in %s is approved for %s twice", a.Product.V, a.Pack.V, a.Market.V)
 		}
 		if !digestForm.MatchString(a.Fingerprint.V) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -142,5 +143,29 @@ func TestApprovalFaults(t *testing.T) {
 		if c.want == nil && got != nil {
 			t.Errorf("%s: %s", c.what, strings.Join(got, "\n"))
 		}
+	}
+}
+
+// A shop of 5,000 products in five packs for two markets, all signed, is read,
+// searched and signed again, in far less than a cook would wait for.
+func TestManyApprovals(t *testing.T) {
+	var all []shop.Approval
+	for i := range 50_000 {
+		all = append(all, approval(fmt.Sprint("product-number-", i/10), fmt.Sprint("box-of-", i%5), []string{"EU", "GB"}[i/5%2], digest, "Mara B."))
+	}
+	began := time.Now()
+	a := shop.Approvals{}.With(all...)
+	var found diag.List
+	back, ok := shop.ReadApprovals(fstest.MapFS{shop.ApprovalsFile: {Data: a.YAML()}}, &found)
+	if !ok || len(back.All) != 50_000 {
+		t.Fatalf("%d approvals, %v", len(back.All), found.All())
+	}
+	for _, e := range all {
+		if _, ok := back.Find(e.Product.V, e.Pack.V, e.Market.V); !ok {
+			t.Fatalf("%v is not found", e)
+		}
+	}
+	if took := time.Since(began); took > time.Minute {
+		t.Errorf("took %s", took)
 	}
 }

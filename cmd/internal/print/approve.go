@@ -119,22 +119,26 @@ func (p *Press) Approve(r ApproveRequest) ([]Approved, error) {
 	if p.Found.Errors() > 0 {
 		return nil, nil
 	}
-	for _, d := range out {
-		p.sign(d.Declaration, by)
-	}
+	p.sign(out, by)
 	return out, nil
 }
 
-// sign puts one approval in, unless the same facts are approved already.
-func (p *Press) sign(d *Declaration, by string) {
-	if d.Approval.Valid {
-		return
+// sign puts an approval in for each of all, unless the same facts are approved
+// already.
+func (p *Press) sign(all []Approved, by string) {
+	for _, d := range all {
+		if d.Before.Valid {
+			continue
+		}
+		var a shop.Approval
+		a.Product.V, a.Pack.V, a.Market.V = d.Product.ID, d.Pack.ID.V, code(d.Market)
+		a.Fingerprint.V, a.By.V, a.On.V = d.Fingerprint, by, p.Today
+		p.signed = append(p.signed, a)
 	}
-	var a shop.Approval
-	a.Product.V, a.Pack.V, a.Market.V = d.Product.ID, d.Pack.ID.V, code(d.Market)
-	a.Fingerprint.V, a.By.V, a.On.V = d.Fingerprint, by, p.Today
-	p.Shop.Approvals = p.Shop.Approvals.With(a)
-	d.Approval = p.approval(d.Facts)
+	p.Shop.Approvals = p.Shop.Approvals.With(p.signed...)
+	for _, d := range all {
+		d.Approval = p.approval(d.Facts)
+	}
 }
 
 // signer is the name of whoever approves.
@@ -149,13 +153,15 @@ func signer(by string) (string, error) {
 	return by, nil
 }
 
-// SaveApprovals writes approvals.yaml into the shop's folder and returns its
-// path. The demo shop is part of the program and cannot be written to.
-func (p *Press) SaveApprovals() (string, error) {
+// SaveApprovals writes what was signed into approvals.yaml in the shop's folder
+// and returns its path. The demo shop is part of the program and cannot be
+// written to.
+func (p *Press) SaveApprovals() (file string, err error) {
 	if p.Name == "" {
 		return "", usage.Errorf("chablon new DIR writes it into a folder; then add --shop DIR", "the demo shop lies in no folder, so nothing can be signed in it")
 	}
-	return keep.Approvals(p.Name, p.Shop.Approvals)
+	file, p.Shop.Approvals, err = keep.Sign(keep.Machine{}, p.Name, p.signed)
+	return file, err
 }
 
 // Outcome says what the signature did.

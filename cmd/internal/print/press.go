@@ -41,7 +41,8 @@ type Press struct {
 
 	files  fs.FS // of the shop
 	faces  *text.Faces
-	claims []claim // numbers that the papers made last must claim
+	signed []shop.Approval // not written yet
+	claims []claim         // numbers that the papers made last must claim
 }
 
 // Paper is one finished file that has not been written yet.
