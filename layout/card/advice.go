@@ -9,6 +9,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
@@ -94,13 +95,13 @@ func (t *teller) bloom(a scale.Amount, p put) told {
 		return told{}
 	}
 	l := t.Langs[0]
-	rule := l.Plain(c.From, 0) + noBreak + "÷" + noBreak + l.Plain(c.To, 0)
+	rule := l.Plain(c.From, 0) + compose.NoBreak + "÷" + compose.NoBreak + l.Plain(c.To, 0)
 	if c.Rule == scale.Root {
-		rule = "(" + rule + ")" + noBreak + "^" + noBreak + "½"
+		rule = "(" + rule + ")" + compose.NoBreak + "^" + compose.NoBreak + "½"
 	}
 	return t.slots("card.bloom", a.Line.Pos, func(i int, _ *words.Lang) map[string]string {
 		return map[string]string{"name": p.Name.In[i], "bloom": l.Plain(c.To, 0), "mass": t.grams(a.Shown, a.Step),
-			"written": t.grams(a.Written, a.Step), "from": l.Plain(c.From, 0), "rule": "×" + noBreak + rule}
+			"written": t.grams(a.Written, a.Step), "from": l.Plain(c.From, 0), "rule": "×" + compose.NoBreak + rule}
 	})
 }
 

@@ -102,8 +102,8 @@ func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step
 	}
 	y, w := max(low, stop), s.area.W-a.do.X
 	beside := a.stop.X - s.z.gap - a.do.X
-	try := h.under(h.Fresh())
-	if end := set(try, low, beside); try.err == nil && max(end, stop) < set(h.under(h.Fresh()), y, w) {
+	try := h.apart()
+	if end := set(try, low, beside); try.Err() == nil && max(end, stop) < set(h.apart(), y, w) {
 		y, w = low, beside
 	}
 	return set(h, y, w)

@@ -17,7 +17,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
-	"chablon/layout/flow"
+	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -51,8 +51,7 @@ func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
 	if found.Errors() > before {
 		return nil
 	}
-	s := &sheet{Card: c, said: said, faces: faces, z: sizesAt(c.Stock, faces), found: found, copies: copies{}}
-	s.pen = flow.Pen{Faces: faces, Dots: c.Dots}
+	s := &sheet{Card: c, said: said, paper: compose.On(c.Stock, c.Dots, faces), z: sizesAt(c.Stock, faces), found: found}
 	s.measure()
 	pages := s.pages()
 	if found.Errors() > before {

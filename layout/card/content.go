@@ -10,6 +10,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 // content is all that a card says, before it meets any paper.
@@ -160,7 +161,7 @@ func (t *teller) allergens(out *content) {
 			if err != nil {
 				return "", err
 			}
-			names = append(names, strings.ReplaceAll(name, " ", noBreak))
+			names = append(names, strings.ReplaceAll(name, " ", compose.NoBreak))
 		}
 		return strings.Join(names, " · "), nil
 	})

@@ -46,7 +46,7 @@ type dealer struct {
 }
 
 func (d *dealer) next() *leaf {
-	l := &leaf{Pen: d.pen.Fresh(), left: d.room(len(d.all))}
+	l := &leaf{Pen: d.paper.Setter().Pen, left: d.room(len(d.all))}
 	d.all = append(d.all, l)
 	return l
 }

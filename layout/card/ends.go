@@ -80,14 +80,10 @@ func (s *sheet) code() []flow.Block {
 	return []flow.Block{s.block(src, false, func(h *hand) unit.Length {
 		sym, err := symbol.QR(data, symbol.M, symbol.Module{X: s.module(), Dots: s.Dots})
 		if err != nil {
-			h.failed(err)
+			h.Fail(err)
 			return 0
 		}
-		box, err := h.Bars(0, s.z.pad, sym, "", 0, src)
-		if err != nil {
-			h.failed(err)
-			return 0
-		}
+		box := h.Bars(0, s.z.pad, sym, "", 0, src)
 		h.told(box.Right()+s.z.gap, s.z.pad+s.z.gap, s.area.W-box.Right()-s.z.gap, role.Note, s.said.Rules[len(s.said.Rules)-1], s.z.note())
 		return box.Bottom() + s.z.pad
 	})}

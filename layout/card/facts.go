@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 )
 
 // facts says the facts strip: what it yields, what goes into a piece, what it
@@ -49,17 +50,17 @@ func (t *teller) trays(out *content) {
 		return
 	}
 	l, full, rest := t.Langs[0], int64(n/tray.Holds.V), int64(n%tray.Holds.V)
-	count := l.Plain(full, 0) + noBreak + "×"
+	count := l.Plain(full, 0) + compose.NoBreak + "×"
 	switch {
 	case full == 0:
-		count = "1" + noBreak + "×"
+		count = "1" + compose.NoBreak + "×"
 	case rest > 0:
-		count = l.Plain(full, 0) + noBreak + "+" + noBreak + "1" + noBreak + "×"
+		count = l.Plain(full, 0) + compose.NoBreak + "+" + compose.NoBreak + "1" + compose.NoBreak + "×"
 	}
 	name := t.own(tray.Name, tray.Pos, "the tray")
-	value := count + noBreak + name.joined()
+	value := count + compose.NoBreak + name.joined()
 	if rest > 0 {
-		value += fmt.Sprintf(" (1%s: %d)", noBreak+"×", rest)
+		value += fmt.Sprintf(" (1%s: %d)", compose.NoBreak+"×", rest)
 	}
 	out.Facts = append(out.Facts, fact{t.word("card.trays"), numbered(value, tray.Pos)})
 }
@@ -79,9 +80,9 @@ func (t *teller) perPiece(out *content) told {
 			if p.Letter != "" {
 				name = p.Letter
 			}
-			part := name + noBreak + l.Mass(line.Take.V)
+			part := name + compose.NoBreak + l.Mass(line.Take.V)
 			if line.Take.V == 0 {
-				part = l.Plain(int64(line.Pieces.V), 0) + noBreak + "×" + noBreak + name
+				part = l.Plain(int64(line.Pieces.V), 0) + compose.NoBreak + "×" + compose.NoBreak + name
 			}
 			parts = append(parts, part)
 			break

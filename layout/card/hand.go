@@ -4,49 +4,20 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
-// hand sets words and marks and remembers the first thing that went wrong, so
-// that a section reads as what stands where. After a fault it sets nothing.
+// hand sets the words of a card, in its sizes and in one or two languages.
 type hand struct {
-	*flow.Pen
-	z      sizes
-	copies copies
-	err    error
+	*compose.Setter
+	z sizes
 }
 
-// copies are words made ready for setting; the same words are tried in more
-// than one column before they are set.
-type copies map[copyKey]*text.Copy
-
-type copyKey struct {
-	words string
-	bold  bool
-	role  role.Role
-	src   diag.Pos
-}
-
-// under is a hand that sets on another pen.
-func (h *hand) under(p *flow.Pen) *hand { return &hand{Pen: p, z: h.z, copies: h.copies} }
-
-// ready prepares a paragraph, each only once.
-func (h *hand) ready(p text.Para) (*text.Copy, error) {
-	if len(p.Spans) != 1 {
-		return h.Faces.Prepare(p)
-	}
-	k := copyKey{p.Spans[0].Text, p.Spans[0].Bold, p.Role, p.Src}
-	if c := h.copies[k]; c != nil {
-		return c, nil
-	}
-	c, err := h.Faces.Prepare(p)
-	if err == nil && h.copies != nil {
-		h.copies[k] = c
-	}
-	return c, err
-}
+// apart is a hand that sets for itself; what it sets is taken over by Take.
+func (h *hand) apart() *hand { return &hand{h.Fresh(), h.z} }
 
 // look is how words are set.
 type look struct {
@@ -76,12 +47,6 @@ func (l look) para(role role.Role, src diag.Pos, s string) text.Para {
 	return flow.Words(role, src, s)
 }
 
-func (h *hand) failed(err error) {
-	if h.err == nil {
-		h.err = err
-	}
-}
-
 // lead is the distance of lines of a size, up that of the first baseline from
 // the top.
 func (h *hand) lead(size unit.Length) unit.Length { return h.Faces.Regular.Leading(size) }
@@ -92,19 +57,7 @@ const tall = 5000 * unit.MM
 
 // para sets a paragraph into a column and returns its height.
 func (h *hand) para(x, y, w unit.Length, p text.Para, l look) unit.Length {
-	if h.err != nil {
-		return 0
-	}
-	c, err := h.ready(p)
-	if err != nil {
-		h.failed(err)
-		return 0
-	}
-	used, err := h.Copy(page.Rect{X: x, Y: y, W: w, H: tall}, c, l.style())
-	if err != nil {
-		h.failed(err)
-	}
-	return used
+	return h.Para(page.Rect{X: x, Y: y, W: w, H: tall}, p, l.style())
 }
 
 func (h *hand) words(x, y, w unit.Length, role role.Role, src diag.Pos, s string, l look) unit.Length {
@@ -138,14 +91,7 @@ func (l look) role(r role.Role) role.Role {
 
 // line sets words on one line from a baseline and returns their width.
 func (h *hand) line(x, base unit.Length, role role.Role, src diag.Pos, s string, l look) unit.Length {
-	if h.err != nil {
-		return 0
-	}
-	r, err := h.Line(x, base, l.para(role, src, s), l.style())
-	if err != nil {
-		h.failed(err)
-	}
-	return r.W
+	return h.Line(x, base, l.para(role, src, s), l.style()).W
 }
 
 // width is that of words on one line.

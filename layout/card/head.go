@@ -7,6 +7,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
@@ -41,7 +42,7 @@ func (s *sheet) strip(n, of int) flow.Block {
 		l := s.z.note()
 		left := []group{
 			{say(s.said.Version, role.Note, src, look{size: s.z.small, bold: true})},
-			{say(s.word("card.issued")+noBreak+s.said.Issued, role.Note, src, l)},
+			{say(s.word("card.issued")+compose.NoBreak+s.said.Issued, role.Note, src, l)},
 		}
 		used := h.groups(0, 0, side, s.z.gap, left)
 		right := text2{s.word("card.check-word"), s.said.Word}

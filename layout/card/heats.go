@@ -10,6 +10,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
@@ -96,7 +97,7 @@ func ovenKind(kind string) bool { return kind == "bake" || kind == "toast" }
 func (t *teller) heat(target diag.At[unit.Target]) heat {
 	l := t.Langs[0]
 	h := heat{Lead: l.Temp(target.V, false), Src: target.Pos}
-	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), noBreak+"()")
+	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), compose.NoBreak+"()")
 	return h
 }
 

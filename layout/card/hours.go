@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 )
 
 const day = 24 * unit.Hour
@@ -39,7 +40,7 @@ func (t *teller) timeOfDay(s unit.Span, short bool) string {
 			t.found.Errorf(src, "words", "complete the language file", "%v", err)
 		}
 	}
-	return clock + " (" + sign + strings.ReplaceAll(count, " ", noBreak) + ")"
+	return clock + " (" + sign + strings.ReplaceAll(count, " ", compose.NoBreak) + ")"
 }
 
 // hours says when to start, where it is known when all is to be ready: the
@@ -60,7 +61,7 @@ func (t *teller) hours(out *content) {
 		st.Latest = t.timeOfDay(at, true)
 		if in := out.work.Tasks[st.No-1].Step; st.Limit != nil && in.Limit.Within.Set() {
 			from := at + in.HandsOn.V
-			st.Limit.Hours = t.timeOfDay(from, true) + noBreak + "–" + noBreak + t.timeOfDay(from+in.Limit.Within.V, true)
+			st.Limit.Hours = t.timeOfDay(from, true) + compose.NoBreak + "–" + compose.NoBreak + t.timeOfDay(from+in.Limit.Within.V, true)
 		}
 	}
 	_, src := t.id()

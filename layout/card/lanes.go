@@ -9,6 +9,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 // lane is one formula, or the product's own work.
@@ -135,7 +136,7 @@ func (t *teller) deposit(m *scale.Make) told {
 	}
 	each := numbered(t.Langs[0].Mass(sum), m.Formula.Pos)
 	words := t.word("card.per-piece")
-	return told{append([]string{each.In[0] + noBreak + words.In[0]}, words.In[1:]...), m.Formula.Pos}
+	return told{append([]string{each.In[0] + compose.NoBreak + words.In[0]}, words.In[1:]...), m.Formula.Pos}
 }
 
 // keep says how a formula or product is kept, and for how long.
@@ -143,7 +144,7 @@ func (t *teller) keep(k shop.Keep) told {
 	where := t.word("card.keep")
 	switch {
 	case k.Temp.Set():
-		where = with(noBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
+		where = with(compose.NoBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
 	case k.Store.V == "ambient":
 		where = t.word("keep.ambient")
 		for i, s := range where.In {
@@ -155,7 +156,7 @@ func (t *teller) keep(k shop.Keep) told {
 		life = t.count("card.count-months", int64(k.Life.V.Months))
 	}
 	for i, s := range life.In {
-		life.In[i] = strings.ReplaceAll(s, " ", noBreak)
+		life.In[i] = strings.ReplaceAll(s, " ", compose.NoBreak)
 	}
 	where = with(", ", where, with(" ", t.word("card.use-within"), life))
 	where.Src = k.Pos

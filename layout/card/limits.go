@@ -4,6 +4,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -13,21 +14,16 @@ import (
 // reached, how it is measured, what to do if it is missed, and, where a time
 // counts, lines to write on. It returns the height.
 func (s *sheet) limit(h *hand, r page.Rect, l *limit) unit.Length {
-	used, err := h.Boxed(r, s.z.pad, s.z.thick, func(p *flow.Pen, r page.Rect) (unit.Length, error) {
-		in := h.under(p)
-		y := r.Y
+	return h.Boxed(r, s.z.pad, s.z.thick, func(set *compose.Setter, r page.Rect) unit.Length {
+		in, y := &hand{set, s.z}, r.Y
 		y += s.limitHead(in, r.X, y, r.W, l)
 		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
 		y += s.pair(in, r.X, y, r.W, "card.if-not", l.IfNot)
 		if !l.Within.empty() {
 			y += s.writeOn(in, r.X, y, r.W, l)
 		}
-		return y - r.Y, in.err
+		return y - r.Y
 	})
-	if err != nil {
-		h.failed(err)
-	}
-	return used
 }
 
 // limitHead is what must be reached.
@@ -62,7 +58,7 @@ func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Leng
 	for i, lang := range s.Langs {
 		word, err := lang.Word(key)
 		if err != nil {
-			h.failed(err)
+			h.Fail(err)
 		}
 		all = append(all, text.Para{Role: role.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
 		wide += h.width(word+": ", s.z.strong()) + h.width(t.In[i], s.z.plain()) + s.z.gap

@@ -8,6 +8,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 // put is one amount that goes in.
@@ -45,9 +46,9 @@ func (t *teller) put(a scale.Amount) put {
 	l := t.Langs[0]
 	if a.Halves > 0 && a.Ingredient.Piece != nil {
 		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
-		hint := "≈" + noBreak + halves(l, a.Halves) + noBreak + "×"
+		hint := "≈" + compose.NoBreak + halves(l, a.Halves) + compose.NoBreak + "×"
 		if !slices.Equal(piece.In, p.Name.In) { // "egg ≈ 2½ ×", but "vanilla ≈ 1½ × pod"
-			hint += noBreak + piece.joined()
+			hint += compose.NoBreak + piece.joined()
 		}
 		p.Hints = append(p.Hints, numbered(hint, p.Src))
 	}
@@ -76,7 +77,7 @@ func (t *teller) nameOf(a scale.Amount) told {
 // part says a product of an assortment.
 func (t *teller) part(p scale.Part) put {
 	name := t.own(p.Product.Name, p.Product.Pos, "the name of "+p.Product.ID)
-	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Langs[0].Plain(int64(p.Pieces), 0) + noBreak + "×"}
+	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Langs[0].Plain(int64(p.Pieces), 0) + compose.NoBreak + "×"}
 }
 
 // halves writes a number of halves: 5 is "2½".

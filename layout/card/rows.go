@@ -3,6 +3,7 @@ package card
 import (
 	"chablon/labels/role"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 	"chablon/layout/text"
@@ -68,13 +69,10 @@ func (s *sheet) laneName(h *hand, c span, base unit.Length, name told) unit.Leng
 
 // tinted fills a band across the card and sets words upon it.
 func (s *sheet) tinted(h *hand, y unit.Length, set func(*hand) unit.Length) {
-	in := h.under(h.Fresh())
+	in := h.apart()
 	high := set(in)
 	h.Tint(page.Rect{X: 0, Y: y, W: s.area.W, H: high}, tint)
-	h.Items = append(h.Items, in.Items...)
-	if in.err != nil {
-		h.failed(in.err)
-	}
+	h.Take(in.Setter, 0, 0)
 }
 
 // tint is a grey of 9 % black; words want at most 15 %.
@@ -103,16 +101,14 @@ func (s *sheet) total(h *hand, c span, y unit.Length, st *step) unit.Length {
 	s.figure(h, right, base, put{Amount: st.Total, Src: st.Src})
 	note := s.z.faint()
 	note.align = flow.Right
-	h.line(right-s.figs.W()-s.z.gap, base, role.Note, st.Src, with(noBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
+	h.line(right-s.figs.W()-s.z.gap, base, role.Note, st.Src, with(compose.NoBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
 	return s.z.pad + h.lead(s.z.body)
 }
 
 // figure sets an amount into the column of amounts.
 func (s *sheet) figure(h *hand, right, base unit.Length, p put) {
 	l := look{size: s.z.body, bold: !p.Aside}
-	if err := h.Figure(right, base, l.para(role.Amount, p.Src, p.shown()), l.style(), s.figs); err != nil {
-		h.failed(err)
-	}
+	h.Figure(right, base, l.para(role.Amount, p.Src, p.shown()), l.style(), s.figs)
 	if p.Small {
 		d := s.z.body * 45 / 100
 		h.ring(right+s.ringW-d, base-h.Faces.Regular.XHeight(s.z.body)/2-d/2, d)
@@ -125,18 +121,15 @@ func (s *sheet) put(h *hand, c span, y unit.Length, p put) unit.Length {
 	right := c.X + c.W - s.ringW
 	room := c.W - s.ringW - s.figs.W() - s.z.gap/2
 	base := y + h.up(s.z.body)
-	try := h.under(h.Fresh())
+	try := h.apart()
 	used := s.names(try, span{c.X, room}, c.W, base, p)
-	if try.err != nil { // a long word: the figure goes below it
-		try = h.under(h.Fresh())
+	if try.Err() != nil { // a long word: the figure goes below it
+		try = h.apart()
 		used = s.names(try, c, c.W, base, p)
 		base += used
 		used += h.lead(s.z.body)
 	}
-	h.Items = append(h.Items, try.Items...)
-	if try.err != nil {
-		h.failed(try.err)
-	}
+	h.Take(try.Setter, 0, 0)
 	s.figure(h, right, base, p)
 	return max(used, h.lead(s.z.body))
 }
@@ -148,14 +141,10 @@ func (s *sheet) names(h *hand, c span, below, base unit.Length, p put) unit.Leng
 	l := s.z.text()
 	para := l.para(role.Step, p.Src, p.Name.first())
 	if p.Letter != "" {
-		para.Spans = append([]text.Span{{Text: p.Letter + noBreak, Bold: true}}, para.Spans...)
+		para.Spans = append([]text.Span{{Text: p.Letter + compose.NoBreak, Bold: true}}, para.Spans...)
 	}
 	used := h.para(c.X, base-h.up(l.size), c.W, para, l)
-	x, err := h.Width(para, l.size)
-	if err != nil {
-		h.failed(err)
-	}
-	after := c.X + x + s.z.small/2
+	after := c.X + h.Width(para, l.size) + s.z.small/2
 	for i, t := range s.asides(p) {
 		as := role.Step
 		if i >= len(p.Name.In)-1 || p.Name.In[1] == p.Name.In[0] {

@@ -10,8 +10,6 @@ import (
 	"chablon/labels/words"
 )
 
-const noBreak = "\u00a0"
-
 // told is one text in each language of the card.
 type told struct {
 	In  []string

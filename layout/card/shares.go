@@ -8,6 +8,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 )
 
 // shares says, where it is asked for, what each amount is of the base of its
@@ -48,7 +49,7 @@ func (t *teller) onBase(out *content, l *lane) {
 			base = append(base, p.Name.joined())
 		}
 	}
-	what := "100" + noBreak + "% ="
+	what := "100" + compose.NoBreak + "% ="
 	if l.Letter != "" {
 		what = l.Letter + " " + what
 	}
@@ -65,9 +66,9 @@ func (t *teller) balance(f *shop.Formula) told {
 		}
 		least := ""
 		if !g.Known() {
-			least = "≥" + noBreak
+			least = "≥" + compose.NoBreak
 		}
-		parts = append(parts, t.word("card."+string(g.Component)).joined()+noBreak+least+t.percent(g.Share))
+		parts = append(parts, t.word("card."+string(g.Component)).joined()+compose.NoBreak+least+t.percent(g.Share))
 	}
 	if len(parts) == 0 {
 		return told{}

@@ -3,20 +3,18 @@ package card
 import (
 	"chablon/labels/diag"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
-	"chablon/layout/text"
 )
 
 // sheet sets what is said on one paper.
 type sheet struct {
 	Card
-	said   *content
-	faces  *text.Faces
-	z      sizes
-	found  *diag.List
-	pen    flow.Pen
-	copies copies
+	said  *content
+	z     sizes
+	found *diag.List
+	paper *compose.Paper
 
 	area  page.Rect // where marks may lie
 	cols  columns
@@ -25,12 +23,11 @@ type sheet struct {
 }
 
 // hand starts a section.
-func (s *sheet) hand() *hand { return &hand{Pen: s.pen.Fresh(), z: s.z, copies: s.copies} }
+func (s *sheet) hand() *hand { return &hand{s.paper.Setter(), s.z} }
 
 // measure finds the area, the columns and the widest amount.
 func (s *sheet) measure() {
-	w, hgt := s.Stock.Size()
-	s.area = page.Rect{W: w, H: hgt}.Inset(s.Stock.Safe.V + s.Dots.At(1)) // a rule may move by a dot
+	s.area = s.paper.Room()
 	var amounts []string
 	for _, l := range s.said.Lanes {
 		for _, p := range l.puts {
@@ -40,7 +37,7 @@ func (s *sheet) measure() {
 			amounts = append(amounts, l.Total)
 		}
 	}
-	s.figs = s.pen.Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
+	s.figs = s.paper.Setter().Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
 	if !s.said.Small.empty() {
 		s.ringW = s.z.body * 3 / 4
 	}
@@ -59,8 +56,8 @@ func (p put) shown() string {
 func (s *sheet) block(src diag.Pos, tied bool, set func(h *hand) unit.Length) flow.Block {
 	h := s.hand()
 	height := set(h)
-	if h.err != nil {
-		report(s.found, src, h.err)
+	if h.Err() != nil {
+		report(s.found, src, h.Err())
 	}
 	return flow.Block{H: height, Items: h.Items, Tied: tied, Src: src}
 }
@@ -120,7 +117,7 @@ func (s *sheet) pages() []*page.Page {
 		if i == 0 {
 			head = first
 		}
-		p := s.pen.Fresh()
+		p := s.paper.Setter()
 		p.Add(s.strip(i+1, len(bodies)).Items, s.area.X, s.area.Y)
 		p.Add(head.Items, s.area.X, s.area.Y+s.stripHeight(strip))
 		if b.steps && s.named(i) {
@@ -129,7 +126,7 @@ func (s *sheet) pages() []*page.Page {
 		p.Add(b.items, 0, 0)
 		p.Add(s.foot(i+1, len(bodies)).Items, s.area.X, s.area.Bottom()-foot[min(i, 1)].H)
 		w, h := s.Stock.Size()
-		out = append(out, &page.Page{W: w, H: h, Items: append(s.onDots(p.Items), corners(w, h, s.Stock.Safe.V)...)})
+		out = append(out, s.paper.Page(append(s.onDots(p.Items), corners(w, h, s.Stock.Safe.V)...)))
 	}
 	return out
 }

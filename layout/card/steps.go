@@ -7,6 +7,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
@@ -140,7 +141,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	st.Heats = t.heats(s)
 	if s.EndWeight.V && task.Formula != nil {
 		if m, ok := t.Batch.Make(task.Formula); ok {
-			st.Weight = &weight{t.word("card.pan"), "+" + noBreak + t.readable(m.Out), s.EndWeight.Pos}
+			st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m.Out), s.EndWeight.Pos}
 		}
 	}
 	if h := s.HandsOn.V; h > 0 {

@@ -5,6 +5,7 @@ import (
 	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
@@ -85,7 +86,7 @@ func (s *sheet) ticks(a clockAxis) []tick {
 	for t := first; t <= a.all; t += step {
 		words := s.Langs[0].Span(t)
 		if t == 0 {
-			words = s.word("card.clock") + noBreak + "0"
+			words = s.word("card.clock") + compose.NoBreak + "0"
 		}
 		if timed {
 			words, _ = clockTime(start + t)
@@ -139,7 +140,7 @@ func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
 	for _, l := range s.Langs {
 		t, err := l.Fill("card.can-wait", map[string]string{"time": l.Span(slack)})
 		if err != nil {
-			h.failed(err)
+			h.Fail(err)
 			return
 		}
 		words = append(words, t)

@@ -7,6 +7,7 @@ import (
 	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
@@ -121,7 +122,7 @@ func (t *teller) fillColumn(rows []tableRow, column []scale.Amount, parts []scal
 			rows[i].Amounts = append(rows[i].Amounts, p.shown())
 		case product && i-len(column) < len(parts):
 			n := int64(parts[i-len(column)].Pieces)
-			rows[i].Amounts = append(rows[i].Amounts, t.Langs[0].Plain(n, 0)+noBreak+"×")
+			rows[i].Amounts = append(rows[i].Amounts, t.Langs[0].Plain(n, 0)+compose.NoBreak+"×")
 		}
 	}
 }
@@ -172,7 +173,7 @@ func (s *sheet) tableCols(t *table) tableCols {
 		for _, r := range t.Rows {
 			amounts = append(amounts, r.Amounts[i])
 		}
-		c.figs[i] = s.pen.Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
+		c.figs[i] = s.paper.Setter().Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
 		c.right[i] = x
 		x -= c.figs[i].W() + 2*s.z.gap
 	}
@@ -223,9 +224,7 @@ func (s *sheet) tableRow(h *hand, t *table, c tableCols, r tableRow, last bool) 
 	used := s.names(h, c.name, c.name.W, base, name)
 	for i, a := range r.Amounts {
 		l := look{size: s.z.body, bold: bold || i == t.Chosen}
-		if err := h.Figure(c.right[i], base, l.para(role.Amount, r.Src, a), l.style(), c.figs[i]); err != nil {
-			h.failed(err)
-		}
+		h.Figure(c.right[i], base, l.para(role.Amount, r.Src, a), l.style(), c.figs[i])
 	}
 	high := y + max(used, h.lead(s.z.body)) + s.z.pad/8
 	x, w := s.tableSides(h, t, c, 0, high)

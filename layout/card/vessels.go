@@ -9,6 +9,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 )
 
@@ -35,7 +36,7 @@ func (t *teller) bowlFacts(out *content) {
 			b := l.make.Formula.Bowl
 			name := t.own(b.Name, b.Pos, "the bowl of "+l.make.Formula.ID).joined()
 			if fill.Short {
-				name += ": " + t.readable(unit.Mass(fill.Least)) + noBreak + "<" + noBreak + t.readable(b.Least.V)
+				name += ": " + t.readable(unit.Mass(fill.Least)) + compose.NoBreak + "<" + compose.NoBreak + t.readable(b.Least.V)
 			}
 			all = append(all, numbered(strings.TrimSpace(l.Letter+" "+t.times(int64(fill.Vessels))+name), b.Pos))
 		}
@@ -57,11 +58,13 @@ func (t *teller) bakes(out *content) {
 	if fill.Least != fill.Most {
 		trays = l.Plain(fill.Least, 0) + "–" + trays
 	}
-	value := fmt.Sprintf("%s(%s%s×%s%s)", t.times(int64(fill.Vessels)), trays, noBreak, noBreak, t.own(tray.Name, tray.Pos, "the tray").joined())
+	value := fmt.Sprintf("%s(%s%s×%s%s)", t.times(int64(fill.Vessels)), trays, compose.NoBreak, compose.NoBreak, t.own(tray.Name, tray.Pos, "the tray").joined())
 	out.Facts = append(out.Facts, fact{t.word("card.oven"), numbered(value, tray.Pos)})
 }
 
-func (t *teller) times(n int64) string { return t.Langs[0].Plain(n, 0) + noBreak + "×" + noBreak }
+func (t *teller) times(n int64) string {
+	return t.Langs[0].Plain(n, 0) + compose.NoBreak + "×" + compose.NoBreak
+}
 
 // height says which temperatures of a step are changed for the height of the
 // kitchen, by what they are at sea level.
