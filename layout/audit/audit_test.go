@@ -2,9 +2,7 @@ package audit_test
 
 import (
 	"cmp"
-	"flag"
 	"fmt"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -21,6 +19,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/audit"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
@@ -28,17 +27,9 @@ import (
 	"chablon/samples"
 )
 
-var update = flag.Bool("update", false, "rewrite golden files")
-
 func demo(t testing.TB) (*shop.Shop, *text.Faces) {
 	t.Helper()
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	faces, err := text.Load()
-	if err != nil || found.Errors() > 0 {
-		t.Fatal(err, found.All())
-	}
-	return sh, faces
+	return layouttest.Shop(t), layouttest.Faces(t)
 }
 
 func day(t testing.TB, s string) unit.Date {
@@ -86,41 +77,17 @@ func rows(p *page.Page) []string {
 
 // bare is all words of the pages without white space, so that a word that runs
 // over two lines of a column is found. Columns are read one after the other.
-func bare(pages []*page.Page) string {
-	var b strings.Builder
-	for _, p := range pages {
-		for _, it := range p.All() {
-			if it.Run != nil {
-				b.WriteString(strings.Join(strings.Fields(it.Run.Text), ""))
-			}
-		}
-	}
-	return b.String()
-}
-
-func has(t *testing.T, all, what string) {
-	t.Helper()
-	if !strings.Contains(all, strings.Join(strings.Fields(what), "")) {
-		t.Errorf("%q is not on the sheet", what)
-	}
-}
+func bare(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
 // checked holds every page against preflight: nothing beyond the edge, nothing
 // on anything else; and each has its head, the caution and its number.
 func checked(t *testing.T, a audit.Audit, pages []*page.Page) {
 	t.Helper()
-	var found diag.List
 	caution, _ := a.Lang.Word("audit.caution")
+	layouttest.Passes(t, preflight.Sheet{What: "the sheet", Safe: pages[0].Area().Inset(8 * unit.MM)}, pages...)
 	for i, p := range pages {
-		preflight.Label(preflight.Sheet{What: "the sheet", Safe: p.Area().Inset(8 * unit.MM)}, p.All(), &found)
-		one := bare([]*page.Page{p})
 		number, _ := a.Lang.Fill("card.page", map[string]string{"n": fmt.Sprint(i + 1), "m": fmt.Sprint(len(pages))})
-		for _, s := range []string{caution, number, a.Told.Name.Text, a.Facts.Digest(), strings.ToUpper(a.Facts.Market.Code)} {
-			has(t, one, s)
-		}
-	}
-	if found.Len() > 0 {
-		t.Error(found.All())
+		layouttest.Has(t, bare([]*page.Page{p}), caution, number, a.Told.Name.Text, a.Facts.Digest(), strings.ToUpper(a.Facts.Market.Code))
 	}
 }
 
@@ -157,12 +124,12 @@ func TestDemo(t *testing.T) {
 // complete looks for what the sheet is made from.
 func complete(t *testing.T, a audit.Audit, all string) {
 	t.Helper()
-	at := func(p diag.Pos) { has(t, all, p.File+":"+strconv.Itoa(p.Line)) }
+	at := func(p diag.Pos) { layouttest.Has(t, all, p.File+":"+strconv.Itoa(p.Line)) }
 	for _, s := range a.Told.Lists {
-		has(t, all, s.Text)
+		layouttest.Has(t, all, s.Text)
 	}
 	for _, s := range []words.Said{a.Told.Name, a.Told.May, a.Told.Net.Said, a.Told.Date, a.Told.Keep, a.Told.Operator} {
-		has(t, all, s.Text)
+		layouttest.Has(t, all, s.Text)
 	}
 	for _, d := range a.Facts.Decisions {
 		at(d.Pos)
@@ -176,8 +143,8 @@ func complete(t *testing.T, a audit.Audit, all string) {
 		}
 		if s := c.Ingredient.Spec; s != nil {
 			at(s.Pos)
-			has(t, all, a.Lang.Date(s.Dated.V, words.Day))
-			has(t, all, a.Lang.Date(s.ReviewBy.V, words.Day))
+			layouttest.Has(t, all, a.Lang.Date(s.Dated.V, words.Day))
+			layouttest.Has(t, all, a.Lang.Date(s.ReviewBy.V, words.Day))
 		}
 		for _, f := range c.Via {
 			at(f.Pos)
@@ -193,7 +160,7 @@ func parts(t *testing.T, a audit.Audit, in []declare.Part, all string) {
 	for _, p := range in {
 		if len(p.Name) > 0 {
 			n, _ := shop.In(p.Name, a.Lang.Code())
-			has(t, all, n.V)
+			layouttest.Has(t, all, n.V)
 		}
 		parts(t, a, p.Inner, all)
 	}
@@ -244,16 +211,7 @@ func TestGolden(t *testing.T) {
 				fmt.Fprintf(&b, "--- page %d\n%s\n", i+1, strings.Join(rows(p), "\n"))
 			}
 			// Lines of the demo's files move; TestDemo holds the numbers to them.
-			file, got := "testdata/"+c.id+"-"+c.lang+".txt", lineNumber.ReplaceAllString(b.String(), ".yaml:#")
-			if *update {
-				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(file)
-			if err != nil || string(want) != got {
-				t.Errorf("%s differs (%v); see whether that is meant, then run the test with -update\n%s", file, err, got)
-			}
+			layouttest.Golden(t, c.id+"-"+c.lang+".txt", lineNumber.ReplaceAllString(b.String(), ".yaml:#"))
 		})
 	}
 }
@@ -283,7 +241,7 @@ func TestApproval(t *testing.T) {
 			all := bare(pages)
 			checked(t, a, pages)
 			for _, s := range c.want {
-				has(t, all, s)
+				layouttest.Has(t, all, s)
 			}
 			for _, s := range c.not {
 				if strings.Contains(all, strings.Join(strings.Fields(s), "")) {
@@ -400,7 +358,7 @@ func TestAnyCautions(t *testing.T) {
 		all := bare(pages)
 		checked(t, a, pages)
 		for _, c := range a.Cautions {
-			has(t, all, c.Msg+" [rule]")
+			layouttest.Has(t, all, c.Msg+" [rule]")
 		}
 		if t.Failed() {
 			r.FailNow()

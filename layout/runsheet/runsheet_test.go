@@ -2,10 +2,7 @@ package runsheet
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -18,6 +15,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/pdf"
 	"chablon/layout/pdf/pdftest"
@@ -26,17 +24,6 @@ import (
 	"chablon/layout/text"
 	"chablon/samples"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-func faces(t testing.TB) *text.Faces {
-	t.Helper()
-	f, err := text.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
 
 // demo is the run sheet of the demo shop on 17 March 2026.
 func demo(t testing.TB, lang string) Sheet {
@@ -100,7 +87,7 @@ func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, found *diag.List) (Run, e
 func pagesOf(t testing.TB, s Sheet) []*page.Page {
 	t.Helper()
 	var found diag.List
-	pages := Compose(s, faces(t), &found)
+	pages := Compose(s, layouttest.Faces(t), &found)
 	if found.Len() > 0 || len(pages) == 0 {
 		t.Fatalf("%d pages, %v", len(pages), found.All())
 	}
@@ -125,21 +112,7 @@ func TestGolden(t *testing.T) {
 	if len(pages) != 1 {
 		t.Errorf("the demo day takes %d pages, not one", len(pages))
 	}
-	got := []byte(said(pages) + "\n")
-	name := filepath.Join("testdata", "2026-03-17.txt")
-	got = bytes.ReplaceAll(got, []byte(" signature "), []byte(" signature\n"))
-	if *update {
-		if err := os.WriteFile(name, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("the sheet differs from %s; look at it, then run with -update\n%s", name, got)
-	}
+	layouttest.Golden(t, "2026-03-17.txt", strings.ReplaceAll(said(pages)+"\n", " signature ", " signature\n"))
 }
 
 // Places of one run, so that a shift is seen in the golden file.
@@ -147,20 +120,7 @@ func TestGoldenOneRun(t *testing.T) {
 	s := demo(t, "en")
 	s.Runs = s.Runs[:1]
 	s.Cautions = []diag.Diag{caution("products/a.yaml", "it is late")}
-	got := []byte(pagesOf(t, s)[0].Dump())
-	name := filepath.Join("testdata", "one-run.dump")
-	if *update {
-		if err := os.WriteFile(name, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("the page differs from %s; look at it, then run with -update\n%s", name, got)
-	}
+	layouttest.Golden(t, "one-run.dump", pagesOf(t, s)[0].Dump())
 }
 
 func caution(file, msg string) diag.Diag {
@@ -391,7 +351,7 @@ func TestFindings(t *testing.T) {
 			s := demo(t, "en")
 			c.change(&s)
 			var found diag.List
-			if pages := Compose(s, faces(t), &found); pages != nil {
+			if pages := Compose(s, layouttest.Faces(t), &found); pages != nil {
 				t.Error("a sheet was set")
 			}
 			all := found.All()

@@ -2,10 +2,7 @@ package tub
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -18,26 +15,18 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
-	"chablon/layout/pdf"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden files")
-
 // demo reads the demo shop and the faces.
 func demo(t testing.TB) (*shop.Shop, *text.Faces) {
 	t.Helper()
-	var found diag.List
-	sh := shop.Load(samples.Demo(), &found)
-	faces, err := text.Load()
-	if err != nil || found.Errors() > 0 {
-		t.Fatal(err, found.All())
-	}
-	return sh, faces
+	return layouttest.Shop(t), layouttest.Faces(t)
 }
 
 // of is a tub of a demo formula, made on 16 March 2026, the day before.
@@ -50,19 +39,6 @@ func of(sh *shop.Shop, id, stockID string, codes ...string) Tub {
 		t.Langs = append(t.Langs, l)
 	}
 	return t
-}
-
-// bare is words without white space, as they stand on a page broken anywhere.
-func bare(s string) string { return strings.Join(strings.Fields(s), "") }
-
-func letters(items []page.Item) string {
-	var b strings.Builder
-	for _, it := range items {
-		if it.Run != nil {
-			b.WriteString(it.Run.Text)
-		}
-	}
-	return bare(b.String())
 }
 
 func Example() {
@@ -105,7 +81,7 @@ func TestDemo(t *testing.T) {
 					k := of(sh, id, st, codes...)
 					art := Set(k, faces, &found)
 					if art == nil {
-						refused(t, &found)
+						layouttest.Refused(t, &found)
 						return
 					}
 					fits[fmt.Sprint(st, len(codes))]++
@@ -122,31 +98,13 @@ func TestDemo(t *testing.T) {
 	}
 }
 
-// reporter is a test, or a try of a random one.
-type reporter interface {
-	Helper()
-	Error(...any)
-	Errorf(string, ...any)
-}
-
-func refused(t reporter, found *diag.List) {
-	t.Helper()
-	if found.Errors() != 1 || found.All()[0].Rule != "does-not-fit" || found.All()[0].Hint == "" {
-		t.Errorf("refused for another reason: %v", found.All())
-	}
-}
-
 // checked holds a label against preflight, the reading distance and what must
 // stand on it.
-func checked(t reporter, k Tub, art *page.Art) {
+func checked(t layouttest.TB, k Tub, art *page.Art) {
 	t.Helper()
-	var found diag.List
 	end, _ := k.UseBy()
-	preflight.Label(preflight.Sheet{What: "the tub label", Src: k.Formula.Pos, Safe: art.Area().Inset(k.Stock.Safe.V),
-		Heights: Heights(k.Stock), Today: k.Made, Date: end}, art.Items, &found)
-	if found.Len() > 0 {
-		t.Error(found.All())
-	}
+	layouttest.Passes(t, preflight.Sheet{What: "the tub label", Src: k.Formula.Pos, Safe: art.Area().Inset(k.Stock.Safe.V),
+		Heights: Heights(k.Stock), Today: k.Made, Date: end}, &page.Page{W: art.W, H: art.H, Items: art.Items})
 	w, _ := k.Stock.Size()
 	// The rule of the FAA, a two-hundredth of the distance: 0.4 m for a small
 	// label, 0.5 m for another. The distances are common practice.
@@ -154,17 +112,8 @@ func checked(t reporter, k Tub, art *page.Art) {
 	if w == 40*unit.MM {
 		least = 2 * unit.MM
 	}
-	for _, it := range art.Items {
-		if it.Run != nil && it.Run.CapHeight < least {
-			t.Errorf("%q is %s high", it.Run.Text, it.Run.CapHeight)
-		}
-	}
-	all := letters(art.Items)
-	for _, s := range musts(k) {
-		if !strings.Contains(all, bare(s)) {
-			t.Errorf("%q is not on the label: %s", s, all)
-		}
-	}
+	layouttest.Capitals(t, least, art.Items)
+	layouttest.Has(t, layouttest.Read(art.Items), musts(k)...)
 }
 
 // musts is what every label says.
@@ -377,9 +326,9 @@ func TestWrittenByHand(t *testing.T) {
 		t.Fatal(found.All())
 	}
 	checked(t, k, art)
-	all := letters(art.Items)
+	all := layouttest.Read(art.Items)
 	for s, want := range map[string]bool{"No allergen known in it": true, "Contains": false, "thawed": true, "ready to eat": true, "tub 1": false, "1386": false} {
-		if strings.Contains(all, bare(s)) != want {
+		if strings.Contains(all, layouttest.Bare(s)) != want {
 			t.Errorf("%q on the label: %v", s, !want)
 		}
 	}
@@ -421,7 +370,7 @@ func TestAnything(t *testing.T) {
 		if art := Set(k, faces, &found); art != nil {
 			checked(r, k, art)
 		} else {
-			refused(r, &found)
+			layouttest.Refused(r, &found)
 		}
 	})
 }
@@ -442,20 +391,7 @@ func TestGolden(t *testing.T) {
 		if pages == nil {
 			t.Fatal(found.All())
 		}
-		got := []byte(pages[0].Dump())
-		name := filepath.Join("testdata", c.id+".dump")
-		if *update {
-			if err := os.WriteFile(name, got, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !bytes.Equal(got, want) {
-			t.Errorf("the label differs from %s; look at it, then run with -update\n%s", name, got)
-		}
+		layouttest.Golden(t, c.id+".dump", pages[0].Dump())
 	}
 }
 
@@ -463,7 +399,7 @@ func TestGolden(t *testing.T) {
 // two runs give the same file.
 func TestSheets(t *testing.T) {
 	sh, faces := demo(t)
-	var files [2]bytes.Buffer
+	var files [2][]byte
 	for i := range files {
 		var found diag.List
 		k := of(sh, "sweet-pastry", "a4-8", "en")
@@ -478,11 +414,11 @@ func TestSheets(t *testing.T) {
 				t.Errorf("label %d lies at %s, %s", j, p.X, p.Y)
 			}
 		}
-		if err := pdf.Write(&files[i], pdf.Doc{Title: "Tubs", Lang: "en", Arts: []*page.Art{art}, Pages: slices.Values(pages)}); err != nil || found.Len() > 0 {
-			t.Fatal(err, found.All())
+		if files[i] = layouttest.PDF(t, pages...); found.Len() > 0 {
+			t.Fatal(found.All())
 		}
 	}
-	if !bytes.Equal(files[0].Bytes(), files[1].Bytes()) {
+	if !bytes.Equal(files[0], files[1]) {
 		t.Error("the same labels give two files")
 	}
 }

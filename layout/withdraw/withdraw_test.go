@@ -2,10 +2,7 @@ package withdraw
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -17,23 +14,12 @@ import (
 	"chablon/labels/register"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
-	"chablon/layout/pdf"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-func faces(t testing.TB) *text.Faces {
-	t.Helper()
-	f, err := text.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
 
 func entry(n int64, place, name, size, paper string, now register.Current, langs ...string) Entry {
 	return Entry{Name: name, Stale: register.Stale{Now: now, Gone: now == register.Current{}, Copy: register.Copy{
@@ -58,7 +44,7 @@ func demo(lang string) Sheet {
 func pagesOf(t testing.TB, s Sheet) []*page.Page {
 	t.Helper()
 	var found diag.List
-	pages := Compose(s, faces(t), &found)
+	pages := Compose(s, layouttest.Faces(t), &found)
 	for _, d := range found.All() {
 		t.Fatal(d)
 	}
@@ -84,39 +70,14 @@ func Example() {
 	// Cards to take down
 }
 
-func TestGolden(t *testing.T) {
-	got := []byte(pagesOf(t, demo("en"))[0].Dump())
-	name := filepath.Join("testdata", "demo.dump")
-	if *update {
-		if err := os.WriteFile(name, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("the page differs from %s; look at it, then run with -update\n%s", name, got)
-	}
-}
+func TestGolden(t *testing.T) { layouttest.Golden(t, "demo.dump", pagesOf(t, demo("en"))[0].Dump()) }
 
 // passes checks pages: nothing touches, nothing leaves the paper, and capitals
 // are at least a two-hundredth of 0.4 m high (the rule of the FAA).
-func passes(t testing.TB, s Sheet, pages []*page.Page) {
+func passes(t layouttest.TB, s Sheet, pages []*page.Page) {
 	t.Helper()
-	for i, pg := range pages {
-		var found diag.List
-		preflight.Label(preflight.Sheet{What: "the sheet", Safe: pg.Area().Inset(s.Stock.Safe.V), Heights: Heights()}, pg.All(), &found)
-		for _, d := range found.All() {
-			t.Errorf("page %d: %v", i+1, d)
-		}
-		for _, it := range pg.Items {
-			if it.Run != nil && it.Run.CapHeight < 2*unit.MM {
-				t.Errorf("%q is %s high", it.Run.Text, it.Run.CapHeight)
-			}
-		}
-	}
+	layouttest.Passes(t, preflight.Sheet{What: "the sheet", Safe: pages[0].Area().Inset(s.Stock.Safe.V), Heights: Heights()}, pages...)
+	layouttest.Capitals(t, 2*unit.MM, layouttest.Marks(pages))
 }
 
 func TestPreflight(t *testing.T) {
@@ -133,23 +94,10 @@ func TestPreflight(t *testing.T) {
 	}
 }
 
-// said is all words of the pages without spaces.
-func saidOn(pages []*page.Page) string {
-	var b strings.Builder
-	for _, pg := range pages {
-		for _, it := range pg.Items {
-			if it.Run != nil {
-				b.WriteString(it.Run.Text)
-			}
-		}
-	}
-	return strings.Join(strings.Fields(b.String()), "")
-}
-
 // Whatever the names and however many, every copy is on the sheet with its
 // words, a box to tick and a box for "not found".
 func TestNothingIsDropped(t *testing.T) {
-	f := faces(t)
+	f := layouttest.Faces(t)
 	rapid.Check(t, func(rt *rapid.T) {
 		word := rapid.StringMatching(`[A-Za-zäßéœÅ0-9 -]{0,30}`)
 		s := demo(rapid.SampledFrom([]string{"en", "fr", "de"}).Draw(rt, "language"))
@@ -166,10 +114,10 @@ func TestNothingIsDropped(t *testing.T) {
 			rt.Fatalf("%v", found.All())
 		}
 		passes(t, s, pages)
-		said := saidOn(pages)
+		said := layouttest.Read(layouttest.Marks(pages))
 		for _, e := range s.Entries {
 			for _, w := range []string{e.Name, e.Copy.Place, e.Copy.CheckWord, e.Now.CheckWord} {
-				if !strings.Contains(said, strings.Join(strings.Fields(w), "")) {
+				if !strings.Contains(said, layouttest.Bare(w)) {
 					rt.Fatalf("%q is missing in %s", w, said)
 				}
 			}
@@ -191,9 +139,9 @@ func TestNothingIsDropped(t *testing.T) {
 // The order is that of the walk: by place, then card, then number.
 func TestOrder(t *testing.T) {
 	s := demo("en")
-	want := saidOn(pagesOf(t, s))
+	want := layouttest.Read(layouttest.Marks(pagesOf(t, s)))
 	slices.Reverse(s.Entries)
-	if got := saidOn(pagesOf(t, s)); got != want {
+	if got := layouttest.Read(layouttest.Marks(pagesOf(t, s))); got != want {
 		t.Errorf("the order of the entries matters:\n%s\n%s", got, want)
 	}
 	at := -1
@@ -207,7 +155,7 @@ func TestOrder(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	f := faces(t)
+	f := layouttest.Faces(t)
 	var found diag.List
 	s := demo("en")
 	s.Entries = nil
@@ -234,14 +182,7 @@ func TestRefused(t *testing.T) {
 
 // Two runs give the same file.
 func TestDrawnTwice(t *testing.T) {
-	var files [2]bytes.Buffer
-	for i := range files {
-		pages := pagesOf(t, demo("de"))
-		if err := pdf.Write(&files[i], pdf.Doc{Title: "Karten zum Abhängen", Lang: "de", Pages: slices.Values(pages)}); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if !bytes.Equal(files[0].Bytes(), files[1].Bytes()) {
+	if !bytes.Equal(layouttest.PDF(t, pagesOf(t, demo("de"))...), layouttest.PDF(t, pagesOf(t, demo("de"))...)) {
 		t.Error("the same sheet gives two files")
 	}
 }
