@@ -29,8 +29,8 @@ func (s *Shop) linked(id string) (out []string) {
 	var lines []Line
 	if f := s.Formulas[id]; f != nil {
 		lines = f.Lines
-		if f.Medium != nil {
-			out = append(out, f.Medium.Use.V)
+		if f.CookedIn != nil {
+			out = append(out, f.CookedIn.Use.V)
 		}
 	}
 	if p := s.Products[id]; p != nil {

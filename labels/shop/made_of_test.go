@@ -20,12 +20,12 @@ func TestMadeOf(t *testing.T) {
 	s := &Shop{
 		Formulas: map[string]*Formula{
 			"dough": {Lines: other},
-			"pears": {Lines: use("pear"), Medium: &Medium{Use: Text{V: "syrup"}}},
+			"pears": {Lines: use("pear"), CookedIn: &CookedIn{Use: Text{V: "syrup"}}},
 			"syrup": {Lines: use("sugar", "syrup")},
 		},
 		Products: map[string]*Product{
-			"tart": {MakeUp: []Stage{{Add: use("dough")}, {Add: use("pears", "nothing-bears-it")}}},
-			"box":  {MakeUp: []Stage{{Add: use("tart")}}},
+			"tart": {Parts: []Stage{{Add: use("dough")}, {Add: use("pears", "nothing-bears-it")}}},
+			"box":  {Parts: []Stage{{Add: use("tart")}}},
 		},
 	}
 	for id, want := range map[string][]string{

@@ -37,7 +37,7 @@ type Streams struct {
 // Exit statuses.
 const (
 	Fine     = 0 // all was done
-	Findings = 1 // the shop's files have errors: nothing was printed
+	Findings = 1 // the shop's files have errors: what they touch was not printed
 	BadLine  = 2 // the command line is wrong
 	Broken   = 3 // the machine failed: disk, memory, font
 )
@@ -108,7 +108,14 @@ func commands(a *app) *cobra.Command {
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&a.today, "today", "", "the day to take as today, such as 2026-03-17")
-	root.AddCommand(a.check(), a.day(), a.card(), a.label(), a.carton(), a.ticket(), a.audit(), a.wall(), a.prep(), a.tub(), a.declare(), a.why(), a.diff(), a.approve(), a.lot(), a.batch(), a.used(), a.note(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
+	root.AddCommand(a.check(), a.day())
+	for _, k := range print.Kinds() {
+		if k.Short != "" {
+			root.AddCommand(a.prints(k))
+		}
+	}
+	root.AddCommand(a.wall(), a.declare(), a.why(), a.diff(), a.approve(),
+		a.lot(), a.batch(), a.used(), a.note(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
 		a.completeFlags(c)
@@ -143,6 +150,10 @@ func unknownCommand(c *cobra.Command, args []string) error {
 
 // flagError says what is wrong with a flag, and which one may have been meant.
 func flagError(c *cobra.Command, err error) error {
+	var bad *usage.Error
+	if errors.As(err, &bad) {
+		return bad
+	}
 	hint := c.CommandPath() + " --help lists the flags"
 	if _, name, ok := strings.Cut(err.Error(), "unknown flag: --"); ok {
 		if meant := diag.Nearest(name, flagNames(c)); meant != "" {
@@ -227,16 +238,20 @@ func (a *app) open(dir string) (*print.Press, error) {
 }
 
 // report writes the findings; it returns errFindings when one is an error.
-func (a *app) report(p *print.Press) error {
-	all := p.Found.All()
-	for _, d := range all {
-		fmt.Fprintln(a.Err, shown(p, d))
-	}
-	if n := p.Found.Errors(); n > 0 {
+func (a *app) report(p *print.Press, found *diag.List) error {
+	a.findings(p, found)
+	if n := found.Errors(); n > 0 {
 		fmt.Fprintf(a.Err, "%s found; nothing was printed\n", counted(n, "error", "errors"))
 		return errFindings
 	}
 	return nil
+}
+
+// findings writes the findings, one after the other.
+func (a *app) findings(p *print.Press, found *diag.List) {
+	for _, d := range found.All() {
+		fmt.Fprintln(a.Err, shown(p, d))
+	}
 }
 
 // shown puts the shop's folder before the file of a finding, so that the place

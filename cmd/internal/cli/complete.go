@@ -5,28 +5,27 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"chablon/cmd/internal/print"
 )
 
-// choices lists, for flags of a command that name something known, what they
-// may name. The word before is the product, where there is one.
-func choices(command, flag string) func(p *print.Press, args []string) []string {
-	fixed := func(all []string) func(*print.Press, []string) []string {
-		return func(*print.Press, []string) []string { return all }
-	}
-	switch flag {
+// choices lists what a flag may name. The word before is the product, where
+// there is one.
+func choices(of, command string, p *print.Press, args []string) []string {
+	switch of {
 	case "paper":
-		return fixed(slices.DeleteFunc(print.StockIDs(), func(id string) bool { return strings.HasPrefix(id, "card-") != (command == "card") }))
+		all := print.StockIDs()
+		if k := p.KindOf(command); k != nil && k.Form != "" {
+			return slices.DeleteFunc(all, func(id string) bool { return !strings.HasPrefix(id, k.Form+"-") })
+		}
+		return all
 	case "market":
-		return fixed(print.MarketCodes())
-	case "languages":
-		return fixed(print.LanguageCodes())
+		return print.MarketCodes()
+	case "language":
+		return print.LanguageCodes()
 	case "pack":
-		return func(p *print.Press, args []string) []string {
-			if len(args) == 0 {
-				return nil
-			}
+		if len(args) > 0 {
 			return p.PackIDs(args[0])
 		}
 	}
@@ -35,17 +34,17 @@ func choices(command, flag string) func(p *print.Press, args []string) []string 
 
 // completeFlags lets the shell complete the flags of c.
 func (a *app) completeFlags(c *cobra.Command) {
-	for _, name := range flagNames(c) {
-		of := choices(c.Name(), name)
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		of := f.Annotations[completes]
 		if of == nil {
-			continue
+			return
 		}
-		_ = c.RegisterFlagCompletionFunc(name, func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		_ = c.RegisterFlagCompletionFunc(f.Name, func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			p, err := a.open(a.shop)
 			if err != nil {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return of(p, args), cobra.ShellCompDirectiveNoFileComp
+			return choices(of[0], c.Name(), p, args), cobra.ShellCompDirectiveNoFileComp
 		})
-	}
+	})
 }

@@ -36,7 +36,7 @@ not approved must not be published: see "approved".`,
 			if err != nil {
 				return err
 			}
-			if err := a.report(p); err != nil {
+			if err := a.report(p, p.Found); err != nil {
 				return err
 			}
 			if !asJSON {
@@ -50,10 +50,7 @@ not approved must not be published: see "approved".`,
 			return err
 		},
 	}
-	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
-	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
-	c.Flags().StringSliceVar(&r.Languages, "languages", nil, "languages, such as en,fr; the pack's when left out")
-	c.Flags().Var(textFlag(&r.Made, "day"), "made", "the day made; today when left out")
+	bind(c.Flags(), &r, nil)
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON, for a web shop")
 	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }
@@ -90,10 +87,7 @@ approved already keeps its name and its day.`,
 			return a.sign(p, r)
 		},
 	}
-	c.Flags().StringVar(&r.By, "by", "", "who approves")
-	c.Flags().BoolVar(&r.All, "all", false, "approve every product")
-	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; all packs when left out")
-	c.Flags().StringVar(&r.Market, "market", "", "code of the market; all markets of the shop when left out")
+	bind(c.Flags(), &r, nil)
 	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }
 
@@ -103,7 +97,7 @@ func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 	if err != nil {
 		return err
 	}
-	if err := a.report(p); err != nil {
+	if err := a.report(p, p.Found); err != nil {
 		return err
 	}
 	file, err := p.SaveApprovals()
@@ -122,14 +116,4 @@ func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 	}
 	fmt.Fprintf(a.Out, "%s: %s, %d as before\n", file, counted(news, "new approval", "new approvals"), len(all)-news)
 	return nil
-}
-
-// next is what to do with finished paper: of a draft, read it.
-func next(draft *bool, otherwise string) func() string {
-	return func() string {
-		if *draft {
-			return "Read it; none of it may be sold. Once it is right: chablon approve."
-		}
-		return otherwise
-	}
 }

@@ -40,7 +40,7 @@ folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit
 			if err != nil {
 				return err
 			}
-			if err := errors.Join(a.report(old), a.report(new)); err != nil {
+			if err := errors.Join(a.report(old, old.Found), a.report(new, new.Found)); err != nil {
 				return err
 			}
 			if text == "" {

@@ -4,42 +4,95 @@ import (
 	"encoding"
 	"errors"
 	"fmt"
+	"reflect"
 	"strings"
 
+	"github.com/spf13/pflag"
+
+	"chablon/cmd/internal/print"
 	"chablon/labels/unit"
 )
 
+// bind makes a flag of every tagged field of the struct that ptr points to, as
+// keys are made of the fields of the shop's structs: flag is its name, help what
+// it is, is the word for its value, of what the shell completes it with. With a
+// kind, only the flags that it takes.
+func bind(flags *pflag.FlagSet, ptr any, k *print.Kind) {
+	v := reflect.ValueOf(ptr).Elem()
+	for i := range v.NumField() {
+		tag := v.Type().Field(i).Tag
+		name, help := tag.Get("flag"), tag.Get("help")
+		if name == "" || k != nil && !k.Takes(name) {
+			continue
+		}
+		if k != nil && help == "" {
+			help = k.Help(name)
+		}
+		if k != nil && k.Langs == 1 && name == "languages" {
+			name = "language"
+		}
+		add(flags, v.Field(i).Addr().Interface(), name, help, tag.Get("is"))
+		if of := tag.Get("of"); of != "" {
+			_ = flags.SetAnnotation(name, completes, []string{of})
+		}
+	}
+}
+
+// completes is the annotation of a flag that the shell completes.
+const completes = "completes"
+
+// add makes one flag, by the type of the field.
+func add(flags *pflag.FlagSet, to any, name, help, is string) {
+	switch to := to.(type) {
+	case *string:
+		flags.StringVar(to, name, *to, help)
+	case *bool:
+		flags.BoolVar(to, name, *to, help)
+	case *[]string:
+		flags.StringSliceVar(to, name, nil, help)
+	case *[]int:
+		flags.IntSliceVar(to, name, nil, help)
+	case *[]int64:
+		flags.Int64SliceVar(to, name, nil, help)
+	case *[]unit.Count:
+		flags.Var(list{to}, name, help)
+	case encoding.TextUnmarshaler:
+		flags.Var(value{to, is}, name, help)
+	default:
+		panic(fmt.Sprintf("no flag can be made of %T", to)) // a field of our own, met in every test
+	}
+}
+
 // value is a flag that is read as the shop's files are: with its unit.
-type value[T any] struct {
-	to   *T
+type value struct {
+	to   encoding.TextUnmarshaler
 	kind string
 }
 
 // textFlag makes a flag of anything that reads itself from text.
-func textFlag[T any](to *T, kind string) *value[T] { return &value[T]{to, kind} }
+func textFlag(to encoding.TextUnmarshaler, kind string) value { return value{to, kind} }
 
 // Set reads the flag.
-func (v *value[T]) Set(s string) error {
-	if err := any(v.to).(encoding.TextUnmarshaler).UnmarshalText([]byte(s)); err != nil {
+func (v value) Set(s string) error {
+	if err := v.to.UnmarshalText([]byte(s)); err != nil {
 		return err
 	}
-	if n, ok := any(*v.to).(unit.Count); ok && n == 0 {
+	if n, ok := v.to.(*unit.Count); ok && *n == 0 {
 		return errors.New("nothing can be counted from 0: write 1 or more, or leave it out")
 	}
 	return nil
 }
 
 // String is the value for the help text: nothing, as no such flag has a default.
-func (v *value[T]) String() string {
-	var zero T
-	if v.to == nil || fmt.Sprint(*v.to) == fmt.Sprint(zero) {
-		return ""
-	}
-	return fmt.Sprint(*v.to)
-}
+func (v value) String() string { return "" }
 
 // Type is the word for the value in the help text.
-func (v *value[T]) Type() string { return v.kind }
+func (v value) Type() string {
+	if v.kind == "" {
+		return "text"
+	}
+	return v.kind
+}
 
 // list is a flag of numbers with commas between them.
 type list struct{ to *[]unit.Count }
@@ -62,24 +115,3 @@ func (l list) String() string { return "" }
 
 // Type is the word for the value in the help text.
 func (l list) Type() string { return "numbers" }
-
-// clock is a flag of a time of day, counted from midnight.
-type clock struct{ to *unit.Span }
-
-// Set reads the flag.
-func (c clock) Set(s string) error {
-	var h, m int
-	hours, minutes, ok := strings.Cut(s, ":")
-	_, err := fmt.Sscanf(hours+" "+minutes, "%d %d", &h, &m)
-	if !ok || err != nil || len(hours) > 2 || len(minutes) != 2 || h < 0 || m < 0 || m > 59 || h*60+m < 1 || h*60+m > 24*60 {
-		return fmt.Errorf("%q is not a time of day like 09:00", s)
-	}
-	*c.to = unit.Span(h)*unit.Hour + unit.Span(m)*unit.Minute
-	return nil
-}
-
-// String is the value for the help text.
-func (c clock) String() string { return "" }
-
-// Type is the word for the value in the help text.
-func (c clock) Type() string { return "time" }

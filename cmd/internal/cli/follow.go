@@ -101,7 +101,7 @@ func (a *app) batch() *cobra.Command {
 	c.Flags().Var(textFlag(&b.Mass, "mass"), "mass", "mass that came out")
 	c.Flags().Var(textFlag(&b.Pieces, "number"), "pieces", "good pieces that came out")
 	c.Flags().StringVar(&b.Why, "because", "", "why it differs from its formula, where it does")
-	return a.ids(a.fromShop(c), (*print.Press).CardIDs)
+	return a.ids(a.fromShop(c), func(p *print.Press) []string { return p.KindOf("card").IDs(p) })
 }
 
 // uses reads "butter=HD-4471:1.2 kg"; the amount may be left out, or be pieces.

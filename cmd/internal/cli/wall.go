@@ -26,7 +26,7 @@ func (a *app) wall() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := a.report(p); err != nil {
+			if err := a.report(p, p.Found); err != nil {
 				return err
 			}
 			if begin {
@@ -40,7 +40,11 @@ func (a *app) wall() *cobra.Command {
 			if len(got.Stale) == 0 {
 				return nil
 			}
-			return a.write(p, func() ([]print.Paper, error) { return p.Withdraw(got) }, "Take down what is on the sheet, then: chablon wall --down with their numbers.")
+			b, err := p.Withdraw(got)
+			if err != nil {
+				return asked(err)
+			}
+			return a.write(p, b, p.KindOf("withdraw").Next)
 		},
 	}
 	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
@@ -77,22 +81,6 @@ func (a *app) list(p print.Posted) {
 		fmt.Fprintln(a.Out, line)
 	}
 	fmt.Fprintf(a.Out, "%s on the wall, %d out of date\n", counted(len(p.Copies), "copy", "copies"), len(p.Stale))
-}
-
-// hang notes in the print book that the card was hung up.
-func (a *app) hang(p *print.Press, r print.CardRequest) error {
-	done, err := p.Post(context.Background(), r)
-	if err != nil {
-		return asked(err)
-	}
-	fmt.Fprintf(a.Out, "hung up as number %d at %s\n", done.Copy.Number, done.Copy.Place)
-	for _, c := range done.Replaced {
-		fmt.Fprintf(a.Out, "take down number %d: %s %s, %s\n", c.Number, c.ID, c.Version, c.CheckWord)
-	}
-	for _, c := range done.Beside {
-		fmt.Fprintf(a.Out, "also noted at %s: number %d, %s %s, %s\n", c.Place, c.Number, c.ID, c.Version, c.Size)
-	}
-	return nil
 }
 
 // asked turns what the register refuses into a mistake of the command line;

@@ -36,14 +36,13 @@ percentage such as "12 %", a nutrient, or "date".`,
 			if err != nil {
 				return err
 			}
-			if err := a.report(p); err != nil {
+			if err := a.report(p, p.Found); err != nil {
 				return err
 			}
 			fmt.Fprint(a.Out, text)
 			return nil
 		},
 	}
-	c.Flags().StringVar(&r.Pack, "pack", "", "id of the pack; the product's first when left out")
-	c.Flags().StringVar(&r.Market, "market", "", "code of the market; the shop's first when left out")
+	bind(c.Flags(), &r, nil)
 	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }

@@ -2,93 +2,65 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/schollz/progressbar/v3"
-	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/print"
 )
 
-// printing is the work of a command that prints from the shop of --shop: make
-// makes the papers, next says what to do with them.
-func (a *app) printing(make func(p *print.Press, args []string) ([]print.Paper, error), next func() string) func(*cobra.Command, []string) error {
-	return func(_ *cobra.Command, args []string) error {
-		p, err := a.open(a.shop)
-		if err != nil {
-			return err
-		}
-		return a.write(p, func() ([]print.Paper, error) { return make(p, args) }, next())
+// write says what was found, and writes the papers of a batch where it has any:
+// one line for each, and at the end what to do next.
+func (a *app) write(p *print.Press, b print.Batch, next string) error {
+	for _, l := range b.Left {
+		fmt.Fprintf(a.Err, "left out: %s\n", l)
 	}
-}
-
-// then is a fixed thing to do next.
-func then(s string) func() string { return func() string { return s } }
-
-// write makes the papers, says what was found, and only when nothing is wrong
-// writes the files.
-func (a *app) write(p *print.Press, make func() ([]print.Paper, error), next string) error {
-	papers, err := make()
-	if err != nil {
-		return asked(err)
+	if len(b.Papers) == 0 {
+		return a.report(p, b.Found)
 	}
-	if err := a.report(p); err != nil {
+	a.findings(p, b.Found)
+	if err := a.save(p, b, next); err != nil {
 		return err
 	}
-	claim := func() error { return asked(p.Claim(context.Background())) }
-	if err := a.save(setOf(papers), papers, claim, next); err != nil {
-		return err
+	if b.Elsewhere > 0 {
+		fmt.Fprintf(a.Err, "%s elsewhere in the shop's files, which touch none of this: chablon check%s lists them\n", counted(b.Elsewhere, "error", "errors"), named(p))
 	}
 	if p.Name == "" {
 		fmt.Fprintln(a.Out, "This is the paper of the demo shop. Name your own shop with --shop, or give the command in its folder.")
 	}
+	if len(b.Left) > 0 {
+		fmt.Fprintf(a.Err, "%s found; what they touch was left out, the rest was printed\n", counted(b.Found.Errors(), "error", "errors"))
+		return errFindings
+	}
 	return nil
 }
 
-// setOf names what the papers of a request are all of: the day, or one run.
-func setOf(papers []print.Paper) string {
-	for _, p := range papers {
-		if strings.HasPrefix(p.Name, "run-sheet-") {
-			return "day"
-		}
-	}
-	if len(papers) == 0 {
+// named is the shop as the last word of a command.
+func named(p *print.Press) string {
+	if p.Name == "" {
 		return ""
 	}
-	return papers[0].Set()
+	return " " + p.Name
 }
 
-// save writes the files, one line each, and ends with what to do next. The
-// numbers on them are claimed when all of them are on the disk and none has its
-// name: a full disk costs no number, and no number is on two papers.
-func (a *app) save(set string, papers []print.Paper, claim func() error, next string) (err error) {
-	f, err := keep.OpenFolder(a.Disk, a.out)
-	if err != nil {
-		return err
+// save writes the files, one line each, and ends with what to do next.
+func (a *app) save(p *print.Press, b print.Batch, next string) error {
+	dir := a.out
+	if dir == "" {
+		dir = filepath.Join("out", p.Today.String())
 	}
-	bar := a.bar(papers)
-	var files []keep.File
-	for _, p := range papers {
-		files = append(files, p.File(func() { _ = bar.Add(1) }))
-	}
-	draft, err := f.Draft(set, files)
+	bar := a.bar(b.Papers)
+	paths, err := p.Save(context.Background(), a.Disk, b, dir, func() { _ = bar.Add(1) })
 	_ = bar.Clear()
 	if err != nil {
-		return err
+		return asked(err)
 	}
-	if err := claim(); err != nil {
-		return errors.Join(err, draft.Discard())
-	}
-	if err := draft.Name(); err != nil {
-		return err
-	}
-	for _, p := range papers {
-		fmt.Fprintf(a.Out, "%s  %s\n", f.Path(p.Name), p.About)
+	for i, q := range b.Papers {
+		fmt.Fprintf(a.Out, "%s  %s\n", paths[i], q.About)
 	}
 	if next != "" {
 		fmt.Fprintf(a.Out, "Next: %s\n", strings.ReplaceAll(next, "\n", "\n      "))

@@ -78,10 +78,10 @@ func (p *Press) shopFlag() string {
 // all of them.
 type ApproveRequest struct {
 	ID     string // "" with All
-	All    bool
-	Pack   string // "" for every pack
-	Market string // "" for every market of the shop
-	By     string
+	All    bool   `flag:"all" help:"approve every product"`
+	Pack   string `flag:"pack" help:"id of the pack; all packs when left out" of:"pack"`
+	Market string `flag:"market" help:"code of the market; all markets of the shop when left out" of:"market"`
+	By     string `flag:"by" help:"who approves"`
 }
 
 // Approved is one declaration that was signed. Before is what was known until

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"chablon/cmd/internal/usage"
+	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -90,9 +91,9 @@ func edit(t testing.TB, file, old, new string) {
 }
 
 // rules lists the rules of the findings, errors only.
-func rules(p *Press) []string {
+func rules(found *diag.List) []string {
 	var out []string
-	for _, d := range p.Found.All() {
+	for _, d := range found.All() {
 		if !d.Warning {
 			out = append(out, d.Rule)
 		}
@@ -121,31 +122,50 @@ func TestChangeStopsSale(t *testing.T) {
 		{"another shop's product", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"}, true},
 	} {
 		p := newShop(t, c.edits...)
-		papers, err := p.Labels(LabelRequest{ID: "pear-hazelnut-tartlet"})
-		if err != nil || (len(papers) == 1) != c.sold || slices.Contains(rules(p), "not-approved") == c.sold {
-			t.Errorf("%s: %d papers, %v, %v", c.what, len(papers), err, p.Found.All())
+		b := asked(t, p, "label", "pear-hazelnut-tartlet", Request{})
+		if (len(b.Papers) == 1) != c.sold || slices.Contains(rules(b.Found), "not-approved") == c.sold {
+			t.Errorf("%s: %d papers, %v", c.what, len(b.Papers), b.Found.All())
 		}
 	}
 }
 
-// Without approvals nothing is printed for sale: no label, no carton, no day.
+// Without approvals nothing of any kind is printed for sale, and the cards are:
+// they hang in the kitchen.
 func TestNothingApproved(t *testing.T) {
-	for what, do := range map[string]func(*Press) ([]Paper, error){
-		"label":  func(p *Press) ([]Paper, error) { return p.Labels(LabelRequest{ID: "pistachio-choux"}) },
-		"carton": func(p *Press) ([]Paper, error) { return p.Cartons(CartonRequest{ID: "pistachio-choux"}) },
-		"day":    (*Press).Day,
-	} {
-		p := newShop(t)
-		p.Shop.Approvals = shop.Approvals{}
-		papers, err := do(p)
-		if err != nil || !slices.Contains(rules(p), "not-approved") || p.Found.Errors() == 0 {
-			t.Errorf("%s: %d papers, %v, %v", what, len(papers), err, p.Found.All())
-		}
-		for _, d := range p.Found.All() {
-			if d.Rule == "not-approved" && !strings.Contains(d.Hint, "chablon approve "+filepath.Base(strings.TrimSuffix(d.Pos.File, ".yaml"))) {
-				t.Errorf("the hint does not say how to approve: %s", d)
+	p := newShop(t)
+	p.Shop.Approvals = shop.Approvals{}
+	sold := 0
+	for _, k := range p.kinds {
+		for _, r := range p.all(k) {
+			b, err := p.Print(k, r)
+			refused := slices.Contains(rules(b.Found), "not-approved") && len(b.Papers) == 0
+			if err != nil || refused != k.Sold {
+				t.Errorf("%s of %v: %d papers, %v, %v", k.Name, r.IDs, len(b.Papers), err, b.Found.All())
+			}
+			if k.Sold {
+				sold++
 			}
 		}
+	}
+	if sold < 15 {
+		t.Errorf("only %d papers are sold", sold)
+	}
+	b, err := p.Day(false)
+	if err != nil || len(b.Left) != 6 {
+		t.Fatal(b.Left, err)
+	}
+	for _, q := range b.Papers {
+		if !strings.HasPrefix(q.Name, "card-") && !strings.HasPrefix(q.Name, "run-sheet-") {
+			t.Errorf("%s was printed", q.Name)
+		}
+	}
+	for _, d := range b.Found.All() {
+		if d.Rule == "not-approved" && !strings.Contains(d.Hint, "chablon approve "+filepath.Base(strings.TrimSuffix(d.Pos.File, ".yaml"))) {
+			t.Errorf("the hint does not say how to approve: %s", d)
+		}
+	}
+	if b, err = p.Day(true); err != nil || len(b.Papers) > 0 || b.Found.Errors() == 0 {
+		t.Errorf("all or nothing: %d papers, %v", len(b.Papers), err)
 	}
 }
 
@@ -168,8 +188,8 @@ func TestApprove(t *testing.T) {
 			t.Errorf("%s: by %s on %s, %s", a.Product.V, a.By.V, a.On.V, a.Fingerprint.V)
 		}
 	}
-	if papers, err := again.Labels(LabelRequest{ID: "pistachio-choux"}); err != nil || len(papers) != 1 {
-		t.Error(err, again.Found.All())
+	if b := asked(t, again, "label", "pistachio-choux", Request{}); len(b.Papers) != 1 {
+		t.Error(b.Found.All())
 	}
 }
 

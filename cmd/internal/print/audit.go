@@ -1,61 +1,32 @@
 package print
 
 import (
-	"fmt"
-	"io"
-
-	"chablon/labels/declare"
-	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/audit"
-	"chablon/layout/preflight"
 )
 
-// AuditRequest asks for the audit sheet of one product.
-type AuditRequest struct {
-	ID       string
-	Pack     string // "" for the first
-	Market   string // "" for the shop's first
-	Language string // "" for the first of the shop's cards
-	Made     unit.Date
+func auditKind() *Kind {
+	return &Kind{
+		Name: "audit", File: "audit", One: "audit sheet", Many: "audit sheets",
+		Short:   "Print why a label says what it says, and who approved it",
+		Long:    "Prints the audit sheet of a product: formulas and specifications used, the\ningredient list with masses and shares, where each allergen comes from, what the\nrules decided, and the approval. It says what was computed from what the tool was\ntold; a competent person approves, local law and the authority decide.",
+		Example: "  chablon audit rye-shortbread-tin",
+		Next:    "Read it against the suppliers' papers, then sign with chablon approve.",
+		Speaks:  Kitchen, Langs: 1, Usual: 1, Bears: DayMade, Form: "card", Places: true,
+		Says:    func(j *Job) string { return j.approval(j.Facts).String() },
+		Compose: composeAudit,
+	}
 }
 
-// Audit makes the audit sheet: why the label says what it says, and who
-// approved it. Cautions of the shop's files stand on it.
-func (p *Press) Audit(r AuditRequest) ([]Paper, error) {
-	if p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	q, k, m, err := p.offer(r.ID, r.Pack, r.Market)
-	if err != nil {
-		return nil, err
-	}
-	lang, err := p.sheetLanguage(r.Language)
-	if err != nil {
-		return nil, err
-	}
-	if r.Made.IsZero() {
-		r.Made = p.Today
-	}
-	a := audit.Audit{Shop: p.Shop, Facts: declare.Of(p.Shop, q, k, m, r.Made, p.Found), Lang: lang, Today: p.Today}
-	a.Told = words.Tell(a.Facts, p.Shop, lang, p.Found)
-	if p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	if e, ok := p.Shop.Approvals.Find(q.ID, k.ID.V, m.Code); ok {
+// composeAudit sets the sheet. Cautions of the shop's files stand on it.
+func composeAudit(j *Job) (Set, error) {
+	a := audit.Audit{Shop: j.Shop, Facts: j.Facts, Lang: j.Langs[0], Today: j.Today, Told: words.Tell(j.Facts, j.Shop, j.Langs[0], j.Found)}
+	if e, ok := j.Shop.Approvals.Find(j.ID, j.Pack.ID.V, j.Market.Code); ok {
 		a.Approval = &e
 	}
-	a.Cautions = p.Found.All()
-	pages := audit.Compose(a, p.faces, p.Found)
-	for _, pg := range pages {
-		preflight.Label(preflight.Sheet{What: "the audit sheet of " + q.ID, Src: q.Pos, Safe: pg.Area().Inset(8 * unit.MM)}, pg.All(), p.Found)
+	if j.Found.Errors() > 0 {
+		return Set{}, nil
 	}
-	if p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	return []Paper{{Name: fmt.Sprintf("audit-%s-%s-%s.pdf", q.ID, k.ID.V, m.Code), Pages: len(pages),
-		About: fmt.Sprintf("audit sheet, %s, %s", counted(len(pages), "page", "pages"), p.approval(a.Facts)),
-		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Audit "+q.ID, lang, pages)
-		}}}, nil
+	a.Cautions = j.Found.All()
+	return Set{Pages: audit.Compose(a, j.faces, j.Found)}, nil
 }

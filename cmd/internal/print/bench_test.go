@@ -24,9 +24,9 @@ func demoPress(t testing.TB) *Press {
 }
 
 // benchRequest is one run of serialised labels of the demo shop.
-func benchRequest(n int) LabelRequest {
-	return LabelRequest{ID: "pear-hazelnut-tartlet", Count: unit.Count(n)}
-}
+func benchRequest(n int) Request { return Request{Count: unit.Count(n)} }
+
+const benchProduct = "pear-hazelnut-tartlet"
 
 // BenchmarkLabels measures the whole path for serialised labels of one
 // product, the shop being open: facts, words, layout, preflight, PDF.
@@ -35,12 +35,8 @@ func BenchmarkLabels(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			p := demoPress(b)
 			for b.Loop() {
-				papers, err := p.Labels(benchRequest(n))
-				if err != nil || p.Found.Errors() > 0 {
-					b.Fatal(err, p.Found.All())
-				}
-				for _, paper := range papers {
-					if err := paper.Write(io.Discard, nil); err != nil {
+				for _, paper := range asked(b, p, "label", benchProduct, benchRequest(n)).Papers {
+					if err := paper.write(io.Discard, func() {}); err != nil {
 						b.Fatal(err)
 					}
 				}
@@ -55,14 +51,12 @@ func BenchmarkLabelsFloor(b *testing.B) {
 	for _, n := range []int{1, 1_000, 10_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			p := demoPress(b)
-			l, err := p.label(benchRequest(n))
-			if err != nil || l.set == nil {
-				b.Fatal(err, p.Found.All())
-			}
+			l := sound(b, p, "label", benchProduct, benchRequest(n))
+			art := l.set.art(1)
 			for b.Loop() {
-				pdftest.Floor(b, l.set.Art, func(yield func(*page.Page) bool) {
+				pdftest.Floor(b, art, func(yield func(*page.Page) bool) {
 					for i := range n {
-						if !yield(&page.Page{W: l.set.Art.W, H: l.set.Art.H, Items: l.set.Own(i + 1)}) {
+						if !yield(&page.Page{W: art.W, H: art.H, Items: l.set.own(i + 1)}) {
 							return
 						}
 					}

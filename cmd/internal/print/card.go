@@ -2,186 +2,224 @@ package print
 
 import (
 	"fmt"
-	"io"
-	"slices"
+	"strings"
 
 	"chablon/cmd/internal/usage"
-	"chablon/labels/declare"
-	"chablon/labels/diag"
-	"chablon/labels/gs1"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/card"
-	"chablon/layout/page"
-	"chablon/layout/pdf"
-	"chablon/layout/preflight"
 	"chablon/layout/stock"
 	"chablon/layout/tub"
 )
 
-// CardRequest asks for the bench card of a formula or a product. At most one of
-// Pieces, Mass and Have says how much; with none of them it is the formula as
-// written, or one tray of the product.
-type CardRequest struct {
-	ID           string
-	Pieces       unit.Count
-	Mass         unit.Mass
-	Ingredient   string // with Have: "I have this much of that"
-	Have         unit.Mass
-	Paper        string // id of the card stock; "" for card-a4
-	Languages    []string
-	Copy, Copies int // 0 means 1 of 1
-	Place        string
-	Sizes        []unit.Count // other batch sizes of a product to show
-	Ready        unit.Span    // time of day at which all is to be ready; 0 for none
-	Baker        bool         // shows amounts as shares of the base too
+// CardOptions are the flags of bench cards alone. At most one of Pieces, Mass
+// and Have says how much; with none of them it is the formula as written, or
+// one tray of the product.
+type CardOptions struct {
+	Pieces unit.Count   `flag:"pieces" is:"number" help:"how many good pieces"`
+	Mass   unit.Mass    `flag:"mass" is:"mass" help:"how much of the formula, such as \"2 kg\""`
+	Have   Have         `flag:"have" help:"make as much as this allows, such as \"passion-puree=1.2 kg\""`
+	Copy   Copy         `flag:"copy" help:"which copy of how many, such as 2/3"`
+	Place  string       `flag:"place" help:"where this copy hangs"`
+	Sizes  []unit.Count `flag:"sizes" is:"numbers" help:"up to three batch sizes to show side by side, such as 24,48,96"`
+	Ready  Clock        `flag:"ready" is:"time" help:"time of day at which all is to be ready, such as 09:00: shows when to start"`
+	Baker  bool         `flag:"baker" help:"show amounts as a percentage of the base of their formula too"`
+	Hang   bool         `flag:"hang" help:"note in the shop's print book that this copy was hung up at its place"`
 }
 
-// Card makes the bench card of a formula or a product.
-func (p *Press) Card(r CardRequest) ([]Paper, error) {
-	c, err := p.lookUpCard(r)
-	if err != nil || p.Found.Errors() > 0 {
-		return nil, err
+func cardKind() *Kind {
+	return &Kind{
+		Name: "card", File: "card", One: "card", Many: "cards",
+		Short:   "Print the bench card of a formula or product",
+		Long:    "Prints the card that hangs above the bench, for a number of pieces, a mass, or\nas much as one ingredient allows.",
+		Example: "  chablon card pear-hazelnut-tartlet --pieces 48\n  chablon card sweet-pastry --mass \"2 kg\" --paper card-a5\n  chablon card pear-hazelnut-tartlet --pieces 48 --sizes 24,48,96 --ready 09:00\n  chablon card passion-caramel-bar --have \"passion-puree=1.2 kg\" --languages en,fr",
+		Next:    "Laminate it, hang it where the work is done, and take the old one down.",
+		Of:      Made, Speaks: Kitchen, Langs: 2, Form: "card",
+		Own:     func() any { return &CardOptions{} },
+		Tells:   tellsCard,
+		Mark:    checkWord,
+		Compose: composeCard,
+		Runs:    cardOfRun,
 	}
-	pages := p.composeCard(c)
-	if p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	return []Paper{p.cardPaper(c, r, pages)}, nil
 }
 
-// lookUpCard finds everything that the request names and scales the batch.
-func (p *Press) lookUpCard(r CardRequest) (c card.Card, err error) {
-	c = card.Card{Shop: p.Shop, Product: p.Shop.Products[r.ID], Formula: p.Shop.Formulas[r.ID],
-		Copy: max(1, r.Copy), Copies: max(1, r.Copies), Place: r.Place, Ready: r.Ready, Baker: r.Baker}
-	if c.Product == nil && c.Formula == nil {
-		return c, usage.Unknown("formula or product", r.ID, p.CardIDs())
+func composeCard(j *Job) (Set, error) {
+	c, err := j.card()
+	if err != nil || j.Found.Errors() > 0 {
+		return Set{}, err
 	}
-	if c.Langs, err = languages(r.Languages, p.Shop.Profile.CardLanguages); err != nil {
+	return Set{Pages: card.Compose(c, j.faces, j.Found), Heights: card.Heights(j.Stock)}, nil
+}
+
+// cardOfRun asks for the card of a run.
+func cardOfRun(_ *Press, r shop.Run) (Request, bool) {
+	o := &CardOptions{Pieces: r.Pieces.V}
+	for _, s := range r.Sizes {
+		o.Sizes = append(o.Sizes, s.V)
+	}
+	return Request{Own: o}, true
+}
+
+// cardOf is the card that a request comes to, without setting it.
+func (p *Press) cardOf(r Request, id string) (card.Card, error) {
+	j, err := p.look(p.KindOf("card"), r, id)
+	if err != nil {
+		return card.Card{}, err
+	}
+	if j.Found.Errors() > 0 {
+		p.Found.AddAll(j.Found)
+		return card.Card{}, nil
+	}
+	return j.card()
+}
+
+// card scales the batch and gathers what the card says.
+func (j *Job) card() (c card.Card, err error) {
+	o := own[CardOptions](j)
+	c = card.Card{Shop: j.Shop, Product: j.Product, Formula: j.Formula, Langs: j.Langs, Stock: j.Stock, Dots: j.Printer.Resolution.V,
+		Pack: j.Pack, Copy: max(1, o.Copy.N), Copies: max(1, o.Copy.Of), Place: o.Place, Ready: unit.Span(o.Ready), Baker: o.Baker,
+		Code: coded2D(j.Stock, j.Printer.Resolution.V)}
+	if o.Hang {
+		if err := j.canHang(o); err != nil {
+			return c, err
+		}
+	}
+	if c.Batch, err = j.scaled(o); err != nil {
+		return c, usage.Errorf("", "no batch of %s: %v", j.ID, err)
+	}
+	if c.Sizes, err = j.sizes(o.Sizes); err != nil {
 		return c, err
 	}
-	if len(c.Langs) > 2 {
-		return c, usage.Errorf("print a second card for the others", "a card has room for two languages, not for %d", len(c.Langs))
+	if j.Product != nil {
+		c.Contains = j.Facts.Contains
+	} else {
+		c.Contains, _ = tub.Allergens(j.Shop, j.Formula)
 	}
-	var printer shop.Printer
-	if c.Stock, printer, err = p.stock(r.Paper, "card-a4"); err != nil {
-		return c, err
-	}
-	if c.Stock.Kind.V != "card" {
-		return c, usage.Errorf("a card is printed on paper whose id begins with card-", "%s is no paper for a card", c.Stock.ID)
-	}
-	c.Dots = printer.Resolution.V
-	c.Code = coded(c.Stock, c.Dots)
-	if p.Found.Errors() > 0 {
-		return c, nil // the shop's files are not sound enough to scale
-	}
-	if c.Batch, err = p.batch(r, c); err != nil {
-		return c, usage.Errorf("", "no batch of %s: %v", r.ID, err)
-	}
-	if c.Sizes, err = p.sizes(r, c); err != nil {
-		return c, err
-	}
-	if c.Product != nil && len(c.Product.Packs) > 0 {
-		c.Pack = &c.Product.Packs[0]
-	}
-	c.Contains = p.containsOf(c)
 	return c, nil
 }
 
-// coded tells whether a card bears a code: where the printer's dots are known
+// coded2D tells whether a card bears a code: where the printer's dots are known
 // and the paper is A5 or larger.
-func coded(s *stock.Stock, dots unit.Dots) bool {
+func coded2D(s *stock.Stock, dots unit.Dots) bool {
 	w, h := s.Size()
 	return dots.N > 0 && min(w, h) >= 148*unit.MM
 }
 
 // sizes scales the other batch sizes that are shown on the card of a product.
-func (p *Press) sizes(r CardRequest, c card.Card) ([]*scale.Batch, error) {
-	var out []*scale.Batch
-	if c.Product == nil && len(r.Sizes) > 0 {
-		return nil, usage.Errorf("batch sizes are for the card of a product", "%s is a formula, and a formula is not made by pieces", r.ID)
+func (j *Job) sizes(all []unit.Count) (out []*scale.Batch, err error) {
+	switch {
+	case j.Product == nil && len(all) > 0:
+		return nil, usage.Errorf("batch sizes are for the card of a product", "%s is a formula, which is not made by pieces", j.ID)
+	case len(all) > 3:
+		return nil, usage.Errorf("leave three", "a card has no room for %d batch sizes", len(all))
 	}
-	if len(r.Sizes) > 3 {
-		return nil, usage.Errorf("name at most three", "the card of %s has no room for %d batch sizes", r.ID, len(r.Sizes))
-	}
-	for _, n := range r.Sizes {
-		b, err := scale.Pieces(p.Shop, c.Product, n)
+	for _, n := range all {
+		b, err := scale.Pieces(j.Shop, j.Product, n)
 		if err != nil {
-			return nil, usage.Errorf("", "no batch of %s: %v", r.ID, err)
+			return nil, usage.Errorf("", "no batch of %s: %v", j.ID, err)
 		}
 		out = append(out, b)
 	}
 	return out, nil
 }
 
-// batch scales what the card is about.
-func (p *Press) batch(r CardRequest, c card.Card) (*scale.Batch, error) {
+// scaled scales what the card is about.
+func (j *Job) scaled(o CardOptions) (*scale.Batch, error) {
 	switch {
-	case r.Ingredient != "":
-		return scale.Have(p.Shop, r.ID, r.Ingredient, r.Have)
-	case c.Formula != nil && r.Mass > 0:
-		return scale.Mass(p.Shop, c.Formula, r.Mass)
-	case c.Formula != nil && r.Pieces == 0:
-		return scale.Mass(p.Shop, c.Formula, c.Formula.Out())
-	case c.Product == nil:
+	case o.Have.Ingredient != "":
+		return scale.Have(j.Shop, j.ID, o.Have.Ingredient, o.Have.Mass)
+	case j.Formula != nil && o.Mass > 0:
+		return scale.Mass(j.Shop, j.Formula, o.Mass)
+	case j.Formula != nil && o.Pieces == 0:
+		return scale.Mass(j.Shop, j.Formula, j.Formula.Out())
+	case j.Product == nil:
 		return nil, fmt.Errorf("a formula is made by mass: give --mass")
-	case r.Mass > 0:
+	case o.Mass > 0:
 		return nil, fmt.Errorf("a product is made by pieces: give --pieces")
-	case r.Pieces > 0:
-		return scale.Pieces(p.Shop, c.Product, r.Pieces)
-	case c.Product.Tray != nil:
-		return scale.Pieces(p.Shop, c.Product, c.Product.Tray.Holds.V)
+	case o.Pieces > 0:
+		return scale.Pieces(j.Shop, j.Product, o.Pieces)
+	case j.Product.Tray != nil:
+		return scale.Pieces(j.Shop, j.Product, j.Product.Tray.Holds.V)
 	}
-	return scale.Pieces(p.Shop, c.Product, 24)
+	return scale.Pieces(j.Shop, j.Product, 24)
 }
 
-// containsOf lists the allergens that are in the room with this card.
-func (p *Press) containsOf(c card.Card) []string {
-	if c.Product != nil {
-		m, err := p.market("")
-		if err != nil {
-			return nil
-		}
-		return declare.Of(p.Shop, c.Product, &c.Product.Packs[0], m, p.Today, p.Found).Contains
+// tellsCard tells cards apart by size of batch, paper, copy, and letter of the
+// run.
+func tellsCard(j *Job) []string {
+	o := own[CardOptions](j)
+	b, err := j.scaled(o)
+	if err != nil {
+		return nil
 	}
-	contains, _ := tub.Allergens(p.Shop, c.Formula)
-	return contains
+	out := []string{fmt.Sprint(b.Pieces), strings.TrimPrefix(j.Stock.ID, "card-")}
+	if j.Formula != nil {
+		out[0] = strings.ReplaceAll(b.Out.String(), " ", "")
+	}
+	if o.Copy.Of > 1 {
+		out = append(out, fmt.Sprintf("%dof%d", o.Copy.N, o.Copy.Of))
+	}
+	switch run := j.Request.run; {
+	case run == nil:
+	case run.Batch.Set():
+		out = append(out, coded(run.Batch.V))
+	case run.Letter.Set():
+		out = append(out, coded(run.Letter.V))
+	}
+	return out
 }
 
-// composeCard sets the card and checks every page of it.
-func (p *Press) composeCard(c card.Card) []*page.Page {
-	pages := card.Compose(c, p.faces, p.Found)
-	for _, pg := range pages {
-		preflight.Label(preflight.Sheet{What: "the card of " + cardID(c), Src: cardAt(c), Use: gs1.Retail,
-			Safe: pg.Area().Inset(c.Stock.Safe.V), Heights: card.Heights(c.Stock)}, pg.All(), p.Found)
+// checkWord is the check word that a card bears.
+func checkWord(j *Job) string {
+	c, err := j.card()
+	if err != nil || j.Found.Errors() > 0 {
+		return ""
 	}
-	return pages
+	return card.CheckWord(c)
 }
 
-func cardID(c card.Card) string {
-	if c.Product != nil {
-		return c.Product.ID
-	}
-	return c.Formula.ID
+// Have is how much there is of one ingredient: "passion-puree=1.2 kg".
+type Have struct {
+	Ingredient string
+	Mass       unit.Mass
 }
 
-func (p *Press) cardPaper(c card.Card, r CardRequest, pages []*page.Page) Paper {
-	about := fmt.Sprintf("card of %s, %s", counted(len(pages), "page", "pages"), c.Stock.ID)
-	name := "card-" + cardID(c)
-	if r.Pieces > 0 {
-		name += fmt.Sprintf("-%d", r.Pieces) // two batches of one day have a card each
+// UnmarshalText reads "ID=MASS".
+func (h *Have) UnmarshalText(b []byte) error {
+	id, mass, ok := strings.Cut(string(b), "=")
+	m, err := unit.ParseMass(mass)
+	if !ok || err != nil {
+		return usage.Errorf(`write it like --have "passion-puree=1.2 kg"`, "--have %q cannot be read", b)
 	}
-	return Paper{Name: name + ".pdf", About: about, Pages: len(pages),
-		write: func(w io.Writer, tick func()) error {
-			return pdf.Write(w, pdf.Doc{Title: "Card " + r.ID, Lang: c.Langs[0].Code(), Made: p.Made,
-				Pages: ticking(slices.Values(pages), tick)})
-		}}
+	h.Ingredient, h.Mass = strings.TrimSpace(id), m
+	return nil
 }
 
-func cardAt(c card.Card) diag.Pos {
-	if c.Product != nil {
-		return c.Product.Pos
+// Copy is which copy of how many a card is: "2/3".
+type Copy struct{ N, Of int }
+
+// UnmarshalText reads "N/OF".
+func (c *Copy) UnmarshalText(b []byte) error {
+	var n, of int
+	if _, err := fmt.Sscanf(string(b), "%d/%d", &n, &of); err != nil || n < 1 || of < n || of > 99 {
+		return usage.Errorf("write it like --copy 2/3", "--copy %q cannot be read", b)
 	}
-	return c.Formula.Pos
+	c.N, c.Of = n, of
+	return nil
+}
+
+// Clock is a time of day, counted from midnight.
+type Clock unit.Span
+
+// UnmarshalText reads a time from 00:01 to 24:00.
+func (c *Clock) UnmarshalText(b []byte) error {
+	var h, m int
+	hours, minutes, ok := strings.Cut(string(b), ":")
+	_, err := fmt.Sscanf(hours+" "+minutes, "%d %d", &h, &m)
+	if !ok || err != nil || len(hours) > 2 || len(minutes) != 2 || h < 0 || m < 0 || m > 59 || h*60+m < 1 || h*60+m > 24*60 {
+		return fmt.Errorf("%q is not a time of day like 09:00", b)
+	}
+	*c = Clock(unit.Span(h)*unit.Hour + unit.Span(m)*unit.Minute)
+	return nil
 }

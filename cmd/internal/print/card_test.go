@@ -1,28 +1,22 @@
 package print
 
 import (
-	"bytes"
 	"strings"
 	"testing"
 
 	"chablon/labels/unit"
-	"chablon/layout/card"
 	"chablon/layout/page"
 	"chablon/layout/pdf/pdftest"
 )
 
 // printed is the PDF of a card.
-func printed(t *testing.T, p *Press, r CardRequest) []byte {
+func printed(t *testing.T, p *Press, id string, r Request) []byte {
 	t.Helper()
-	papers, err := p.Card(r)
-	if err != nil || p.Found.Errors() > 0 {
-		t.Fatal(err, p.Found.All())
+	b := asked(t, p, "card", id, r)
+	if b.Found.Errors() > 0 {
+		t.Fatal(b.Found.All())
 	}
-	var out bytes.Buffer
-	if err := papers[0].Write(&out, nil); err != nil {
-		t.Fatal(err)
-	}
-	return out.Bytes()
+	return bytesOf(t, b.Papers[0])
 }
 
 // TestCardCode: another decoder reads the code off the printed card at the
@@ -30,13 +24,9 @@ func printed(t *testing.T, p *Press, r CardRequest) []byte {
 // is.
 func TestCardCode(t *testing.T) {
 	p := demoPress(t)
-	for _, r := range []CardRequest{{ID: "pear-hazelnut-tartlet", Pieces: 48}, {ID: "marshmallow", Paper: "card-a5"}, {ID: "craquelin", Paper: "card-letter"}} {
-		c, err := p.lookUpCard(r)
-		if err != nil {
-			t.Fatal(err)
-		}
-		data := printed(t, p, r)
-		on, box := codeOn(t, cardPages(t, p, r))
+	for id, r := range map[string]Request{"pear-hazelnut-tartlet": {Own: &CardOptions{Pieces: 48}}, "marshmallow": {Paper: "card-a5"}, "craquelin": {Paper: "card-letter"}} {
+		data := printed(t, p, id, r)
+		on, box := codeOn(t, cardPages(t, p, id, r))
 		for _, dpi := range []int{150, 203, 300, 600} {
 			var found []string
 			for _, code := range pdftest.Decode(t, pdftest.Crop(pdftest.Raster(t, data, on, dpi), dpi, box)) {
@@ -44,8 +34,8 @@ func TestCardCode(t *testing.T) {
 					found = append(found, code.Text)
 				}
 			}
-			if len(found) != 1 || !strings.HasPrefix(found[0], r.ID+" v") || !strings.HasSuffix(found[0], " "+card.CheckWord(c)) {
-				t.Errorf("%s at %d dpi: %q", r.ID, dpi, found)
+			if len(found) != 1 || !strings.HasPrefix(found[0], id+" v") || !strings.HasSuffix(found[0], " "+checkWord(sound(t, p, "card", id, r))) {
+				t.Errorf("%s at %d dpi: %q", id, dpi, found)
 			}
 		}
 	}
@@ -72,19 +62,17 @@ func codeOn(t *testing.T, pages []*page.Page) (on int, box page.Rect) {
 // word alone, so that the list of current cards needs not know of it.
 func TestCardOptions(t *testing.T) {
 	p := demoPress(t)
-	plain := CardRequest{ID: "pear-hazelnut-tartlet", Pieces: 48, Languages: []string{"en"}}
-	more := plain
-	more.Sizes, more.Ready, more.Baker = []unit.Count{24, 96}, 9*unit.Hour, true
-	a, b := readCard(t, p, plain), readCard(t, p, more)
+	plain := Request{Languages: []string{"en"}, Own: &CardOptions{Pieces: 48}}
+	more := Request{Languages: []string{"en"}, Own: &CardOptions{Pieces: 48, Sizes: []unit.Count{24, 96}, Ready: Clock(9 * unit.Hour), Baker: true}}
+	a, b := readCard(t, p, "pear-hazelnut-tartlet", plain), readCard(t, p, "pear-hazelnut-tartlet", more)
 	for _, s := range []string{"batch sizes", "start no later than", "03:13", "100 % ="} {
 		if !strings.Contains(b, s) || strings.Contains(a, s) {
 			t.Errorf("%q: asked for %v, not asked for %v", s, strings.Contains(b, s), strings.Contains(a, s))
 		}
 	}
-	c, _ := p.lookUpCard(plain)
-	d, _ := p.lookUpCard(more)
-	if w := card.CheckWord(c); w == "" || w != card.CheckWord(d) || !strings.Contains(b, w) {
-		t.Errorf("check words %q and %q", w, card.CheckWord(d))
+	c, d := checkWord(sound(t, p, "card", "pear-hazelnut-tartlet", plain)), checkWord(sound(t, p, "card", "pear-hazelnut-tartlet", more))
+	if c == "" || c != d || !strings.Contains(b, c) {
+		t.Errorf("check words %q and %q", c, d)
 	}
 	if !strings.Contains(a, "pear-hazelnut-tartlet / box-of-2") {
 		t.Error("the card does not say which label goes on")
@@ -92,10 +80,10 @@ func TestCardOptions(t *testing.T) {
 }
 
 // readCard is what another reader reads off the card.
-func readCard(t *testing.T, p *Press, r CardRequest) string {
+func readCard(t *testing.T, p *Press, id string, r Request) string {
 	t.Helper()
 	var all []string
-	for _, pg := range pdftest.Pages(t, printed(t, p, r)) {
+	for _, pg := range pdftest.Pages(t, printed(t, p, id, r)) {
 		for _, l := range pg.Lines {
 			all = append(all, l.Text)
 		}
@@ -111,7 +99,7 @@ func TestCardPages(t *testing.T) {
 		langs string
 		most  int
 	}{{"en", 4}, {"en,fr", 5}} {
-		got := len(cardPages(t, p, CardRequest{ID: "pear-hazelnut-tartlet", Pieces: 48, Languages: strings.Split(c.langs, ",")}))
+		got := len(cardPages(t, p, "pear-hazelnut-tartlet", Request{Languages: strings.Split(c.langs, ","), Own: &CardOptions{Pieces: 48}}))
 		if got > c.most {
 			t.Errorf("%s: %d pages, want %d at most", c.langs, got, c.most)
 		}
@@ -120,14 +108,13 @@ func TestCardPages(t *testing.T) {
 
 // TestNoSizes: batch sizes that cannot be shown are refused with a reason.
 func TestNoSizes(t *testing.T) {
-	for _, r := range []CardRequest{
-		{ID: "craquelin", Sizes: []unit.Count{24}},
-		{ID: "pistachio-choux", Sizes: []unit.Count{1, 2, 3, 4}},
-		{ID: "pistachio-choux", Sizes: []unit.Count{0}},
-	} {
+	for _, c := range []struct {
+		id    string
+		sizes []unit.Count
+	}{{"craquelin", []unit.Count{24}}, {"pistachio-choux", []unit.Count{1, 2, 3, 4}}, {"pistachio-choux", []unit.Count{0}}} {
 		p := demoPress(t)
-		if papers, err := p.Card(r); err == nil || len(papers) > 0 {
-			t.Errorf("%+v was printed", r)
+		if b, err := p.Print(p.KindOf("card"), Request{IDs: []string{c.id}, Own: &CardOptions{Sizes: c.sizes}}); err == nil || len(b.Papers) > 0 {
+			t.Errorf("%+v was printed", c)
 		}
 	}
 }

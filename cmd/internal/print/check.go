@@ -1,59 +1,85 @@
 package print
 
 import (
+	"errors"
 	"fmt"
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 )
 
-// Check computes every declaration of the shop and sets every label, carton
-// label and card, without printing. What is wrong is in Found; the result says
-// in a few words what was looked at.
-func (p *Press) Check() string {
+// Check makes every paper of every kind that the shop's files are good for,
+// without printing. What is wrong is in Found; the result says in a few words
+// what was looked at.
+func (p *Press) Check() (string, Batch, error) {
 	s := p.Shop
 	said := fmt.Sprintf("%s, %s, %s, %s", counted(len(s.IngredientIDs), "ingredient", "ingredients"),
 		counted(len(s.FormulaIDs), "formula", "formulas"), counted(len(s.ProductIDs), "product", "products"),
 		counted(len(s.Plans), "plan", "plans"))
-	if p.Found.Errors() > 0 {
-		return said
-	}
-	for _, id := range s.ProductIDs {
-		q := s.Products[id]
-		for _, m := range s.Profile.Markets {
-			for _, k := range q.Packs {
-				p.try(k.Pos, func() error {
-					l, err := p.label(LabelRequest{ID: id, Pack: k.ID.V, Market: m.V, Draft: true})
-					if err == nil && l.draft {
-						p.Found.Warnf(k.Pos, "not-approved", p.approveHint(l.facts), "%s in %s for %s may not be sold yet: %s", id, k.ID.V, code(l.market), p.approval(l.facts))
-					}
-					return err
-				})
+	b := Batch{Found: &diag.List{}}
+	b.Found.AddAll(p.Found)
+	for _, k := range p.kinds {
+		for _, r := range p.all(k) {
+			r.Draft = true
+			if err := p.try(k, r, b.Found); err != nil {
+				return said, b, err
 			}
 		}
-		if q.Carton != nil {
-			p.try(q.Carton.Pos, func() error { _, err := p.Cartons(CartonRequest{ID: id, Draft: true}); return err })
-		}
-		p.try(q.Pos, func() error { _, err := p.Card(CardRequest{ID: id}); return err })
 	}
-	for _, id := range s.FormulaIDs {
-		p.try(s.Formulas[id].Pos, func() error { _, err := p.Card(CardRequest{ID: id}); return err })
-	}
-	return said
+	return said, b, nil
 }
 
-// try looks at one thing by itself, so that what is wrong with the one before
-// does not hide it. A name that nothing bears stands in the shop's own files
-// here, so it is a finding.
-func (p *Press) try(at diag.Pos, look func() error) {
-	all := p.Found
-	p.Found = &diag.List{}
-	err := look()
-	all.AddAll(p.Found)
-	p.Found = all
-	if unknown, ok := err.(*usage.Error); ok {
-		p.Found.Errorf(at, "unknown", unknown.Hint, "%s", unknown.Msg)
-	} else if err != nil {
-		p.Found.Errorf(at, "machine", "", "%v", err)
+// all lists a request for every paper of one kind that the shop's files are
+// good for: each product in each pack for each market, each formula, each plan.
+// Of the shop as a whole there is none: what hangs is not in its files.
+func (p *Press) all(k *Kind) (out []Request) {
+	if k.Of == Plan {
+		for _, plan := range p.Shop.Plans {
+			out = append(out, Request{plan: plan})
+		}
+		return out
 	}
+	for _, id := range k.IDs(p) {
+		q := p.Shop.Products[id]
+		if q == nil {
+			out = append(out, Request{IDs: []string{id}})
+			continue
+		}
+		for _, pack := range k.packs(q) {
+			for _, m := range p.marketCodes() {
+				out = append(out, Request{IDs: []string{id}, Pack: pack, Market: m})
+			}
+		}
+	}
+	return out
+}
+
+// try makes one paper. What the command line would be told stands in the shop's
+// own files here, so it is a finding.
+func (p *Press) try(k *Kind, r Request, found *diag.List) error {
+	j, err := p.make(k, r, subjects(k, r)[0])
+	var bad *usage.Error
+	switch {
+	case errors.As(err, &bad):
+		found.Errorf(p.placeOf(r), "unknown", bad.Hint, "%s", bad.Msg)
+		return nil
+	case err != nil:
+		return err
+	}
+	if j.Draft {
+		j.Found.Warnf(j.Pack.Pos, "not-approved", p.approveHint(j.Facts), "%s in %s for %s may not be sold yet: %s", j.ID, j.Pack.ID.V, code(j.Market), p.approval(j.Facts))
+	}
+	found.AddAll(j.Found)
+	return nil
+}
+
+// placeOf is the file of what a request is about.
+func (p *Press) placeOf(r Request) diag.Pos {
+	switch {
+	case r.plan != nil:
+		return r.plan.Pos
+	case p.Shop.Products[r.IDs[0]] != nil:
+		return p.Shop.Products[r.IDs[0]].Pos
+	}
+	return p.Shop.Formulas[r.IDs[0]].Pos
 }

@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"time"
 
@@ -16,68 +17,78 @@ import (
 	"chablon/layout/page"
 )
 
-// claim is the SSCCs of one run of cartons that is ready for printing. Serial
+// Claim is the SSCCs of one run of paper that is ready for printing. Running
 // numbers of sale labels are not claimed: they tell the labels of one batch
 // apart, and printing them once more hurts nobody.
-type claim struct {
+type Claim struct {
 	register.Print
 	ssccs []string
-	at    diag.Pos // where the numbers come from
+	at    diag.Pos   // where the numbers come from
+	found *diag.List // of the job that bears them
 }
 
-// claimed notes what c needs from the register. A draft is not for a carton
-// that leaves the house, so it claims nothing.
-func (p *Press) claimed(c *cartonRun) {
-	if len(c.SSCCs) == 0 || c.draft {
-		return
+// claimsOf are the numbers that jobs need from the register, in their order. A
+// draft is not for a carton that leaves the house, so it claims nothing.
+func claimsOf(jobs []*Job) (out []Claim) {
+	for _, j := range jobs {
+		if len(j.SSCCs) == 0 || j.Draft {
+			continue
+		}
+		out = append(out, Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, Print: register.Print{
+			Kind: j.Kind.Name, ID: j.ID, Version: fmt.Sprintf("v%d", j.Product.Version.V), Batch: j.Batch, Made: j.Facts.Made.String(),
+			Series: register.SSCC(extension, j.Shop.Profile.GS1Prefix.V).Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
+			Digest: j.digest(), At: j.Press.Made}})
 	}
-	prefix := p.Shop.Profile.GS1Prefix.V
-	p.claims = append(p.claims, claim{ssccs: c.SSCCs, at: c.Numbered, Print: register.Print{
-		Kind: "carton", ID: c.product.ID, Version: fmt.Sprintf("v%d", c.product.Version.V), Batch: c.Batch, Made: c.Facts.Made.String(),
-		Series: register.SSCC(extension, prefix).Name, From: c.from, To: c.from + int64(c.Of) - 1, Count: int64(c.Of),
-		Digest: c.digest(), At: p.Made}})
+	slices.SortStableFunc(out, func(a, b Claim) int { return cmp.Compare(a.From, b.From) })
+	return out
 }
 
 // extension is the first digit of every SSCC of the shop.
 const extension = 0
 
-// digest is the same for the same labels, wherever the printer puts them.
-func (c *cartonRun) digest() string {
+// digest is the same for the same paper, wherever the printer puts it.
+func (j *Job) digest() string {
 	h := sha256.New()
-	w, ht := c.Stock.Size()
-	for n := range c.Of {
-		pg := &page.Page{W: w, H: ht, Items: slices.Concat(c.set.Art.Items, c.set.Own(n+1))}
+	for _, pg := range j.set.Pages {
 		h.Write([]byte(pg.Dump()))
+	}
+	for n := 1; n <= j.pieces() && len(j.set.Arts) > 0; n++ {
+		art := j.set.art(n)
+		h.Write([]byte((&page.Page{W: art.W, H: art.H, Items: slices.Concat(art.Items, j.set.own(n))}).Dump()))
 	}
 	return fmt.Sprintf("%x", h.Sum(nil))
 }
 
-// unused looks every claimed number up in the register. A number that is on
-// another carton is an error, one that is on the same carton is a caution, and
-// so is a shop without a register. The demo shop has none and ships nothing.
-func (p *Press) unused(ctx context.Context) (err error) {
-	slices.SortStableFunc(p.claims, func(a, b claim) int { return cmp.Compare(a.From, b.From) })
-	if len(p.claims) == 0 || p.Name == "" {
-		p.claims = nil
-		return nil
+// unused looks every number up in the register, and gives the claims as they
+// are to be made. A number that is on another carton is an error of the job
+// that bears it, one that is on the same carton is a caution, and so is a shop
+// without a register. The demo shop has none and ships nothing.
+func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_ []Claim, err error) {
+	if len(claims) == 0 || p.Name == "" {
+		return nil, nil
 	}
 	book, err := p.register(ctx, false)
 	if register.RuleOf(err) == register.Missing {
-		p.claims = nil
-		p.Found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once: chablon wall "+p.Name+" --begin",
+		found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once: chablon wall "+p.Name+" --begin",
 			"the SSCCs are not compared with those of earlier days: this shop has no print book")
-		return nil
+		return nil, nil
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	return p.lookUpClaims(ctx, book)
+	if err := lookUpClaims(ctx, book, claims); err != nil {
+		return nil, err
+	}
+	for _, c := range claims {
+		found.AddAll(c.found)
+	}
+	return claims, nil
 }
 
 // lookUpClaims goes through the claims in the order of their numbers.
-func (p *Press) lookUpClaims(ctx context.Context, book register.Register) error {
-	series := p.claims[0].Series
+func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) error {
+	series := claims[0].Series
 	given, err := book.Taken(ctx, series)
 	if err != nil {
 		return err
@@ -90,16 +101,17 @@ func (p *Press) lookUpClaims(ctx context.Context, book register.Register) error 
 	if len(given) > 0 {
 		last = given[len(given)-1].To
 	}
-	for i := range p.claims {
-		c := &p.claims[i]
+	for i := range claims {
+		c := &claims[i]
 		before := slices.IndexFunc(done, func(d register.Print) bool { return d.Bears(c.Series, c.From, c.To) })
 		switch {
 		case before >= 0:
-			p.printedBefore(c, done[before], last)
+			printedBefore(c, done[before], last)
 		case c.From < 1:
-			p.Found.Errorf(c.at, "sscc", "begin at 1", "a print book counts SSCCs from 1")
+			c.found.Errorf(c.at, "sscc", "begin at 1", "a print book counts SSCCs from 1")
+		case register.Covers(given, c.From, c.To): // taken once, and never printed
 		case c.From <= last:
-			p.Found.Errorf(c.at, "sscc", fmt.Sprintf("begin at %d: a number left out does no harm, one used twice does", last+1),
+			c.found.Errorf(c.at, "sscc", fmt.Sprintf("begin at %d: a number left out does no harm, one used twice does", last+1),
 				"SSCC %s was passed over: numbers up to %d have been given out", c.ssccs[0], last)
 		default:
 			last = c.To
@@ -110,33 +122,57 @@ func (p *Press) lookUpClaims(ctx context.Context, book register.Register) error 
 
 // printedBefore says what to do when a number is on paper. The same labels may
 // be printed once more; last is the highest number given so far.
-func (p *Press) printedBefore(c *claim, old register.Print, last int64) {
+func printedBefore(c *Claim, old register.Print, last int64) {
 	day := old.At.Format(time.DateOnly)
 	numbers := counted(int(old.Count), "carton", "cartons")
 	switch {
 	case old.Kind != c.Kind || old.ID != c.ID || old.Batch != c.Batch:
-		p.Found.Errorf(c.at, "sscc", fmt.Sprintf("begin at %d", last+1), "SSCC %s is already on a carton of %s, batch %s, printed on %s",
+		c.found.Errorf(c.at, "sscc", fmt.Sprintf("begin at %d", last+1), "SSCC %s is already on a carton of %s, batch %s, printed on %s",
 			c.ssccs[max(c.From, old.From)-c.From], old.ID, old.Batch, day)
 	case old.From != c.From || old.To != c.To:
-		p.Found.Errorf(c.at, "sscc", fmt.Sprintf("for more cartons begin at %d; to print those once more, ask for %s from %d on", last+1, numbers, old.From),
+		c.found.Errorf(c.at, "sscc", fmt.Sprintf("for more cartons begin at %d; to print those once more, ask for %s from %d on", last+1, numbers, old.From),
 			"SSCC %s is already on a carton of %s, batch %s, printed on %s", c.ssccs[max(c.From, old.From)-c.From], old.ID, old.Batch, day)
 	case old.Digest != c.Digest:
-		p.Found.Errorf(c.at, "sscc", fmt.Sprintf("throw the first labels away and begin at %d", last+1),
+		c.found.Errorf(c.at, "sscc", fmt.Sprintf("throw the first labels away and begin at %d", last+1),
 			"SSCC %s is on a carton of %s, batch %s, printed on %s, and the label has changed since", c.ssccs[0], old.ID, old.Batch, day)
 	default:
 		c.Again = "printed again"
-		p.Found.Warnf(c.at, "sscc", "make sure that each carton bears one of them, and throw the others away",
+		c.found.Warnf(c.at, "sscc", "make sure that each carton bears one of them, and throw the others away",
 			"the labels of %s of %s, batch %s, from SSCC %s on, are printed again; the first time was on %s", numbers, c.ID, c.Batch, c.ssccs[0], day)
 	}
 }
 
-// Claim takes the numbers of the papers that were made last and notes that
-// they are printed. It is called when nothing is wrong, before any file is
-// written: a crash then leaves numbers unused, but none on two cartons.
-func (p *Press) Claim(ctx context.Context) (err error) {
-	claims := p.claims
-	p.claims = nil
-	if len(claims) == 0 || p.Found.Errors() > 0 {
+// Save writes the papers of a batch into a folder, and gives their paths. All
+// are brought to the disk without a name; then the numbers that they bear are
+// claimed; and only then they get their names: a full disk costs no number, and
+// no number is on two cartons. It is the only way in which paper gets onto the
+// disk. tick, which may be nil, is called for each page.
+func (p *Press) Save(ctx context.Context, disk keep.Disk, b Batch, dir string, tick func()) (paths []string, err error) {
+	f, err := keep.OpenFolder(disk, dir)
+	if err != nil {
+		return nil, err
+	}
+	if tick == nil {
+		tick = func() {}
+	}
+	var files []keep.File
+	for _, q := range b.Papers {
+		files = append(files, keep.File{Name: q.Name, Run: q.run, Write: func(w io.Writer) error { return q.write(w, tick) }})
+		paths = append(paths, f.Path(q.Name))
+	}
+	draft, err := f.Draft(b.set, files)
+	if err != nil {
+		return nil, err
+	}
+	if err := p.claim(ctx, b.Claims); err != nil {
+		return nil, errors.Join(err, draft.Discard())
+	}
+	return paths, draft.Name()
+}
+
+// claim takes the numbers of all claims and notes that they are printed, or none.
+func (p *Press) claim(ctx context.Context, claims []Claim) (err error) {
+	if len(claims) == 0 {
 		return nil
 	}
 	book, err := p.register(ctx, false)
@@ -144,26 +180,13 @@ func (p *Press) Claim(ctx context.Context) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
+	var all []register.Print
 	for _, c := range claims {
-		if c.Again == "" {
-			if err := p.take(ctx, book, c); err != nil {
-				return err
-			}
-		}
-		if _, err := book.Record(ctx, c.Print); err != nil {
-			return err
-		}
+		all = append(all, c.Print)
 	}
-	return nil
-}
-
-// take takes exactly the numbers of c. Another program may have been quicker.
-func (p *Press) take(ctx context.Context, book register.Register, c claim) error {
-	series := register.SSCC(extension, p.Shop.Profile.GS1Prefix.V)
-	series.First = c.From
-	got, err := book.Take(ctx, register.Want{Series: series, N: c.Count, At: c.At, For: "cartons of " + c.ID + ", batch " + c.Batch})
-	if err == nil && got.From != c.From {
-		return usage.Errorf("give the command again", "SSCC %s was given to other cartons at this moment; nothing was printed", c.ssccs[0])
+	_, err = book.ClaimAll(ctx, all)
+	if rule := register.RuleOf(err); rule == register.Before || rule == register.Passed {
+		return usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
 	}
 	return err
 }

@@ -2,55 +2,86 @@ package print
 
 import (
 	"context"
+	"errors"
 	"fmt"
-	"io"
 	"slices"
+	"strings"
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
-	"chablon/labels/words"
-	"chablon/layout/page"
-	"chablon/layout/pdf"
-	"chablon/layout/preflight"
 	"chablon/layout/runsheet"
 )
 
-// Day makes all paper of the day: for each run of the plan the bench card, the
-// sale labels and the carton labels; a counter ticket for each product; and
-// one run sheet over all. The SSCCs of the cartons are looked up in the shop's
-// register, and taken by [Press.Claim].
-func (p *Press) Day() ([]Paper, error) {
-	if p.Found.Errors() > 0 {
-		return nil, nil
+// day is the paper of one day under way.
+type day struct {
+	runs  []*dayRun
+	found *diag.List
+}
+
+// dayRun is one run of the plan: its papers, and what keeps some of them from
+// being printed.
+type dayRun struct {
+	run   *shop.Run
+	jobs  []*Job
+	found *diag.List // errors of what is left out
+	left  []string   // what is left out
+}
+
+// Day makes all paper of the day: for each run of the plan what every kind of
+// paper has for it, and one run sheet over all. What a fault touches is left
+// out, and stands first on the run sheet; the rest is printed. With wholeOnly
+// nothing is printed when anything is wrong. A fault of the shop itself stops
+// all.
+func (p *Press) Day(wholeOnly bool) (Batch, error) {
+	plan, found, err := p.planned()
+	if err != nil || found.Errors() > 0 {
+		return Batch{Found: found, Elsewhere: p.elsewhere(found)}, err
 	}
-	plan, err := p.plan()
+	d, err := p.dayOf(plan, false)
 	if err != nil {
-		return nil, err
+		return Batch{}, err
 	}
-	p.claims = nil
-	var out []Paper
-	var done []runsheet.Run
-	for _, r := range plan.Runs {
-		papers, run, err := p.run(r)
-		if err != nil {
-			return nil, err
+	b := Batch{Found: found, Claims: claimsOf(d.jobs())}
+	if b.Claims, err = p.unused(context.Background(), b.Claims, d.found); err != nil {
+		return Batch{}, err
+	}
+	d.sort()
+	b.Claims = slices.DeleteFunc(b.Claims, func(c Claim) bool { return c.found.Errors() > 0 })
+	for _, r := range d.runs {
+		b.Left = append(b.Left, r.tell()...)
+	}
+	sheet, err := p.make(p.KindOf("run-sheet"), Request{plan: plan, day: d}, "")
+	if err != nil {
+		return Batch{}, err
+	}
+	d.found.AddAll(sheet.Found)
+	b.Found.AddAll(d.found)
+	b.Elsewhere = p.elsewhere(b.Found)
+	if len(d.jobs()) == 0 || sheet.Found.Errors() > 0 || wholeOnly && b.Found.Errors() > 0 {
+		b.Claims = nil
+		return b, nil
+	}
+	b.set, b.Papers = "day", append(p.dayPapers(d), papers([]*Job{sheet})...)
+	return b, nil
+}
+
+// planned finds the plan of today, and what is wrong with the shop itself or
+// with the plan as a whole.
+func (p *Press) planned() (*shop.Plan, *diag.List, error) {
+	found := p.about(&Kind{Of: Shop}, Request{}, "").Found
+	plan, err := p.plan()
+	for _, d := range p.Found.All() {
+		file := d.Pos.File
+		if strings.HasPrefix(file, "plans/") && (err != nil || file == plan.Pos.File && runOf(plan, d.Pos) == nil) {
+			found.Add(d)
 		}
-		out, done = append(out, papers...), append(done, run)
 	}
-	if p.Found.Errors() > 0 {
-		return nil, nil
+	if found.Errors() > 0 {
+		return plan, found, nil
 	}
-	if err := p.unused(context.Background()); err != nil || p.Found.Errors() > 0 {
-		return nil, err
-	}
-	tickets, err := p.dayTickets(plan)
-	if err != nil || p.Found.Errors() > 0 {
-		return nil, err
-	}
-	sheet, err := p.runSheet(done)
-	return slices.Concat(out, tickets, []Paper{sheet}), err
+	return plan, found, err
 }
 
 // plan finds the plan of today.
@@ -61,121 +92,144 @@ func (p *Press) plan() (*shop.Plan, error) {
 	return nil, usage.Errorf("write plans/"+p.Today.String()+".yaml, or one for: every day", "there is no plan for %s", p.Today)
 }
 
-// dayTickets makes one counter ticket for each product of the day, four to a
-// sheet.
-func (p *Press) dayTickets(plan *shop.Plan) ([]Paper, error) {
-	r := TicketRequest{Paper: "a4-ticket-4", Pieces: map[string]unit.Count{}}
-	for _, run := range plan.Runs {
-		if r.Pieces[run.Product.V] == 0 {
-			r.IDs = append(r.IDs, run.Product.V)
-			r.Pieces[run.Product.V] = run.Pieces.V
+// dayOf makes the papers of every run of a plan, without saving any.
+func (p *Press) dayOf(plan *shop.Plan, compare bool) (*day, error) {
+	d := &day{found: &diag.List{}}
+	once := map[*Kind][]string{}
+	for i := range plan.Runs {
+		r := &dayRun{run: &plan.Runs[i], found: &diag.List{}}
+		d.runs = append(d.runs, r)
+		whole := p.about(&Kind{}, Request{run: r.run}, r.run.Product.V).Found
+		d.found.AddAll(whole)
+		if whole.Errors() > 0 {
+			r.leave("all paper", whole)
+			continue
+		}
+		for _, k := range p.kinds {
+			if k.Runs == nil || k.Together && slices.Contains(once[k], r.run.Product.V) {
+				continue
+			}
+			once[k] = append(once[k], r.run.Product.V)
+			if err := p.runOn(d, r, k, compare); err != nil {
+				return nil, err
+			}
 		}
 	}
-	return p.Tickets(r)
+	d.sort()
+	return d, nil
 }
 
-// run makes the paper of one run. What is wrong with it does not keep the
-// runs after it from being looked at.
-func (p *Press) run(r shop.Run) (out []Paper, done runsheet.Run, err error) {
-	all := p.Found
-	p.Found = &diag.List{}
-	defer func() {
-		all.AddAll(p.Found)
-		p.Found = all
-	}()
-	if out, err = p.runCard(r); err != nil {
-		return nil, done, err
+// runOn makes what a run asks of one kind. What the plan asks for and cannot be
+// is a finding in the plan.
+func (p *Press) runOn(d *day, r *dayRun, k *Kind, compare bool) error {
+	q, ok := k.Runs(p, *r.run)
+	if !ok {
+		return nil
 	}
-	labels, done, err := p.runLabels(r)
-	if err != nil {
-		return nil, done, err
+	q.IDs, q.run, q.compare = []string{r.run.Product.V}, r.run, compare
+	j, err := p.make(k, q, r.run.Product.V)
+	var bad *usage.Error
+	if errors.As(err, &bad) {
+		j = &Job{Press: p.about(k, q, r.run.Product.V), Kind: k, Request: q, ID: r.run.Product.V}
+		j.Found.Errorf(r.run.Pos, "plan", bad.Hint, "%s", bad.Msg)
+	} else if err != nil {
+		return err
 	}
-	cartons, err := p.runCartons(r, &done)
-	return slices.Concat(out, labels, cartons), done, err
+	d.found.AddAll(j.Found)
+	r.jobs = append(r.jobs, j)
+	return nil
 }
 
-func (p *Press) runCard(r shop.Run) ([]Paper, error) {
-	c := CardRequest{ID: r.Product.V, Pieces: r.Pieces.V}
-	for _, s := range r.Sizes {
-		c.Sizes = append(c.Sizes, s.V)
+// sort takes out what cannot be printed. What is sold of one run stands and
+// falls together: where its labels are refused, so are its cartons and tickets.
+// A card hangs in the kitchen; it asks nobody's leave but its own.
+func (d *day) sort() {
+	for _, r := range d.runs {
+		sold := slices.ContainsFunc(r.jobs, func(j *Job) bool { return j.Kind.Sold && j.Found.Errors() > 0 })
+		r.jobs = slices.DeleteFunc(r.jobs, func(j *Job) bool {
+			out := j.Found.Errors() > 0 || sold && j.Kind.Sold
+			if out {
+				r.leave(j.Kind.Many, j.Found)
+			}
+			return out
+		})
 	}
-	return p.Card(c)
 }
 
-// runLabels makes the labels of a run, and what the run sheet says of it.
-func (p *Press) runLabels(r shop.Run) ([]Paper, runsheet.Run, error) {
-	req, err := p.labelsOf(r)
-	if err != nil {
-		return nil, runsheet.Run{}, err
+// leave notes that something is left out, and what is wrong with it.
+func (r *dayRun) leave(what string, found *diag.List) {
+	r.left = append(r.left, what)
+	for _, d := range found.All() {
+		if !d.Warning {
+			r.found.Add(d)
+		}
 	}
-	l, err := p.label(req)
-	if err != nil || l.set == nil || p.Found.Errors() > 0 {
-		return nil, runsheet.Run{}, err
-	}
-	return p.labelPapers(l), runsheet.Run{Facts: l.facts, Told: l.told, Batch: l.Batch, Pieces: r.Pieces.V,
-		Labels: l.Count, First: l.FirstSerial, Paper: l.stock.ID}, nil
 }
 
-// labelsOf is the request for the labels of a run: one for each full pack
-// where the plan gives no number.
-func (p *Press) labelsOf(r shop.Run) (LabelRequest, error) {
-	q, err := p.product(r.Product.V)
-	if err != nil {
-		return LabelRequest{}, err
+// tell says what is left out of a run, and why; nothing where all is printed.
+func (r *dayRun) tell() []string {
+	if len(r.left) == 0 {
+		return nil
 	}
-	k, err := pack(q, r.Pack.V)
-	if err != nil {
-		return LabelRequest{}, err
+	why := r.found.All()
+	more := ""
+	if n := len(why) - 1; n > 0 {
+		more = fmt.Sprintf(", and %s more", counted(n, "error", "errors"))
 	}
-	l := LabelRequest{ID: q.ID, Pack: k.ID.V, Count: r.Labels.V, Batch: p.Shop.BatchCode(r, p.Today),
-		Paper: r.Paper.V, FirstPlace: r.FirstPlace.V, batched: r.Pos}
-	if l.Count == 0 {
-		l.Count = r.Pieces.V / max(1, k.Pieces.V)
-	}
-	for _, s := range r.Skip {
-		l.Skip = append(l.Skip, int(s.V))
-	}
-	return l, nil
+	return []string{fmt.Sprintf("%s of %s, batch of %d: %s%s", strings.Join(r.left, ", "), r.run.Product.V, r.run.Pieces.V, why[0].Msg, more)}
 }
 
-// runCartons makes the carton labels of a run and notes them for the run sheet.
-func (p *Press) runCartons(r shop.Run, done *runsheet.Run) ([]Paper, error) {
-	if r.Cartons.V == 0 || p.Found.Errors() > 0 {
-		return nil, nil
+// jobs are all papers of the day.
+func (d *day) jobs() (out []*Job) {
+	for _, r := range d.runs {
+		out = append(out, r.jobs...)
 	}
-	c, err := p.cartons(CartonRequest{ID: r.Product.V, Count: r.Cartons.V, Batch: p.Shop.BatchCode(r, p.Today),
-		SSCCFrom: p.Shop.SSCCFrom(r, p.Today), batched: r.Pos, numbered: r.SSCCFrom.Pos})
-	if err != nil || c == nil || c.set == nil || p.Found.Errors() > 0 {
-		return nil, err
-	}
-	p.claimed(c)
-	done.Cartons, done.Packs, done.SSCCs, done.Keys = c.Of, c.product.Carton.Holds.V, c.SSCCs, c.set.Keys
-	return []Paper{p.cartonPaper(c)}, nil
+	return out
 }
 
-// runSheet makes the sheet that goes with the day's paper.
-func (p *Press) runSheet(runs []runsheet.Run) (Paper, error) {
-	lang, err := p.sheetLanguage("")
-	if err != nil {
-		return Paper{}, err
+// dayPapers makes the files: run by run, and behind them what the runs share.
+func (p *Press) dayPapers(d *day) (out []Paper) {
+	shared := map[*Kind][]*Job{}
+	for _, j := range d.jobs() {
+		if j.Kind.Together {
+			shared[j.Kind] = append(shared[j.Kind], j)
+			continue
+		}
+		out = append(out, papers([]*Job{j})...)
 	}
-	s, printer, err := p.stock("", "card-a4")
-	if err != nil {
-		return Paper{}, err
+	for _, k := range p.kinds {
+		out = append(out, papers(shared[k])...)
 	}
-	sheet := runsheet.Sheet{Shop: p.Shop, Lang: lang, Day: p.Today, Runs: runs, Cautions: p.Found.All(), Stock: s, Dots: printer.Resolution.V}
-	pages := runsheet.Compose(sheet, p.faces, p.Found)
-	for _, pg := range pages {
-		preflight.Label(preflight.Sheet{What: "the run sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: runsheet.Heights()},
-			pg.All(), p.Found)
-	}
-	return Paper{Name: "run-sheet-" + p.Today.String() + ".pdf", About: fmt.Sprintf("run sheet, %s", counted(len(pages), "page", "pages")), Pages: len(pages),
-		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Run sheet "+p.Today.String(), lang, pages)
-		}}, nil
+	return out
 }
 
-// sheetPDF writes pages that share no artwork.
-func (p *Press) sheetPDF(w io.Writer, tick func(), title string, lang *words.Lang, pages []*page.Page) error {
-	return pdf.Write(w, pdf.Doc{Title: title, Lang: lang.Code(), Made: p.Made, Pages: ticking(slices.Values(pages), tick)})
+// sheet is what the run sheet says of the runs whose labels are printed.
+func (d *day) sheet() (out []runsheet.Run) {
+	for _, r := range d.runs {
+		var one runsheet.Run
+		for _, j := range r.jobs {
+			switch {
+			case j.Kind.Name == "label":
+				one.Facts, one.Told, one.Batch, one.Pieces, one.Labels = j.Facts, j.Told, j.Batch, r.run.Pieces.V, unit.Count(j.Count)
+				one.First, one.Paper = max(1, own[LabelOptions](j).First), j.Stock.ID
+			case j.Kind.SSCC:
+				one.Cartons, one.Packs, one.SSCCs, one.Keys = j.Count, j.Product.Carton.Holds.V, j.SSCCs, j.set.Keys
+			}
+		}
+		if one.Facts != nil {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// OfDay names the paper of a day, for the help of its command.
+func OfDay() string {
+	var all []string
+	for _, k := range Kinds() {
+		if k.Runs != nil {
+			all = append(all, k.Many)
+		}
+	}
+	return strings.Join(all, ", ") + " and the run sheet"
 }

@@ -15,10 +15,10 @@ import (
 // DeclareRequest asks for all that a label says, without paper.
 type DeclareRequest struct {
 	ID        string
-	Pack      string // "" for the first
-	Market    string // "" for the shop's first
-	Languages []string
-	Made      unit.Date // zero means today
+	Pack      string    `flag:"pack" help:"id of the pack; the product's first when left out" of:"pack"`
+	Market    string    `flag:"market" help:"code of the market; the shop's first when left out" of:"market"`
+	Languages []string  `flag:"languages" help:"languages, such as en,fr; those of the pack when left out" of:"language"`
+	Made      unit.Date `flag:"made" is:"day" help:"the day made; today when left out"`
 }
 
 // Declaration is all that is said about one product in one pack in one market,

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"chablon/labels/shop"
-	"chablon/layout/card"
 )
 
 // differ tells two states of a shop apart.
@@ -161,11 +160,11 @@ func (d *differ) formulas() {
 
 // checkWord is the check word of the usual card of a product or formula.
 func (p *Press) checkWord(id string) string {
-	c, err := p.lookUpCard(CardRequest{ID: id})
-	if err != nil || p.Found.Errors() > 0 {
+	j, err := p.look(p.KindOf("card"), Request{}, id)
+	if err != nil || j.Found.Errors() > 0 {
 		return ""
 	}
-	return card.CheckWord(c)
+	return checkWord(j)
 }
 
 // approvals lists those that have fallen.

@@ -1,7 +1,6 @@
 package print
 
 import (
-	"bytes"
 	"image"
 	"strings"
 	"testing"
@@ -41,17 +40,15 @@ func TestDraftMarked(t *testing.T) {
 			if !approved {
 				p.Shop.Approvals = shop.Approvals{}
 			}
-			l, err := p.label(LabelRequest{ID: id, Draft: true})
-			if err != nil || l.set == nil || p.Found.Errors() > 0 {
-				t.Fatal(err, p.Found.All())
-			}
-			c, err := p.cartons(CartonRequest{ID: id, Draft: true})
-			if err != nil || c.set == nil || p.Found.Errors() > 0 {
-				t.Fatal(err, p.Found.All())
-			}
-			label, carton := marks(t, l.set.Art, l.set.Safe), marks(t, c.set.Art, c.set.Safe)
-			if (label > 0) == approved || (carton > 0) == approved || l.draft == approved || c.draft == approved {
-				t.Errorf("%s, approved %v: %d and %d marks", id, approved, label, carton)
+			for _, k := range p.kinds {
+				if !k.Sold {
+					continue
+				}
+				j := sound(t, p, k.Name, id, Request{Draft: true})
+				art := j.set.art(1)
+				if n := marks(t, art, j.safe(art.Area())); (n > 0) == approved || j.Draft == approved {
+					t.Errorf("%s of %s, approved %v: %d marks", k.Name, id, approved, n)
+				}
 			}
 		}
 	}
@@ -65,22 +62,16 @@ func TestDraftReads(t *testing.T) {
 		if !approved {
 			p.Shop.Approvals = shop.Approvals{}
 		}
-		papers, err := p.Labels(LabelRequest{ID: "pear-hazelnut-tartlet", Draft: true})
-		if err != nil || len(papers) != 1 {
-			t.Fatal(err, p.Found.All())
-		}
+		papers := asked(t, p, "label", "pear-hazelnut-tartlet", Request{Draft: true}).Papers
 		if strings.HasPrefix(papers[0].Name, "draft-") == approved || strings.HasPrefix(papers[0].About, "DRAFT") == approved {
 			t.Errorf("%s: %s", papers[0].Name, papers[0].About)
 		}
-		var b bytes.Buffer
-		if err := papers[0].Write(&b, nil); err != nil {
-			t.Fatal(err)
-		}
+		data := bytesOf(t, papers[0])
 		var words []string
-		for _, pg := range pdftest.Pages(t, b.Bytes()) {
+		for _, pg := range pdftest.Pages(t, data) {
 			words = append(words, pg.Text)
 		}
-		return pdftest.Raster(t, b.Bytes(), 0, 203), strings.Join(words, " ")
+		return pdftest.Raster(t, data, 0, 203), strings.Join(words, " ")
 	}
 	grey := func(m *image.Gray) (black, mark int) {
 		for _, v := range m.Pix {

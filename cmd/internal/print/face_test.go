@@ -28,11 +28,9 @@ func TestLabelLargerThanFace(t *testing.T) {
 		if p.Found.Len() > 0 {
 			t.Fatal(p.Found.All())
 		}
-		if _, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Paper: c.stock, Draft: true}); err != nil {
-			t.Fatal(err)
-		}
+		l := job(t, p, "label", "pear-hazelnut-tartlet", Request{Paper: c.stock, Draft: true})
 		var got []diag.Diag
-		for _, d := range p.Found.All() {
+		for _, d := range l.Found.All() {
 			if d.Rule == "face" {
 				got = append(got, d)
 			}
@@ -48,12 +46,14 @@ func TestLabelLargerThanFace(t *testing.T) {
 func TestShopWithoutPrinter(t *testing.T) {
 	p := newShop(t)
 	p.Shop.Profile.Printers = nil
-	p.Check()
-	if found := p.Found.All(); len(found) != 1 || found[0].Rule != "dots" || found[0].Pos.File != "shop.yaml" {
+	_, b, err := p.Check()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := b.Found.All(); len(found) != 1 || found[0].Rule != "dots" || found[0].Pos.File != "shop.yaml" {
 		t.Errorf("check: %v", found)
 	}
-	p.Found = &diag.List{}
-	if papers, err := p.Card(CardRequest{ID: "craquelin"}); err != nil || len(papers) != 1 {
-		t.Errorf("card: %v %v", err, p.Found.All())
+	if b := asked(t, p, "card", "craquelin", Request{}); len(b.Papers) != 1 {
+		t.Errorf("card: %v", b.Found.All())
 	}
 }

@@ -49,8 +49,8 @@ func New(dir string) (int, error) {
 
 // Schemas makes the JSON Schema of each kind of file, and of what a web shop
 // reads.
-func Schemas() ([]Paper, error) {
-	var out []Paper
+func Schemas() ([]keep.File, error) {
+	var out []keep.File
 	var errs error
 	for _, s := range []struct {
 		id, title string
@@ -65,14 +65,13 @@ func Schemas() ([]Paper, error) {
 	} {
 		data, err := read.Schema(s.id+".schema.json", s.title, s.root)
 		errs = errors.Join(errs, err)
-		out = append(out, schemaPaper(s.id, s.title, data))
+		out = append(out, schemaFile(s.id, data))
 	}
-	return append(out, schemaPaper("declaration", "What declare --json writes", declarationSchema)), errs
+	return append(out, schemaFile("declaration", declarationSchema)), errs
 }
 
-func schemaPaper(id, title string, data []byte) Paper {
-	return Paper{Name: id + ".schema.json", About: title, Pages: 1, write: func(w io.Writer, tick func()) error {
-		tick()
+func schemaFile(id string, data []byte) keep.File {
+	return keep.File{Name: id + ".schema.json", Write: func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	}}

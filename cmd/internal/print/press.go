@@ -7,9 +7,7 @@
 package print
 
 import (
-	"cmp"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"slices"
@@ -18,7 +16,6 @@ import (
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
-	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/heat"
 	"chablon/labels/market"
@@ -31,7 +28,8 @@ import (
 )
 
 // Press holds what every request needs: the shop as read, the faces, the
-// clock, and what has been found wrong so far.
+// clock, and what is wrong in the files. A request takes a press of its own,
+// with what touches it ([Press.about]).
 type Press struct {
 	Shop  *shop.Shop
 	Name  string // the shop's folder, as the user named it; "" for the demo shop
@@ -41,34 +39,8 @@ type Press struct {
 
 	files  fs.FS // of the shop
 	faces  *text.Faces
+	kinds  []*Kind
 	signed []shop.Approval // not written yet
-	claims []claim         // numbers that the papers made last must claim
-}
-
-// Paper is one finished file that has not been written yet.
-type Paper struct {
-	Name  string // file name without a folder
-	About string // one line for the user
-	Pages int
-	run   string // what all files of a run that may be cut into parts are called
-	write func(w io.Writer, tick func()) error
-}
-
-// File is the paper as it is saved; tick, which may be nil, is called for each
-// page.
-func (p Paper) File(tick func()) keep.File {
-	return keep.File{Name: p.Name, Run: p.run, Write: func(w io.Writer) error { return p.Write(w, tick) }}
-}
-
-// Set is what the paper is of: its run, or itself.
-func (p Paper) Set() string { return cmp.Or(p.run, strings.TrimSuffix(p.Name, ".pdf")) }
-
-// Write writes the file; tick, which may be nil, is called for each page.
-func (p Paper) Write(w io.Writer, tick func()) error {
-	if tick == nil {
-		tick = func() {}
-	}
-	return p.write(w, tick)
 }
 
 // Open reads the shop in dir, or the demo shop when dir is empty. The error is
@@ -106,10 +78,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
 	}
-	if err := words.Check(); err != nil {
-		return nil, fmt.Errorf("cannot read the language files: %w", err)
-	}
-	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces, kinds: Kinds()}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	heat.Check(p.Shop, p.Found)
@@ -169,12 +138,6 @@ func MarketCodes() []string { return market.Codes() }
 // LanguageCodes lists all languages for completion.
 func LanguageCodes() []string { return words.Codes() }
 
-// FormulaIDs lists the formulas for completion.
-func (p *Press) FormulaIDs() []string { return p.Shop.FormulaIDs }
-
-// CardIDs lists everything that a card can be printed of.
-func (p *Press) CardIDs() []string { return slices.Concat(p.Shop.ProductIDs, p.Shop.FormulaIDs) }
-
 // product finds a product by its id.
 func (p *Press) product(id string) (*shop.Product, error) {
 	if q := p.Shop.Products[id]; q != nil {
@@ -203,29 +166,21 @@ func (p *Press) offer(id, packID, code string) (q *shop.Product, k *shop.Pack, m
 	return q, k, m, err
 }
 
-// tell says facts in some languages.
-func (p *Press) tell(f *declare.Facts, langs []*words.Lang) (out []*words.Label) {
-	for _, l := range langs {
-		out = append(out, words.Tell(f, p.Shop, l, p.Found))
+// stock finds a stock and the printer that is loaded with it.
+func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
+	if id == "" {
+		id = usual
 	}
-	return out
-}
-
-// sheetLanguage finds the language of a sheet for the kitchen: the one asked
-// for, or the first of the shop's cards.
-func (p *Press) sheetLanguage(code string) (*words.Lang, error) {
-	var codes []string
-	if code != "" {
-		codes = []string{code}
+	s, ok := stock.Get(id)
+	if !ok {
+		return nil, shop.Printer{}, usage.Unknown("paper", id, stock.IDs())
 	}
-	langs, err := languages(codes, p.Shop.Profile.CardLanguages)
-	if err != nil {
-		return nil, err
+	for _, e := range p.Shop.Profile.Printers {
+		if slices.ContainsFunc(e.V.Papers, func(t shop.Text) bool { return t.V == id }) {
+			return s, e.V, nil
+		}
 	}
-	if len(langs) == 0 {
-		return nil, usage.Errorf("name one under card-languages in shop.yaml", "%s names no language for its sheets", p.Title())
-	}
-	return langs[0], nil
+	return s, shop.Printer{}, nil
 }
 
 // market finds a market by its code; the shop's first one when code is empty.

@@ -1,7 +1,7 @@
 package print
 
 import (
-	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -21,20 +21,18 @@ func TestSheetsDealt(t *testing.T) {
 	}{
 		{1, 1, 1, nil, 1}, {6, 1, 1, nil, 1}, {7, 1, 1, nil, 2}, {9, 3, 5, nil, 2}, {4, 3, 1, []int{4, 5}, 2}, {30, 6, 100, nil, 6},
 	} {
-		l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Paper: "a4-6", Count: c.count, FirstPlace: c.first, FirstSerial: c.serial, Skip: c.skip})
-		if err != nil || l.set == nil {
-			t.Fatal(err, p.Found.All())
-		}
-		if l.run().Sheets() != c.pages {
-			t.Errorf("%+v: %d sheets, not %d", c, l.run().Sheets(), c.pages)
+		l := sound(t, p, "label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: c.count, FirstPlace: c.first, Skip: c.skip, Own: &LabelOptions{First: c.serial}})
+		run := dealt([]*Job{l})
+		if run.Sheets() != c.pages {
+			t.Errorf("%+v: %d sheets, not %d", c, run.Sheets(), c.pages)
 		}
 		n := int(c.serial)
-		for pg := range l.run().Pages(0, l.run().Sheets()) {
+		for pg := range run.Pages(0, run.Sheets()) {
 			if len(pg.Placed) == 0 || len(pg.Placed) != len(pg.Items) {
 				t.Errorf("%+v: %d labels and %d numbers on a sheet", c, len(pg.Placed), len(pg.Items))
 			}
 			for _, it := range pg.Items {
-				if want := l.set.Own(n)[0].Run.Text; it.Run.Text != want {
+				if want := fmt.Sprintf("%04d", n); it.Run.Text != want {
 					t.Errorf("%+v: number %s where %s should be", c, it.Run.Text, want)
 				}
 				n++
@@ -55,9 +53,8 @@ func TestWholeSheets(t *testing.T) {
 			for i := range p.Shop.Profile.Printers {
 				p.Shop.Profile.Printers[i].V.Resolution.V = dots
 			}
-			l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Paper: id, Count: 20, FirstPlace: 2})
-			if err != nil || l.set == nil || p.Found.Errors() > 0 {
-				t.Errorf("%s at %s: %v, %v", id, dots, err, p.Found.All())
+			if l := job(t, p, "label", "pear-hazelnut-tartlet", Request{Paper: id, Count: 20, FirstPlace: 2}); l.Found.Errors() > 0 {
+				t.Errorf("%s at %s: %v", id, dots, l.Found.All())
 			}
 		}
 	}
@@ -66,42 +63,34 @@ func TestWholeSheets(t *testing.T) {
 // TestLongRunIsCut: more sheets than one document may have become several files.
 func TestLongRunIsCut(t *testing.T) {
 	p := demoPress(t)
-	l, err := p.label(LabelRequest{ID: "pear-hazelnut-tartlet", Count: 10_001})
-	if err != nil || l.set == nil {
-		t.Fatal(err, p.Found.All())
-	}
-	papers := p.labelPapers(l)
+	papers := asked(t, p, "label", "pear-hazelnut-tartlet", Request{Count: 10_001}).Papers
 	if len(papers) != 2 || papers[0].Pages != 10_000 || papers[1].Pages != 1 || papers[0].Name == papers[1].Name {
 		t.Fatalf("%d files", len(papers))
 	}
-	var b bytes.Buffer
-	if err := papers[1].Write(&b, nil); err != nil {
-		t.Fatal(err)
-	}
-	if got := pdftest.Pages(t, b.Bytes()); len(got) != 1 || !strings.Contains(got[0].Text, "10001") {
+	if got := pdftest.Pages(t, bytesOf(t, papers[1])); len(got) != 1 || !strings.Contains(got[0].Text, "10001") {
 		t.Errorf("the last part reads %v", got)
 	}
 }
 
-// TestUnsoundShopPrintsNothing: after a finding no paper is handed out.
+// TestUnsoundShopPrintsNothing: after a finding that is of no ingredient,
+// formula or product, no paper of any kind is handed out.
 func TestUnsoundShopPrintsNothing(t *testing.T) {
 	p := demoPress(t)
 	p.Found.Errorf(diag.Pos{File: "x"}, "test", "", "something is wrong")
-	day, err := p.Day()
-	if len(day) > 0 || err != nil {
-		t.Errorf("day: %d papers, %v", len(day), err)
+	if day, err := p.Day(false); len(day.Papers) > 0 || err != nil || day.Found.Errors() != 1 {
+		t.Errorf("day: %d papers, %v", len(day.Papers), err)
 	}
-	labels, err := p.Labels(LabelRequest{ID: "pear-hazelnut-tartlet"})
-	if len(labels) > 0 || err != nil {
-		t.Errorf("labels: %d papers, %v", len(labels), err)
+	n := 0
+	for _, k := range p.kinds {
+		for _, r := range p.all(k) {
+			n++
+			if b, err := p.Print(k, r); len(b.Papers) > 0 || err != nil || b.Found.Errors() != 1 {
+				t.Errorf("%s: %d papers, %v, %v", k.Name, len(b.Papers), err, b.Found.All())
+			}
+		}
 	}
-	cartons, err := p.Cartons(CartonRequest{ID: "pear-hazelnut-tartlet"})
-	if len(cartons) > 0 || err != nil {
-		t.Errorf("cartons: %d papers, %v", len(cartons), err)
-	}
-	card, err := p.Card(CardRequest{ID: "pear-hazelnut-tartlet"})
-	if len(card) > 0 || err != nil {
-		t.Errorf("card: %d papers, %v", len(card), err)
+	if n < 50 {
+		t.Errorf("only %d papers were tried", n)
 	}
 }
 
@@ -109,14 +98,11 @@ func TestUnsoundShopPrintsNothing(t *testing.T) {
 // and both stay on whole dots.
 func TestPrinterOffset(t *testing.T) {
 	p := demoPress(t)
-	l, err := p.label(LabelRequest{ID: "lemon-thyme-marshmallow", Paper: "a4-6", Count: 2})
-	if err != nil || l.set == nil {
-		t.Fatal(err, p.Found.All())
-	}
-	plain := l.run().All()[0]
-	l.printer.Right.V, l.printer.Down.V = -600*unit.UM, 1200*unit.UM
-	moved := l.run().All()[0]
-	dots := l.printer.Resolution.V
+	l := sound(t, p, "label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: 2})
+	plain := dealt([]*Job{l}).All()[0]
+	l.Printer.Right.V, l.Printer.Down.V = -600*unit.UM, 1200*unit.UM
+	moved := dealt([]*Job{l}).All()[0]
+	dots := l.Printer.Resolution.V
 	for i := range plain.Placed {
 		dx, dy := moved.Placed[i].X-plain.Placed[i].X, moved.Placed[i].Y-plain.Placed[i].Y
 		if ix, iy := moved.Items[i].Box.X-plain.Items[i].Box.X, moved.Items[i].Box.Y-plain.Items[i].Box.Y; ix != dx || iy != dy {

@@ -1,107 +1,41 @@
 package print
 
 import (
-	"fmt"
-	"io"
-	"slices"
-
-	"chablon/labels/declare"
 	"chablon/labels/market"
-	"chablon/labels/unit"
-	"chablon/labels/words"
+	"chablon/labels/shop"
 	"chablon/layout/card"
 	"chablon/layout/page"
-	"chablon/layout/pdf"
-	"chablon/layout/preflight"
-	"chablon/layout/stock"
 	"chablon/layout/ticket"
 )
 
-// TicketRequest asks for the counter tickets of some products.
-type TicketRequest struct {
-	IDs       []string
-	Pack      string // "" for the first of each product
-	Market    string // "" for the shop's first
-	Paper     string // "" for the standing ticket
-	Languages []string
-	Pieces    map[string]unit.Count // size of the card whose check word the ticket bears
-	Draft     bool
+func ticketKind() *Kind {
+	return &Kind{
+		Name: "ticket", File: "ticket", One: "ticket", Many: "tickets",
+		Short:   "Print the counter tickets of products",
+		Long:    "Prints tickets for the counter from the same facts as the labels: one side for\nthe buyer, one for the staff. A ticket moves with its tray, and is printed again\nwhenever the label changes. For loose food the law of the country decides the\nlanguage.",
+		Example: "  chablon ticket pear-hazelnut-tartlet\n  chablon ticket pistachio-choux passion-caramel-bar --paper a4-ticket-4 --languages en,fr",
+		Next:    "Fold it, stand it beside the product, and throw the old one away.",
+		Of:      Products, Sold: true, Speaks: National, Langs: 2, Usual: 1, Together: true,
+		Paper:   func(*Job) string { return "ticket-a7-tent" },
+		Judge:   func(*Job) market.Pack { return market.Pack{Sale: market.Loose} },
+		Compose: composeTicket,
+		Runs: func(_ *Press, r shop.Run) (Request, bool) {
+			return Request{Paper: "a4-ticket-4", pieces: r.Pieces.V}, true
+		},
+	}
 }
 
-// tickets are composed tickets on their way to paper.
-type tickets struct {
-	arts  []*page.Art
-	pages []*page.Page
-	stock *stock.Stock
-	lang  *words.Lang
-	draft bool
-}
-
-// Tickets makes the counter tickets of some products. What is wrong is in Found.
-func (p *Press) Tickets(r TicketRequest) ([]Paper, error) {
-	if p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	t, err := p.tickets(r)
-	if err != nil || p.Found.Errors() > 0 {
-		return nil, err
-	}
-	name := draftName(t.draft) + "tickets-" + p.Today.String() + ".pdf"
-	if len(r.IDs) == 1 {
-		name = draftName(t.draft) + "ticket-" + r.IDs[0] + ".pdf"
-	}
-	return []Paper{{Name: name, About: fmt.Sprintf("%s on %s", counted(len(t.arts), "ticket", "tickets"), t.stock.ID), Pages: len(t.pages),
-		write: func(w io.Writer, tick func()) error {
-			return pdf.Write(w, pdf.Doc{Title: "Tickets " + p.Today.String(), Lang: t.lang.Code(), Made: p.Made, Arts: t.arts,
-				Pages: ticking(slices.Values(t.pages), tick)})
-		}}}, nil
-}
-
-// tickets looks up, composes and checks.
-func (p *Press) tickets(r TicketRequest) (*tickets, error) {
-	s, printer, err := p.stock(r.Paper, "ticket-a7-tent")
+// composeTicket sets one ticket, with the check word of the card that it goes
+// with.
+func composeTicket(j *Job) (Set, error) {
+	c, err := j.cardOf(Request{Pack: j.Request.Pack, Own: &CardOptions{Pieces: j.Request.pieces}}, j.ID)
 	if err != nil {
-		return nil, err
+		return Set{}, err
 	}
-	t := &tickets{stock: s}
-	for _, id := range r.IDs {
-		k, err := p.ticket(r, id)
-		if err != nil || p.Found.Errors() > 0 {
-			return t, err
-		}
-		k.Stock, k.Dots, t.lang = s, printer.Resolution.V, k.Langs[0]
-		art := ticket.Set(k, p.faces, p.Found)
-		if art == nil {
-			continue
-		}
-		safe := art.Area().Inset(s.Safe.V)
-		if p.forSale(k.Facts, r.Draft) {
-			t.draft = true
-			p.markDraft(art, safe, k.Langs, k.Facts.Product.Pos)
-		}
-		preflight.Label(preflight.Sheet{What: "the ticket of " + id, Src: k.Facts.Product.Pos, Safe: safe, Market: k.Facts.Market,
-			Pack: market.Pack{Sale: market.Loose}, Heights: ticket.Heights(p.faces)}, art.Items, p.Found)
-		t.arts = append(t.arts, art)
+	art := ticket.Set(ticket.Ticket{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Shop: j.Shop, Pack: j.Pack,
+		CheckWord: card.CheckWord(c), Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+	if art == nil {
+		return Set{}, nil
 	}
-	t.pages = s.Deal(t.arts, bed(printer))
-	return t, nil
-}
-
-// ticket finds what one ticket says. In the languages of the request, or in
-// the first of the pack's label.
-func (p *Press) ticket(r TicketRequest, id string) (k ticket.Ticket, err error) {
-	q, pk, m, err := p.offer(id, r.Pack, r.Market)
-	if err != nil {
-		return k, err
-	}
-	k.Pack = pk
-	if k.Langs, err = languages(r.Languages, p.Shop.LanguagesOf(k.Pack)[:1]); err != nil {
-		return k, err
-	}
-	k.Shop = p.Shop
-	k.Facts = declare.Of(p.Shop, q, k.Pack, m, p.Today, p.Found)
-	k.Told = p.tell(k.Facts, k.Langs)
-	c, err := p.lookUpCard(CardRequest{ID: id, Pieces: r.Pieces[id]})
-	k.CheckWord = card.CheckWord(c)
-	return k, err
+	return Set{Arts: []*page.Art{art}, Heights: ticket.Heights(j.faces)}, nil
 }

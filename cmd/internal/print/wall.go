@@ -4,18 +4,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"strings"
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
-	"chablon/labels/diag"
 	"chablon/labels/register"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/card"
-	"chablon/layout/preflight"
-	"chablon/layout/withdraw"
 )
 
 // register opens the register beside the shop; with begin it begins one where
@@ -39,14 +35,23 @@ func (p *Press) ownFolder() error {
 	return nil
 }
 
+// canHang refuses a card that cannot be noted as hung up, before it is printed.
+func (p *Press) canHang(o CardOptions) error {
+	if strings.TrimSpace(o.Place) == "" {
+		return usage.Errorf(`say where it hangs: --place "oven wall"`, "a card on the wall needs the place where it hangs")
+	}
+	return p.ownFolder()
+}
+
 // Post notes in the register that the card of r was hung up at its place, and
 // returns what must be told: which copies have to come down now, and which
 // other ones of the same card are noted at the same place.
-func (p *Press) Post(ctx context.Context, r CardRequest) (register.Posting, error) {
-	if strings.TrimSpace(r.Place) == "" {
-		return register.Posting{}, usage.Errorf(`say where it hangs: --place "oven wall"`, "a card on the wall needs the place where it hangs")
+func (p *Press) Post(ctx context.Context, r Request) (register.Posting, error) {
+	o := *r.Own.(*CardOptions)
+	if err := p.canHang(o); err != nil {
+		return register.Posting{}, err
 	}
-	c, err := p.lookUpCard(r)
+	c, err := p.about(p.KindOf("card"), r, r.IDs[0]).cardOf(r, r.IDs[0])
 	if err != nil {
 		return register.Posting{}, err
 	}
@@ -55,8 +60,8 @@ func (p *Press) Post(ctx context.Context, r CardRequest) (register.Posting, erro
 		return register.Posting{}, err
 	}
 	now := current(c)
-	done, err := book.Post(ctx, register.Copy{ID: r.ID, Version: now.Version, Issued: issued(c), CheckWord: now.CheckWord, Size: sizeOf(r),
-		N: c.Copy, Of: c.Copies, Place: r.Place, Paper: c.Stock.ID, Langs: codes(c), At: p.Made})
+	done, err := book.Post(ctx, register.Copy{ID: r.IDs[0], Version: now.Version, Issued: issued(c), CheckWord: now.CheckWord, Size: sizeOf(o),
+		N: c.Copy, Of: c.Copies, Place: o.Place, Paper: c.Stock.ID, Langs: langCodes(c.Langs), At: p.Made})
 	return done, errors.Join(err, book.Close())
 }
 
@@ -78,19 +83,11 @@ func issued(c card.Card) string {
 	return c.Formula.Issued.V.String()
 }
 
-func codes(c card.Card) []string {
-	var out []string
-	for _, l := range c.Langs {
-		out = append(out, l.Code())
-	}
-	return out
-}
-
 // sizeOf writes the size of a batch so that readSize can read it again.
-func sizeOf(r CardRequest) string {
+func sizeOf(r CardOptions) string {
 	switch {
-	case r.Ingredient != "":
-		return fmt.Sprintf("have %s=%s", r.Ingredient, r.Have)
+	case r.Have.Ingredient != "":
+		return fmt.Sprintf("have %s=%s", r.Have.Ingredient, r.Have.Mass)
 	case r.Mass > 0:
 		return r.Mass.String()
 	case r.Pieces > 0:
@@ -100,11 +97,11 @@ func sizeOf(r CardRequest) string {
 }
 
 // readSize reads a size into the request that it was written from.
-func readSize(s string, r *CardRequest) (err error) {
+func readSize(s string, r *CardOptions) (err error) {
 	if have, ok := strings.CutPrefix(s, "have "); ok {
 		id, mass, _ := strings.Cut(have, "=")
-		r.Ingredient = id
-		r.Have, err = unit.ParseMass(mass)
+		r.Have.Ingredient = id
+		r.Have.Mass, err = unit.ParseMass(mass)
 		return err
 	}
 	switch {
@@ -148,47 +145,17 @@ func (p *Press) Posted(ctx context.Context, down []int64) (out Posted, err error
 // today is what a posted copy would show if it were printed today; false when
 // there is no such card any more.
 func (p *Press) today(c register.Copy) (register.Current, bool) {
-	r := CardRequest{ID: c.ID, Languages: c.Langs, Paper: c.Paper}
-	if readSize(c.Size, &r) != nil {
+	o := &CardOptions{}
+	r := Request{IDs: []string{c.ID}, Languages: c.Langs, Paper: c.Paper, Own: o}
+	if readSize(c.Size, o) != nil {
 		return register.Current{}, false
 	}
-	all := p.Found
-	p.Found = &diag.List{}
-	defer func() { p.Found = all }()
-	again, err := p.lookUpCard(r)
-	if err != nil || p.Found.Errors() > 0 {
+	q := p.about(p.KindOf("card"), r, c.ID)
+	again, err := q.cardOf(r, c.ID)
+	if err != nil || q.Found.Errors() > 0 {
 		return register.Current{}, false
 	}
 	return current(again), true
-}
-
-// Withdraw makes the sheet of the copies that must come down.
-func (p *Press) Withdraw(posted Posted) ([]Paper, error) {
-	lang, err := p.sheetLanguage("")
-	if err != nil {
-		return nil, err
-	}
-	s, printer, err := p.stock("", "card-a4")
-	if err != nil {
-		return nil, err
-	}
-	sheet := withdraw.Sheet{Shop: p.Shop.Profile.Name.V, Lang: lang, Day: p.Today, Stock: s, Dots: printer.Resolution.V}
-	for _, c := range posted.Stale {
-		sheet.Entries = append(sheet.Entries, withdraw.Entry{Stale: c, Name: p.nameOf(c.Copy.ID, lang.Code())})
-	}
-	pages := withdraw.Compose(sheet, p.faces, p.Found)
-	for _, pg := range pages {
-		preflight.Label(preflight.Sheet{What: "the withdraw sheet", Src: p.Shop.Profile.Pos, Safe: pg.Area().Inset(s.Safe.V), Heights: withdraw.Heights()},
-			pg.All(), p.Found)
-	}
-	if len(pages) == 0 || p.Found.Errors() > 0 {
-		return nil, nil
-	}
-	return []Paper{{Name: "withdraw-" + p.Today.String() + ".pdf", Pages: len(pages),
-		About: counted(len(posted.Stale), "copy to take down", "copies to take down"),
-		write: func(w io.Writer, tick func()) error {
-			return p.sheetPDF(w, tick, "Withdraw "+p.Today.String(), lang, pages)
-		}}}, nil
 }
 
 // nameOf is the name of a product or formula; its id where it has none.

@@ -16,8 +16,8 @@ import (
 // WhyRequest asks how a word came onto a label, or why it did not.
 type WhyRequest struct {
 	ID, Word string
-	Pack     string // "" for the first
-	Market   string // "" for the shop's first
+	Pack     string `flag:"pack" help:"id of the pack; the product's first when left out" of:"pack"`
+	Market   string `flag:"market" help:"code of the market; the shop's first when left out" of:"market"`
 }
 
 // why looks for the reasons behind one word.

@@ -1,0 +1,93 @@
+package print
+
+import (
+	"path"
+
+	"chablon/labels/diag"
+	"chablon/labels/shop"
+)
+
+// about is the press for one request: its Found holds what is wrong in the
+// shop's files and touches the request, and takes what is found on the way. A
+// fault touches what is made of the thing whose file it stands in; one of the
+// shop itself touches everything, one of the approvals what is sold, one of a
+// plan the paper that the plan asks for.
+func (p *Press) about(k *Kind, r Request, id string) *Press {
+	q := *p
+	q.Found = &diag.List{}
+	ids := map[string]bool{}
+	for _, of := range p.roots(k, r, id) {
+		for _, part := range p.Shop.MadeOf(of) {
+			ids[part] = true
+		}
+	}
+	for _, d := range p.Found.All() {
+		if p.touches(d, k, r, ids) {
+			q.Found.Add(d)
+		}
+	}
+	return &q
+}
+
+// roots are the products and formulas that a request is about. Those of a plan
+// are looked at run by run.
+func (p *Press) roots(k *Kind, r Request, id string) []string {
+	if k.ofID() {
+		return []string{id}
+	}
+	return nil
+}
+
+// touches reports whether a finding of the shop's files has to do with a
+// request that is about ids.
+func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bool {
+	if id, ok := shop.IDOf(d.Pos.File); ok {
+		return ids[id]
+	}
+	switch {
+	case d.Pos.File == shop.ApprovalsFile:
+		return k.Sold
+	case path.Dir(d.Pos.File) == "plans":
+		return r.run != nil && runOf(p.planIn(d.Pos.File), d.Pos) == r.run
+	}
+	return true
+}
+
+// planIn is the plan that a file holds.
+func (p *Press) planIn(file string) *shop.Plan {
+	for _, plan := range p.Shop.Plans {
+		if plan.Pos.File == file {
+			return plan
+		}
+	}
+	return nil
+}
+
+// runOf is the run of a plan that a place lies in; nil before the first.
+func runOf(plan *shop.Plan, at diag.Pos) *shop.Run {
+	var in *shop.Run
+	if plan == nil {
+		return nil
+	}
+	for i := range plan.Runs {
+		if r := &plan.Runs[i]; r.Pos.Line <= at.Line {
+			in = r
+		}
+	}
+	return in
+}
+
+// elsewhere counts the errors in the shop's files that are not among found.
+func (p *Press) elsewhere(found *diag.List) int {
+	have := map[diag.Diag]bool{}
+	for _, d := range found.All() {
+		have[d] = true
+	}
+	n := 0
+	for _, d := range p.Found.All() {
+		if !d.Warning && !have[d] {
+			n++
+		}
+	}
+	return n
+}

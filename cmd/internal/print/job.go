@@ -1,0 +1,264 @@
+package print
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"chablon/cmd/internal/usage"
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/market"
+	"chablon/labels/role"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/labels/words"
+	"chablon/layout/carton"
+	"chablon/layout/page"
+	"chablon/layout/stock"
+)
+
+// Job is one paper under way: a request about one product, formula or plan,
+// with everything looked up that it names. Its Found holds what is wrong in the
+// shop's files and touches it, and what is found on the way.
+type Job struct {
+	*Press
+	Kind    *Kind
+	Request Request
+	ID      string // of the product or formula; "" where it is of neither
+
+	Product *shop.Product
+	Formula *shop.Formula
+	Pack    *shop.Pack
+	Market  *market.Market
+	Plan    *shop.Plan
+	Langs   []*words.Lang
+	Stock   *stock.Stock
+	Printer shop.Printer
+	Facts   *declare.Facts // of a product
+	Told    []*words.Label // what is said of it in each language, where it is sold
+	Count   int            // pieces, 1 at least
+	Made    unit.Date
+	Batch   string
+	Batched diag.Pos // where the batch code comes from
+	SSCCs   []string // one for each piece, or none
+	From    int64    // serial reference of the first
+	Number  diag.Pos // where the numbers come from
+	Draft   bool     // bears the mark of a draft
+
+	set Set
+}
+
+// Set is what a composer has set: whole pages, or pieces that are dealt out to
+// the places of a stock.
+type Set struct {
+	Pages []*page.Page
+	// Arts are pieces, one artwork for each, or one for all of them.
+	Arts []*page.Art
+	Own  func(n int) []page.Item // marks of piece n alone, counted from 1; nil for none
+
+	Safe    page.Rect                 // where marks may lie; all within the stock's margin when left out
+	Heights map[role.Role]unit.Length // least x-heights where no law asks
+	Date    unit.Date                 // the last day printed on it; that of the facts when left out
+	Keys    map[string][]string       // words from memory used beside Told, keys of the language files by language
+}
+
+// art is the artwork of piece n, counted from 1.
+func (s *Set) art(n int) *page.Art { return s.Arts[min(n, len(s.Arts))-1] }
+
+// own are the marks of piece n alone.
+func (s *Set) own(n int) []page.Item {
+	if s.Own == nil {
+		return nil
+	}
+	return s.Own(n)
+}
+
+// lookUp finds all that the request names, and fills in what is usual.
+func (j *Job) lookUp() error {
+	for _, look := range []func() error{j.subject, j.pack, j.languages, j.paper, j.batch, j.count, j.numbers} {
+		if err := look(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// subject finds the product, formula or plan.
+func (j *Job) subject() error {
+	k := j.Kind
+	if k.ofProduct() {
+		j.Product = j.Shop.Products[j.ID]
+	}
+	if k.Of == Formula || k.Of == Made {
+		j.Formula = j.Shop.Formulas[j.ID]
+	}
+	if k.ofID() && j.Product == nil && j.Formula == nil {
+		what := map[Of]string{Product: "product", Products: "product", Formula: "formula", Made: "formula or product"}[k.Of]
+		return usage.Unknown(what, j.ID, k.IDs(j.Press))
+	}
+	if k.ofID() && k.Has != nil {
+		if err := k.Has(j.Press, j.ID); err != nil {
+			return err
+		}
+	}
+	if k.Of != Plan {
+		return nil
+	}
+	if j.Plan = j.Request.plan; j.Plan == nil {
+		var err error
+		j.Plan, err = j.plan()
+		return err
+	}
+	return nil
+}
+
+// pack finds the pack that the product is in, and the market it is offered in.
+func (j *Job) pack() (err error) {
+	if j.Product == nil {
+		return nil
+	}
+	id := j.Request.Pack
+	if packs := j.Kind.packs(j.Product); id == "" && len(packs) > 0 {
+		id = packs[0]
+	}
+	if j.Pack, err = pack(j.Product, id); err != nil {
+		return err
+	}
+	j.Market, err = j.market(j.Request.Market)
+	return err
+}
+
+// packs lists the packs that the kind is of.
+func (k *Kind) packs(q *shop.Product) []string {
+	if k.Packs != nil {
+		return k.Packs(q)
+	}
+	return q.PackIDs()
+}
+
+// languages finds the languages asked for, or the usual ones.
+func (j *Job) languages() (err error) {
+	k, codes := j.Kind, j.Request.Languages
+	if len(codes) == 0 {
+		codes = j.usualLanguages()
+	}
+	if j.Langs, err = languages(codes, nil); err != nil {
+		return err
+	}
+	switch {
+	case k.Langs > 0 && len(j.Langs) > k.Langs:
+		return usage.Errorf("print it again for the others", "a %s speaks at most %s", k.One, counted(k.Langs, "language", "languages"))
+	case len(j.Langs) == 0:
+		return usage.Errorf("name one under card-languages in shop.yaml", "%s names no language for a %s", j.Title(), k.One)
+	}
+	return nil
+}
+
+// usualLanguages are those that the paper speaks unasked.
+func (j *Job) usualLanguages() (out []string) {
+	k, usual := j.Kind, j.Shop.Profile.CardLanguages
+	if k.Speaks != Kitchen && j.Pack != nil {
+		usual = j.Shop.LanguagesOf(j.Pack)
+	}
+	if k.Usual > 0 {
+		usual = usual[:min(k.Usual, len(usual))]
+	}
+	for _, l := range usual {
+		out = append(out, l.V)
+	}
+	return out
+}
+
+// usualPaper is the stock that it is printed on unasked.
+func (j *Job) usualPaper() string {
+	if j.Kind.Paper == nil {
+		return "card-a4"
+	}
+	return j.Kind.Paper(j)
+}
+
+// paper finds the stock asked for, or the usual one, and its printer.
+func (j *Job) paper() (err error) {
+	if j.Stock, j.Printer, err = j.Press.stock(j.Request.Paper, j.usualPaper()); err != nil {
+		return err
+	}
+	if f := j.Kind.Form; f != "" && j.Stock.Kind.V != f {
+		return usage.Errorf("take a paper whose id begins with "+f+"-", "a %s cannot be printed on %s", j.Kind.One, j.Stock.ID)
+	}
+	return nil
+}
+
+// batch finds the day made and the batch code.
+func (j *Job) batch() error {
+	if j.Made = j.Request.Made; j.Made.IsZero() {
+		j.Made = j.Today
+	}
+	if err := j.madeBy(j.Made); err != nil {
+		return err
+	}
+	if err := soundBatch(j.Request.Batch); err != nil {
+		return err
+	}
+	var run shop.Run
+	if j.Request.run != nil {
+		run, j.Batched = *j.Request.run, j.Request.run.Pos
+	}
+	if j.Batch = j.Request.Batch; j.Batch == "" {
+		j.Batch = j.Shop.BatchCode(run, j.Made)
+		if !j.Batched.Known() {
+			j.Batched = j.Shop.Profile.BatchCode.Pos
+		}
+	}
+	return nil
+}
+
+// count bounds the number of pieces, and the places of the first sheet.
+func (j *Job) count() error {
+	j.Count = int(max(1, j.Request.Count))
+	if most := max(1, j.Kind.Most); j.Count > most {
+		return usage.Errorf(fmt.Sprintf("print at most %d in one run", most), "%d %s are too many for one run", j.Count, j.Kind.Many)
+	}
+	return places(j.Stock, j.Request)
+}
+
+// numbers makes the SSCCs of the pieces, from the company prefix and the serial
+// reference of the first.
+func (j *Job) numbers() (err error) {
+	from := j.Request.SSCCFrom
+	if !j.Kind.SSCC || from == "" {
+		return nil
+	}
+	if j.Request.run != nil {
+		j.Number = j.Request.run.SSCCFrom.Pos
+	}
+	if j.From, err = strconv.ParseInt(from, 10, 64); err != nil || j.From < 0 || strings.Trim(from, "0123456789") != "" {
+		return usage.Errorf("write digits only", "%q is not a serial reference", from)
+	}
+	prefix := j.Shop.Profile.GS1Prefix
+	if j.SSCCs, err = carton.Numbers(prefix.V, j.From, j.Count); err != nil {
+		j.Found.Errorf(prefix.Pos, "sscc", "look at gs1-prefix and the serial reference", "no SSCC can be made: %v", err)
+	}
+	return nil
+}
+
+// at is the place of what the job is about.
+func (j *Job) at() diag.Pos {
+	switch {
+	case j.Product != nil:
+		return j.Product.Pos
+	case j.Formula != nil:
+		return j.Formula.Pos
+	case j.Plan != nil:
+		return j.Plan.Pos
+	}
+	return j.Shop.Profile.Pos
+}
+
+// what is the paper in a message: "the label of pear-hazelnut-tartlet".
+func (j *Job) what() string {
+	if j.ID == "" {
+		return "the " + j.Kind.One
+	}
+	return "the " + j.Kind.One + " of " + j.ID
+}

@@ -1,0 +1,122 @@
+package print
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"chablon/labels/market"
+	"chablon/labels/role"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+	"chablon/layout/flow"
+	"chablon/layout/page"
+)
+
+// strip is a kind of paper as somebody new would write it: one line of a
+// product, and nothing that makes paper safe.
+func strip() *Kind {
+	return &Kind{
+		Name: "strip", File: "strip", One: "strip", Many: "strips", Sold: true, SSCC: true,
+		Paper: func(*Job) string { return "roll-100x60" },
+		Judge: func(*Job) market.Pack { return market.Pack{Sale: market.Loose} },
+		Compose: func(j *Job) (Set, error) {
+			w, h := j.Stock.Size()
+			pen := &flow.Pen{Faces: j.faces}
+			var said []string
+			for i, t := range j.Told {
+				said = append(said, t.Name.Text+": "+named(j.Langs[i], j.Facts.Contains))
+			}
+			_, err := pen.Para(page.Rect{X: 5 * unit.MM, Y: 5 * unit.MM, W: w - 10*unit.MM, H: h}, flow.Strong(role.Allergens, j.Product.Pos, strings.Join(said, " / ")), flow.Style{Size: 5 * unit.MM})
+			return Set{Arts: []*page.Art{{W: w, H: h, Items: pen.Items}}}, err
+		},
+	}
+}
+
+// withStrip is a shop that also prints strips.
+func withStrip(t *testing.T, edits ...string) *Press {
+	t.Helper()
+	p := newShop(t, edits...)
+	p.kinds = append(p.kinds, strip())
+	return p
+}
+
+const choux = "pistachio-choux"
+
+// A new kind is approved or a draft, without a word of its author's.
+func TestNewKindIsApproved(t *testing.T) {
+	p := withStrip(t)
+	if b := asked(t, p, "strip", choux, Request{}); len(b.Papers) != 1 || strings.Contains(b.Papers[0].Name+b.Papers[0].About, "draft") {
+		t.Fatal(b.Papers, b.Found.All())
+	}
+	p.Shop.Approvals = shop.Approvals{}
+	if b := asked(t, p, "strip", choux, Request{}); len(b.Papers) != 0 || !slices.Contains(rules(b.Found), "not-approved") {
+		t.Error("food that nobody approved was printed for sale")
+	}
+	j := sound(t, p, "strip", choux, Request{Draft: true})
+	if n := marks(t, j.set.art(1), j.safe(j.set.art(1).Area())); n == 0 {
+		t.Error("a draft bears no mark")
+	}
+	b := asked(t, p, "strip", choux, Request{Draft: true})
+	if len(b.Papers) != 1 || !strings.HasPrefix(b.Papers[0].Name, "draft-strip-"+choux) || !strings.HasPrefix(b.Papers[0].About, "DRAFT, ") {
+		t.Errorf("a draft is not said to be one: %+v", b.Papers)
+	}
+}
+
+// It speaks what the market demands: Great Britain wants English (FIR 2014).
+func TestNewKindSpeaks(t *testing.T) {
+	const shopFile = "shop.yaml"
+	p := withStrip(t, shopFile, "markets: [EU]", "markets: [GB, EU]")
+	if _, err := p.Approve(ApproveRequest{All: true, By: "Ilo"}); err != nil || p.Found.Errors() > 0 {
+		t.Fatal(err, p.Found.All())
+	}
+	for _, k := range p.kinds {
+		if !k.Sold || k.Speaks == National {
+			continue
+		}
+		for langs, ok := range map[string]bool{"fr": false, "fr,en": true, "en": true} {
+			b := asked(t, p, k.Name, choux, Request{Languages: strings.Split(langs, ",")})
+			if refused := slices.Contains(rules(b.Found), "language"); refused == ok || (len(b.Papers) > 0) != ok {
+				t.Errorf("%s in %s alone for GB: %d papers, %v", k.Name, langs, len(b.Papers), b.Found.All())
+			}
+		}
+	}
+}
+
+// Its numbers are claimed before it is written, and no second paper bears them.
+func TestNewKindClaims(t *testing.T) {
+	p := withStrip(t)
+	if err := p.Begin(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	b := asked(t, p, "strip", choux, Request{SSCCFrom: "7"})
+	if err := saved(t, p, b); err != nil || len(b.Claims) != 1 {
+		t.Fatal(err, b.Claims)
+	}
+	if b := asked(t, p, "strip", "bench-tin", Request{SSCCFrom: "7"}); len(b.Papers) > 0 || !slices.Contains(rules(b.Found), "sscc") {
+		t.Error("one number is on two papers")
+	}
+	if b := asked(t, p, "carton", choux, Request{SSCCFrom: "7"}); len(b.Papers) > 0 || !slices.Contains(rules(b.Found), "sscc") {
+		t.Error("one number is on papers of two kinds")
+	}
+}
+
+// What is wrong with its page is found by the check of the shop, and by the
+// check of the page, without being asked for.
+func TestNewKindIsChecked(t *testing.T) {
+	p := withStrip(t)
+	k := p.KindOf("strip")
+	set := k.Compose
+	k.Compose = func(j *Job) (Set, error) {
+		s, err := set(j)
+		s.Arts[0].Items[0].Box.X = -unit.MM
+		return s, err
+	}
+	if b := asked(t, p, "strip", choux, Request{}); len(b.Papers) > 0 {
+		t.Error("a line beyond the edge was printed")
+	}
+	_, b, err := p.Check()
+	if err != nil || b.Found.Errors() == 0 || !slices.ContainsFunc(rules(b.Found), func(r string) bool { return r == "outside" || r == "off-paper" }) {
+		t.Errorf("the check says nothing of it: %v, %v", rules(b.Found), err)
+	}
+}

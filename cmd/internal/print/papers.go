@@ -1,0 +1,147 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"iter"
+	"slices"
+	"strings"
+	"unicode"
+
+	"chablon/layout/page"
+	"chablon/layout/pdf"
+)
+
+// Paper is one finished file that has not been written yet. Nothing but
+// [Press.Save] writes it, which claims its numbers first.
+type Paper struct {
+	Name  string // file name without a folder
+	About string // one line for the user
+	Pages int
+	run   string // what all files of a run that may be cut into parts are called
+	write func(w io.Writer, tick func()) error
+}
+
+// papers makes the files of jobs of one kind that nothing is wrong with.
+func papers(jobs []*Job) (out []Paper) {
+	if len(jobs) == 0 {
+		return nil
+	}
+	if jobs[0].Kind.Together {
+		return filed(jobs)
+	}
+	for _, j := range jobs {
+		out = append(out, filed([]*Job{j})...)
+	}
+	return out
+}
+
+// filed makes the file of some jobs, or several files where it has more pages
+// than one document may have.
+func filed(jobs []*Job) (out []Paper) {
+	j := jobs[0]
+	doc := pdf.Doc{Title: title(jobs), Lang: j.Langs[0].Code(), Made: j.Press.Made}
+	pages, all := len(j.set.Pages), func(from, n int) iter.Seq[*page.Page] { return slices.Values(j.set.Pages[from : from+n]) }
+	if len(j.set.Arts) > 0 {
+		d := dealt(jobs)
+		pages, all = d.Sheets(), d.Pages
+		for _, j := range jobs {
+			doc.Arts = append(doc.Arts, j.set.Arts...)
+		}
+	}
+	if pages == 0 {
+		return nil
+	}
+	name, about := fileName(jobs), tellOf(jobs, pages)
+	for from := 0; from < pages; from += pdf.MaxPages {
+		n := min(pdf.MaxPages, pages-from)
+		file, about := name+".pdf", about
+		if pages > pdf.MaxPages {
+			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
+			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
+		}
+		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, write: func(w io.Writer, tick func()) error {
+			part := doc
+			part.Pages = ticking(all(from, n), tick)
+			return pdf.Write(w, part)
+		}})
+	}
+	return out
+}
+
+// ticking calls tick for each page.
+func ticking(pages iter.Seq[*page.Page], tick func()) iter.Seq[*page.Page] {
+	return func(yield func(*page.Page) bool) {
+		for pg := range pages {
+			tick()
+			if !yield(pg) {
+				return
+			}
+		}
+	}
+}
+
+// title is what a reader of the document shows at its top.
+func title(jobs []*Job) string {
+	j := jobs[0]
+	words := []string{capital(j.Kind.One)}
+	for _, j := range jobs {
+		words = append(words, j.ID)
+	}
+	if j.Kind.Bears == ItsBatch {
+		words = append(words, j.Batch)
+	}
+	if !j.Kind.ofID() {
+		words = append(words, j.Today.String())
+	}
+	return strings.Join(words, " ")
+}
+
+// capital is s with a capital first letter.
+func capital(s string) string {
+	for i, r := range s {
+		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+// tellOf says in one line what a file holds.
+func tellOf(jobs []*Job, pages int) string {
+	j := jobs[0]
+	k := j.Kind
+	var said []string
+	if slices.ContainsFunc(jobs, func(j *Job) bool { return j.Draft }) {
+		said = append(said, "DRAFT")
+	}
+	if len(j.set.Arts) > 0 {
+		n := 0
+		for _, j := range jobs {
+			n += j.pieces()
+		}
+		said = append(said, counted(n, k.One, k.Many)+" on "+j.Stock.ID)
+	} else {
+		said = append(said, k.One, counted(pages, "page", "pages")+" on "+j.Stock.ID)
+	}
+	if k.Bears == ItsBatch {
+		said = append(said, "batch "+j.Batch)
+	}
+	if k.Bears == ItsBatch && len(j.Told) > 0 && j.Told[0].Date.Text != "" {
+		said = append(said, j.Told[0].Date.Text)
+	}
+	if n := len(j.SSCCs); n == 1 {
+		said = append(said, "SSCC "+j.SSCCs[0])
+	} else if n > 1 {
+		said = append(said, "SSCC "+j.SSCCs[0]+" to "+j.SSCCs[n-1])
+	}
+	if k.Says != nil {
+		said = append(said, k.Says(j))
+	}
+	return strings.Join(said, ", ")
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,222 @@
+package print
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"strings"
+
+	"chablon/labels/declare"
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/words"
+	"chablon/layout/page"
+	"chablon/layout/preflight"
+)
+
+// Batch is what came of a request: finished papers, the numbers that they
+// must claim before they are written ([Press.Save]), and all that was found.
+// Where Found has errors there are no papers of what they touch.
+type Batch struct {
+	Papers    []Paper
+	Claims    []Claim
+	Found     *diag.List
+	Left      []string // what the day's plan asks for and is left out, one line each
+	Elsewhere int      // errors in the shop's files that touch nothing of it
+
+	set string // what its files are all of: they take the place of older ones of the same
+}
+
+// Print makes the papers of a request. There is no other way to paper: look
+// up, the languages of the market, approved or a draft with its mark, compose,
+// preflight, claim. The error is a [usage.Error] or a fault of the machine.
+func (p *Press) Print(k *Kind, r Request) (Batch, error) {
+	b := Batch{Found: &diag.List{}}
+	var jobs []*Job
+	for _, id := range subjects(k, r) {
+		j, err := p.make(k, r, id)
+		if err != nil {
+			return Batch{}, err
+		}
+		jobs = append(jobs, j)
+		b.Found.AddAll(j.Found)
+	}
+	b.Elsewhere = p.elsewhere(b.Found)
+	if b.Found.Errors() > 0 {
+		return b, nil
+	}
+	claims, err := p.unused(context.Background(), claimsOf(jobs), b.Found)
+	if err != nil || b.Found.Errors() > 0 {
+		return b, err
+	}
+	if b.Claims, b.Papers = claims, papers(jobs); len(b.Papers) > 0 {
+		b.set = b.Papers[0].run
+	}
+	return b, nil
+}
+
+// subjects are the ids that a request is about; one that is empty where the
+// kind is of no product and no formula.
+func subjects(k *Kind, r Request) []string {
+	if !k.ofID() || len(r.IDs) == 0 {
+		return []string{""}
+	}
+	return r.IDs
+}
+
+// make takes a request about one thing down the road. What is wrong is in
+// Found of the job; with errors there it must not become paper.
+func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
+	j, err := p.look(k, r, id)
+	if err != nil || j.Found.Errors() > 0 {
+		return j, err
+	}
+	j.approved()
+	if j.set, err = k.Compose(j); err != nil {
+		return nil, err
+	}
+	if j.Found.Errors() == 0 {
+		j.marked()
+		j.preflight()
+	}
+	return j, nil
+}
+
+// look goes as far as what is to be said, before anything is set.
+func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
+	j := &Job{Press: p.about(k, r, id), Kind: k, Request: r, ID: id}
+	if j.Found.Errors() > 0 && (p.Shop.Products[id] != nil || p.Shop.Formulas[id] != nil || id == "") {
+		return j, nil // the shop's files are not sound enough to follow
+	}
+	if err := j.lookUp(); err != nil {
+		return nil, err
+	}
+	if j.Product != nil && j.Found.Errors() == 0 {
+		j.Facts = declare.Of(j.Shop, j.Product, j.Pack, j.Market, j.Made, j.Found)
+		if k.Sold {
+			j.Told = j.tell(j.Facts, j.Langs)
+			j.speaks()
+		}
+	}
+	return j, nil
+}
+
+// tell says facts in some languages.
+func (p *Press) tell(f *declare.Facts, langs []*words.Lang) (out []*words.Label) {
+	for _, l := range langs {
+		out = append(out, words.Tell(f, p.Shop, l, p.Found))
+	}
+	return out
+}
+
+// speaks finds languages that the market asks for and the paper lacks.
+func (j *Job) speaks() {
+	if j.Kind.Speaks != Market {
+		return
+	}
+	var have []string
+	for _, lang := range j.Langs {
+		have = append(have, lang.Code())
+	}
+	asked := j.Market.Languages
+	lacking := asked.Lacking(have)
+	if len(lacking) == 0 {
+		return
+	}
+	how := "one of "
+	if asked.Join == market.Each {
+		how = ""
+	}
+	j.Found.Errorf(j.Pack.Pos, "language", "name them under languages of the pack, or with --languages",
+		"a %s for %s must speak %s%s (%s)", j.Kind.One, code(j.Market), how, strings.Join(lacking, ", "), asked.Cite)
+}
+
+// approved sees whether somebody stands by what goes with food to a buyer.
+func (j *Job) approved() {
+	if !j.Kind.Sold || j.Request.compare {
+		return
+	}
+	if j.Facts == nil {
+		j.Found.Errorf(j.at(), "not-approved", "print it of a product", "nobody can approve what %s says", j.what())
+		return
+	}
+	j.Draft = j.forSale(j.Facts, j.Request.Draft)
+}
+
+// marked puts the mark of a draft behind everything that was set.
+func (j *Job) marked() {
+	if !j.Draft {
+		return
+	}
+	word := j.draftWord(j.Langs)
+	for _, art := range j.set.Arts {
+		art.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(art.Area()), word, j.at()), art.Items)
+	}
+	for _, pg := range j.set.Pages {
+		pg.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(pg.Area()), word, j.at()), pg.Items)
+	}
+}
+
+// safe is where marks may lie on a page or a piece.
+func (j *Job) safe(all page.Rect) page.Rect {
+	if j.set.Safe != (page.Rect{}) {
+		return j.set.Safe
+	}
+	return all.Inset(j.Stock.Safe.V)
+}
+
+// preflight checks every page, every piece, and how the first sheet lies.
+func (j *Job) preflight() {
+	for _, pg := range j.set.Pages {
+		preflight.Label(j.rules(pg.Area()), pg.All(), j.Found)
+	}
+	if len(j.set.Arts) == 0 {
+		return
+	}
+	for n := 1; n <= j.pieces(); n++ {
+		art, own := j.set.art(n), j.set.own(n)
+		rules := j.rules(art.Area())
+		if n == 1 || len(j.set.Arts) > 1 || slices.ContainsFunc(own, func(it page.Item) bool { return it.Symbol != nil }) {
+			preflight.Label(rules, slices.Concat(art.Items, own), j.Found)
+		} else {
+			preflight.Own(rules, art.Items, own, j.Found)
+		}
+	}
+	for pg := range dealt([]*Job{j}).Pages(0, 2) { // a part-used sheet and a whole one
+		preflight.Placed(j.rules(j.set.Arts[0].Area()), pg, j.Found)
+	}
+}
+
+// pieces is how many pieces were set.
+func (j *Job) pieces() int { return max(j.Count, len(j.set.Arts)) }
+
+// rules is what a finished page or piece is checked against.
+func (j *Job) rules(all page.Rect) preflight.Sheet {
+	s := preflight.Sheet{What: j.what(), Src: j.at(), Safe: j.safe(all), Use: cmp.Or(j.Kind.Scan, gs1.Retail), Heights: j.set.Heights, Today: j.Today, Date: j.set.Date, Dots: j.Printer.Resolution.V}
+	if !j.Kind.Sold {
+		return s
+	}
+	s.Market, s.Pack = j.Market, marketPack(j)
+	if j.Kind.Judge != nil {
+		s.Pack = j.Kind.Judge(j)
+	}
+	if s.Date.IsZero() {
+		s.Date = j.Facts.Date.End
+	}
+	return s
+}
+
+// marketPack is the pack as the market's rules see it.
+func marketPack(j *Job) market.Pack {
+	sale := market.Prepacked
+	if j.Pack.Sale.V == "direct" {
+		sale = market.Direct
+	}
+	d := j.Facts.Date
+	return market.Pack{
+		Sale: sale, Face: j.Pack.Face.V, Net: market.Quantity{Mass: j.Pack.Net.V},
+		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear),
+		Local: j.Pack.Nutrition.V == "exempt-small-maker",
+	}
+}
