@@ -3,7 +3,6 @@ package card
 import (
 	"strings"
 
-	"chablon/labels/diag"
 	forecast "chablon/labels/heat"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
@@ -17,19 +16,6 @@ import (
 type advice struct {
 	Icon flow.Icon
 	Said told
-}
-
-// slots fills a template whose slots differ from language to language.
-func (t *teller) slots(key string, src diag.Pos, value func(i int, l *words.Lang) map[string]string) told {
-	out := told{Src: src}
-	for i, l := range t.Langs {
-		s, err := l.Fill(key, value(i, l))
-		if err != nil {
-			t.found.Errorf(src, "words", "print the card in another language, or complete the language file", "%v", err)
-		}
-		out.In = append(out.In, s)
-	}
-	return out
 }
 
 // remedies says, for each amount of a lane that its scale cannot show within
@@ -94,7 +80,7 @@ func (t *teller) bloom(a scale.Amount, p put) told {
 	if !ok || c.Same {
 		return told{}
 	}
-	l := t.Langs[0]
+	l := t.Lang()
 	rule := l.Plain(c.From, 0) + compose.NoBreak + "÷" + compose.NoBreak + l.Plain(c.To, 0)
 	if c.Rule == scale.Root {
 		rule = "(" + rule + ")" + compose.NoBreak + "^" + compose.NoBreak + "½"
@@ -137,7 +123,7 @@ func (t *teller) clashes(out *content) {
 		}
 		var numbers []string
 		for _, h := range c.Tasks {
-			numbers = append(numbers, t.Langs[0].Plain(int64(h.Task+1), 0))
+			numbers = append(numbers, t.Lang().Plain(int64(h.Task+1), 0))
 		}
 		steps := strings.Join(numbers, ", ")
 		if seen[c.Tool+steps] {

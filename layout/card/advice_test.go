@@ -10,6 +10,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/layouttest"
 	"chablon/layout/page"
 )
@@ -59,7 +60,7 @@ func TestDayBefore(t *testing.T) {
 		{24*unit.Hour - unit.Minute, "23:59", "23:59"},
 		{26 * unit.Hour, "02:00 (+1\u00a0day)", "02:00 (+1)"},
 	} {
-		tl := &teller{Card: Card{Langs: tongues(t, "en")}, found: &diag.List{}}
+		tl := &teller{compose.Tell("card", diag.Pos{}, &diag.List{}, tongues(t, "en")...), Card{}}
 		if a, b := tl.timeOfDay(tc.at, false), tl.timeOfDay(tc.at, true); a != tc.long || b != tc.short {
 			t.Errorf("%v: %q and %q, want %q and %q", tc.at, a, b, tc.long, tc.short)
 		}

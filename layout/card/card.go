@@ -46,15 +46,14 @@ type Card struct {
 // Compose sets the card. What is missing, and what cannot be set, is added to
 // found, and then there are no pages.
 func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
-	before := found.Errors()
 	said := tell(c, found)
-	if found.Errors() > before {
+	if !said.teller.Done() {
 		return nil
 	}
 	s := &sheet{Card: c, said: said, paper: compose.On(c.Stock, c.Dots, faces), z: sizesAt(c.Stock, faces), found: found}
 	s.measure()
 	pages := s.pages()
-	if found.Errors() > before {
+	if !said.teller.Done() {
 		return nil
 	}
 	return pages
@@ -62,8 +61,11 @@ func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
 
 // id is the id of the product or formula, and where it is written.
 func (c Card) id() (string, diag.Pos) {
-	if c.Product != nil {
+	switch {
+	case c.Product != nil:
 		return c.Product.ID, c.Product.Pos
+	case c.Formula != nil:
+		return c.Formula.ID, c.Formula.Pos
 	}
-	return c.Formula.ID, c.Formula.Pos
+	return "nothing", diag.Pos{}
 }

@@ -37,7 +37,8 @@ type content struct {
 	Table     *table
 	Word      string // the check word
 
-	work *scale.Work
+	work   *scale.Work
+	teller *teller
 }
 
 // fact is a line of the facts strip.
@@ -54,13 +55,13 @@ type times struct {
 
 // tell says a card.
 func tell(c Card, found *diag.List) *content {
-	t := &teller{Card: c, found: found}
-	out := &content{}
+	id, src := c.id()
+	t := &teller{compose.Tell("card of "+id, src, found, c.Langs...), c}
+	out := &content{teller: t}
 	if !t.sound() {
 		return out
 	}
 	work, err := t.order()
-	id, src := c.id()
 	if err != nil {
 		found.Errorf(src, "circle", "look at what the steps need", "%s: %v", id, err)
 		return out
@@ -78,24 +79,25 @@ func tell(c Card, found *diag.List) *content {
 	t.sizeTable(out)
 	t.lost(out)
 	out.Word = out.checkWord()
+	t.Done()
 	return out
 }
 
 // sound refuses a card that cannot be set whatever it says.
 func (t *teller) sound() bool {
 	bad := func(format string, args ...any) bool {
-		t.found.Errorf(diag.Pos{}, "card", "name a product or a formula, its batch, a card paper, and one or two languages", format, args...)
+		t.Found().Errorf(diag.Pos{}, "card", "name a product or a formula, its batch, a card paper, and one or two languages", format, args...)
 		return false
 	}
 	switch {
 	case t.Batch == nil || (t.Product == nil) == (t.Formula == nil):
 		return bad("a card is for the batch of one product or of one formula")
-	case len(t.Langs) < 1 || len(t.Langs) > 2:
-		return bad("a card is in one or two languages, not %d", len(t.Langs))
+	case len(t.Card.Langs) < 1 || len(t.Card.Langs) > 2:
+		return bad("a card is in one or two languages, not %d", len(t.Card.Langs))
 	case t.Stock == nil || t.Stock.ReadAt.V <= 0:
 		return bad("a card is printed on a paper that says from which distance it is read")
 	}
-	for _, l := range t.Langs {
+	for _, l := range t.Card.Langs {
 		if !l.Has("card") {
 			return bad("there are no words for cards in %s", l.Name())
 		}
@@ -123,7 +125,7 @@ func (t *teller) head(out *content) {
 	}
 	out.Name = t.own(name, src, "the name of "+id)
 	out.Version = fmt.Sprintf("v%d", version)
-	out.Issued = t.Langs[0].Date(issued, words.Day)
+	out.Issued = t.Lang().Date(issued, words.Day)
 	out.Approved = approved
 }
 
@@ -145,7 +147,7 @@ func (t *teller) allergens(out *content) {
 		for _, id := range a.Ingredient.Contains {
 			// Sulphites are declared by how much is left, which the caller knows.
 			if id.V != "sulphites" && !slices.Contains(t.Contains, id.V) {
-				t.found.Errorf(id.Pos, "allergen-lost", "report this: nothing may be printed",
+				t.Found().Errorf(id.Pos, "allergen-lost", "report this: nothing may be printed",
 					"%s contains %s, but the card does not say so", a.Ingredient.ID, id.V)
 			}
 		}
@@ -154,16 +156,13 @@ func (t *teller) allergens(out *content) {
 		out.None = t.word("card.no-allergens")
 		return
 	}
-	out.Allergens = t.each(diag.Pos{}, func(l *words.Lang) (string, error) {
+	contains := t.Contains
+	out.Allergens = t.each(diag.Pos{}, func(_ int, t *compose.Teller) string {
 		var names []string
-		for _, id := range t.Contains {
-			name, _, err := l.Allergen(id)
-			if err != nil {
-				return "", err
-			}
-			names = append(names, strings.ReplaceAll(name, " ", compose.NoBreak))
+		for _, id := range contains {
+			names = append(names, strings.ReplaceAll(t.Allergen(id), " ", compose.NoBreak))
 		}
-		return strings.Join(names, " · "), nil
+		return strings.Join(names, " · ")
 	})
 }
 
@@ -173,7 +172,7 @@ func (t *teller) ends(out *content) {
 	if p := t.Product; p != nil {
 		out.Keep = append(out.Keep, t.keep(t.Shop.KeepOf(p)))
 		if t.Pack != nil {
-			label := p.ID + " / " + t.Pack.ID.V + ", " + t.Langs[0].Mass(t.Pack.Net.V)
+			label := p.ID + " / " + t.Pack.ID.V + ", " + t.Lang().Mass(t.Pack.Net.V)
 			out.Keep = append(out.Keep, numbered(t.word("card.label").joined()+": "+label, t.Pack.Pos))
 		}
 	} else if t.Formula.Keep != nil {
@@ -212,6 +211,6 @@ func (t *teller) lost(out *content) {
 	}
 	if shown != want {
 		_, src := t.id()
-		t.found.Errorf(src, "card", "report this: nothing may be printed", "%d of %d amounts have no place on the card", want-shown, want)
+		t.Found().Errorf(src, "card", "report this: nothing may be printed", "%d of %d amounts have no place on the card", want-shown, want)
 	}
 }

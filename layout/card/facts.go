@@ -11,7 +11,7 @@ import (
 // facts says the facts strip: what it yields, what goes into a piece, what it
 // is made on, how long it takes.
 func (t *teller) facts(out *content) {
-	l := t.Langs[0]
+	l := t.Lang()
 	w := out.work
 	if w.Elapsed > 0 {
 		out.Times = &times{Total: l.Span(w.Elapsed), Hands: l.Span(w.Hands)}
@@ -49,7 +49,7 @@ func (t *teller) trays(out *content) {
 	if tray == nil || tray.Holds.V < 1 {
 		return
 	}
-	l, full, rest := t.Langs[0], int64(n/tray.Holds.V), int64(n%tray.Holds.V)
+	l, full, rest := t.Lang(), int64(n/tray.Holds.V), int64(n%tray.Holds.V)
 	count := l.Plain(full, 0) + compose.NoBreak + "×"
 	switch {
 	case full == 0:
@@ -68,7 +68,7 @@ func (t *teller) trays(out *content) {
 // perPiece lists what goes into one piece, formulas by their letter.
 func (t *teller) perPiece(out *content) told {
 	own := &out.Lanes[len(out.Lanes)-1]
-	l := t.Langs[0]
+	l := t.Lang()
 	at := t.Product.Pos
 	var parts []string
 	for _, line := range t.Product.Lines() {

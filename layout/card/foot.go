@@ -39,11 +39,11 @@ func (s *sheet) control(h *hand, n, of int) []group {
 		return group{words(what, faint), words(t, note)}
 	}
 	all := []group{{words(s.said.Version, strong), words(s.said.Issued, note)}, {words(s.said.Word, strong)}, {words(pageOf(n, of), strong)},
-		orBlank(s.word("card.approved-by"), s.said.Approved)}
+		orBlank(s.said.teller.Word("card.approved-by"), s.said.Approved)}
 	if s.Copies > 0 {
 		all = append(all, group{words(s.copyOf(), note)})
 	}
-	place := orBlank(s.word("card.place"), s.Place)
+	place := orBlank(s.said.teller.Word("card.place"), s.Place)
 	all = append(all, place)
 	s.stretch(h, place, all)
 	return all
@@ -64,17 +64,12 @@ func (s *sheet) stretch(h *hand, place group, all []group) {
 func (s *sheet) probe() []group {
 	note := s.z.note()
 	tick := bit{kind: isTick, look: note}
-	words := func(key string, l look) bit { return say(s.both(key), role.Note, diag.Pos{}, l) }
+	words := func(key string, l look) bit { return say(s.said.teller.both(key), role.Note, diag.Pos{}, l) }
 	return []group{{{kind: isIcon, icon: flow.Probe, look: note}, words("probe.check", s.z.faint())},
 		{tick, words("probe.ice", note)}, {tick, words("probe.boiling", note)}}
 }
 
 // copyOf is "copy 2 of 3".
 func (s *sheet) copyOf() string {
-	t, err := s.Langs[0].Fill("card.copy", map[string]string{"n": fmt.Sprint(s.Copy), "m": fmt.Sprint(s.Copies)})
-	if err != nil {
-		_, src := s.id()
-		s.found.Errorf(src, "words", "complete the language file", "%v", err)
-	}
-	return t
+	return s.said.teller.Fill("card.copy", map[string]string{"n": fmt.Sprint(s.Copy), "m": fmt.Sprint(s.Copies)})
 }

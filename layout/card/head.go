@@ -2,7 +2,6 @@ package card
 
 import (
 	"slices"
-	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/role"
@@ -42,10 +41,10 @@ func (s *sheet) strip(n, of int) flow.Block {
 		l := s.z.note()
 		left := []group{
 			{say(s.said.Version, role.Note, src, look{size: s.z.small, bold: true})},
-			{say(s.word("card.issued")+compose.NoBreak+s.said.Issued, role.Note, src, l)},
+			{say(s.said.teller.Word("card.issued")+compose.NoBreak+s.said.Issued, role.Note, src, l)},
 		}
 		used := h.groups(0, 0, side, s.z.gap, left)
-		right := text2{s.word("card.check-word"), s.said.Word}
+		right := text2{s.said.teller.Word("card.check-word"), s.said.Word}
 		return max(used, s.stripRight(h, side, right, n, of))
 	})
 }
@@ -63,16 +62,6 @@ func (s *sheet) stripRight(h *hand, side unit.Length, t text2, n, of int) unit.L
 		w = h.groupWidth(g) + s.z.gap*2 + h.groupWidth(p)
 	}
 	return h.groups(s.area.W-w, 0, w+1, s.z.gap*2, []group{g, p})
-}
-
-// word is a trade word in the first language, which tell has found already.
-func (s *sheet) word(key string) string {
-	w, err := s.Langs[0].Word(key)
-	if err != nil {
-		_, src := s.id()
-		s.found.Errorf(src, "words", "complete the language file", "%v", err)
-	}
-	return w
 }
 
 // head is the name and the batch, and on the first page the facts.
@@ -136,36 +125,20 @@ func (s *sheet) facts(h *hand, y unit.Length) unit.Length {
 			say(f.Value.joined(), role.Note, f.Value.Src, strong)})
 	}
 	if t := s.said.Times; t != nil {
-		all = append(all, group{say(s.both("card.total"), role.Note, diag.Pos{}, s.z.faint()), say(t.Total, role.Note, diag.Pos{}, strong)})
-		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.both("card.hands-on"), role.Note, diag.Pos{}, s.z.faint()),
+		all = append(all, group{say(s.said.teller.both("card.total"), role.Note, diag.Pos{}, s.z.faint()), say(t.Total, role.Note, diag.Pos{}, strong)})
+		all = append(all, group{{kind: isSolid, look: s.z.note()}, say(s.said.teller.both("card.hands-on"), role.Note, diag.Pos{}, s.z.faint()),
 			say(t.Hands, role.Note, diag.Pos{}, strong)})
 		if t.Waits {
-			all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.both("card.waiting"), role.Note, diag.Pos{}, s.z.faint())})
+			all = append(all, group{{kind: isOutline, look: s.z.note()}, say(s.said.teller.both("card.waiting"), role.Note, diag.Pos{}, s.z.faint())})
 		}
 		if t.Oven {
-			all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.both("card.oven"), role.Note, diag.Pos{}, s.z.faint())})
+			all = append(all, group{{kind: isHatch, look: s.z.note()}, say(s.said.teller.both("card.oven"), role.Note, diag.Pos{}, s.z.faint())})
 		}
 	}
 	if !s.said.Small.empty() {
 		all = append(all, group{{kind: isRing, look: s.z.note()}, say(s.said.Small.joined(), role.Note, diag.Pos{}, s.z.faint())})
 	}
 	return h.groups(0, y, s.area.W, 2*s.z.gap, all) + s.z.pad
-}
-
-// both is a trade word in all languages of the card.
-func (s *sheet) both(key string) string {
-	var out []string
-	for _, l := range s.Langs {
-		w, err := l.Word(key)
-		if err != nil {
-			_, src := s.id()
-			s.found.Errorf(src, "words", "complete the language file", "%v", err)
-		}
-		if len(out) == 0 || out[0] != w {
-			out = append(out, w)
-		}
-	}
-	return strings.Join(out, " · ")
 }
 
 // allergens sets what is on this card, boxed.
@@ -176,7 +149,7 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 	if s.said.Allergens.empty() {
 		used += h.told(x, y+used, w, role.Allergens, s.said.None, s.z.strong())
 	} else {
-		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.both("card.allergens-here"), role.Note, diag.Pos{}, s.z.note())}
+		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.said.teller.both("card.allergens-here"), role.Note, diag.Pos{}, s.z.note())}
 		labelW := h.groupWidth(label) + s.z.gap
 		base := y + used + h.up(s.z.body)
 		if labelW < w/3 {
@@ -203,9 +176,9 @@ func (s *sheet) columnHeads() flow.Block {
 func (s *sheet) columnNames(h *hand) unit.Length {
 	c, l, used := s.cols, s.z.faint(), unit.Length(0)
 	name := func(c span, key string) {
-		t := s.both(key)
+		t := s.said.teller.both(key)
 		if h.width(t, l) > c.W {
-			t = s.word(key)
+			t = s.said.teller.Word(key)
 		}
 		used = max(used, h.words(c.X, 0, c.W, role.Note, diag.Pos{}, t, l))
 	}

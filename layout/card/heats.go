@@ -95,7 +95,7 @@ func kindIcon(kind string) (icon flow.Icon, word string) {
 func ovenKind(kind string) bool { return kind == "bake" || kind == "toast" }
 
 func (t *teller) heat(target diag.At[unit.Target]) heat {
-	l := t.Langs[0]
+	l := t.Lang()
 	h := heat{Lead: l.Temp(target.V, false), Src: target.Pos}
 	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), compose.NoBreak+"()")
 	return h

@@ -32,13 +32,9 @@ func (t *teller) timeOfDay(s unit.Span, short bool) string {
 	if n < 0 {
 		n, sign = -n, "−"
 	}
-	count := t.Langs[0].Plain(n, 0)
+	count := t.Lang().Plain(n, 0)
 	if !short {
-		var err error
-		if count, err = t.Langs[0].Count("card.count-days", n); err != nil {
-			_, src := t.id()
-			t.found.Errorf(src, "words", "complete the language file", "%v", err)
-		}
+		count = t.Count("card.count-days", n)
 	}
 	return clock + " (" + sign + strings.ReplaceAll(count, " ", compose.NoBreak) + ")"
 }

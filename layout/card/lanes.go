@@ -134,7 +134,7 @@ func (t *teller) deposit(m *scale.Make) told {
 	if sum == 0 {
 		return told{}
 	}
-	each := numbered(t.Langs[0].Mass(sum), m.Formula.Pos)
+	each := numbered(t.Lang().Mass(sum), m.Formula.Pos)
 	words := t.word("card.per-piece")
 	return told{append([]string{each.In[0] + compose.NoBreak + words.In[0]}, words.In[1:]...), m.Formula.Pos}
 }
@@ -144,7 +144,7 @@ func (t *teller) keep(k shop.Keep) told {
 	where := t.word("card.keep")
 	switch {
 	case k.Temp.Set():
-		where = with(compose.NoBreak, where, numbered(t.Langs[0].Temp(k.Temp.V, true), k.Temp.Pos))
+		where = with(compose.NoBreak, where, numbered(t.Lang().Temp(k.Temp.V, true), k.Temp.Pos))
 	case k.Store.V == "ambient":
 		where = t.word("keep.ambient")
 		for i, s := range where.In {

@@ -30,7 +30,7 @@ func (s *sheet) limit(h *hand, r page.Rect, l *limit) unit.Length {
 func (s *sheet) limitHead(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	big := s.z.big()
 	words := func(t string, l look) bit { return say(t, role.Limit, diag.Pos{}, l) }
-	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: role.Limit}, words(s.both("card.limit"), s.z.strong())}}
+	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: role.Limit}, words(s.said.teller.both("card.limit"), s.z.strong())}}
 	if l.Heat != nil {
 		all = append(all, group{say(l.Heat.Lead, role.Limit, l.Heat.Src, big), say(l.Heat.Other, role.Limit, l.Heat.Src, s.z.plain())})
 	}
@@ -55,11 +55,7 @@ func (s *sheet) limitHead(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 func (s *sheet) pair(h *hand, x, y, w unit.Length, key string, t told) unit.Length {
 	var all []text.Para
 	var wide unit.Length
-	for i, lang := range s.Langs {
-		word, err := lang.Word(key)
-		if err != nil {
-			h.Fail(err)
-		}
+	for i, word := range s.said.teller.word(key).In {
 		all = append(all, text.Para{Role: role.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
 		wide += h.width(word+": ", s.z.strong()) + h.width(t.In[i], s.z.plain()) + s.z.gap
 	}
@@ -88,10 +84,10 @@ func (s *sheet) writeOn(h *hand, x, y, w unit.Length, l *limit) unit.Length {
 	if l.Heat != nil {
 		reach = append(reach, say(l.Heat.Lead, role.Limit, l.Heat.Src, s.z.strong()))
 	}
-	reach = append(reach, words(s.both("card.done-by")), blank)
-	all := []group{{words(s.both("card.start-at")), blank}, reach}
+	reach = append(reach, words(s.said.teller.both("card.done-by")), blank)
+	all := []group{{words(s.said.teller.both("card.start-at")), blank}, reach}
 	if l.Hours != "" {
-		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.both("card.clock")), say(l.Hours, role.Note, l.Src, s.z.faint())})
+		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.said.teller.both("card.clock")), say(l.Hours, role.Note, l.Src, s.z.faint())})
 	}
 	return h.groups(x, y, w, 2*s.z.gap, all)
 }

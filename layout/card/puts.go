@@ -43,7 +43,7 @@ func (t *teller) put(a scale.Amount) put {
 		p.Small = false
 		return p
 	}
-	l := t.Langs[0]
+	l := t.Lang()
 	if a.Halves > 0 && a.Ingredient.Piece != nil {
 		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
 		hint := "≈" + compose.NoBreak + halves(l, a.Halves) + compose.NoBreak + "×"
@@ -70,14 +70,14 @@ func (t *teller) nameOf(a scale.Amount) told {
 	case a.Ingredient != nil:
 		return t.own(a.Ingredient.Name, a.Ingredient.Pos, "the name of "+a.Ingredient.ID)
 	}
-	t.found.Errorf(a.Line.Pos, "dangling", "see check", "nothing is known of %q", a.Line.Use.V)
+	t.Found().Errorf(a.Line.Pos, "dangling", "see check", "nothing is known of %q", a.Line.Use.V)
 	return told{}
 }
 
 // part says a product of an assortment.
 func (t *teller) part(p scale.Part) put {
 	name := t.own(p.Product.Name, p.Product.Pos, "the name of "+p.Product.ID)
-	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Langs[0].Plain(int64(p.Pieces), 0) + compose.NoBreak + "×"}
+	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Lang().Plain(int64(p.Pieces), 0) + compose.NoBreak + "×"}
 }
 
 // halves writes a number of halves: 5 is "2½".
@@ -98,7 +98,7 @@ func (t *teller) grams(m, step unit.Mass) string {
 	for at := unit.Gram; step > 0 && step%at != 0 && decimals < 3; at /= 10 {
 		decimals++
 	}
-	return t.Langs[0].MassIn(m, "g", decimals)
+	return t.Lang().MassIn(m, "g", decimals)
 }
 
 // finest is the smallest step that any of the amounts is weighed in.

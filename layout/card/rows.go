@@ -22,7 +22,7 @@ func (s *sheet) laneHead(r row) flow.Block {
 			end := s.laneRight(in, base, l)
 			name := l.Name
 			if r.Again {
-				name = with(" – ", name, numbered(s.both("card.continued"), l.Src))
+				name = with(" – ", name, numbered(s.said.teller.both("card.continued"), l.Src))
 			}
 			used := s.laneName(in, span{s.cols.do.X, end - s.cols.do.X - s.z.gap}, base, name)
 			y += max(used+in.up(s.z.key)-in.up(s.z.body), in.lead(s.z.key)) + s.z.pad/2
@@ -101,7 +101,7 @@ func (s *sheet) total(h *hand, c span, y unit.Length, st *step) unit.Length {
 	s.figure(h, right, base, put{Amount: st.Total, Src: st.Src})
 	note := s.z.faint()
 	note.align = flow.Right
-	h.line(right-s.figs.W()-s.z.gap, base, role.Note, st.Src, with(compose.NoBreak, numbered(s.both("card.total"), st.Src), st.TotalOf).joined(), note)
+	h.line(right-s.figs.W()-s.z.gap, base, role.Note, st.Src, with(compose.NoBreak, numbered(s.said.teller.both("card.total"), st.Src), st.TotalOf).joined(), note)
 	return s.z.pad + h.lead(s.z.body)
 }
 

@@ -1,13 +1,13 @@
 package card
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/words"
+	"chablon/layout/compose"
 )
 
 // told is one text in each language of the card.
@@ -36,55 +36,54 @@ func numbered(s string, src diag.Pos) told { return told{[]string{s}, src} }
 
 // teller finds the words of a card in its languages.
 type teller struct {
+	*compose.Teller
 	Card
-	found *diag.List
 }
 
 // each asks every language.
-func (t *teller) each(src diag.Pos, ask func(l *words.Lang) (string, error)) told {
+func (t *teller) each(src diag.Pos, ask func(i int, t *compose.Teller) string) told {
 	out := told{Src: src}
-	for _, l := range t.Langs {
-		s, err := ask(l)
-		if err != nil {
-			t.found.Errorf(src, "words", "print the card in another language, or complete the language file", "%v", err)
-		}
-		out.In = append(out.In, s)
+	for i, l := range t.Card.Langs {
+		out.In = append(out.In, ask(i, t.In(l)))
 	}
 	return out
 }
 
 // word is a word of the trade.
 func (t *teller) word(key string) told {
-	return t.each(diag.Pos{}, func(l *words.Lang) (string, error) { return l.Word(key) })
+	return t.each(diag.Pos{}, func(_ int, t *compose.Teller) string { return t.Word(key) })
 }
+
+// both is a trade word in all languages of the card.
+func (t *teller) both(key string) string { return t.word(key).joined() }
 
 // fill is a template with one slot.
 func (t *teller) fill(key, slot string, value func(l *words.Lang) string) told {
-	return t.each(diag.Pos{}, func(l *words.Lang) (string, error) {
-		return l.Fill(key, map[string]string{slot: value(l)})
-	})
+	return t.slots(key, diag.Pos{}, func(_ int, l *words.Lang) map[string]string { return map[string]string{slot: value(l)} })
+}
+
+// slots fills a template whose slots differ from language to language.
+func (t *teller) slots(key string, src diag.Pos, value func(i int, l *words.Lang) map[string]string) told {
+	return t.each(src, func(i int, t *compose.Teller) string { return t.Fill(key, value(i, t.Lang())) })
 }
 
 // count is a phrase with a whole number.
 func (t *teller) count(key string, n int64) told {
-	return t.each(diag.Pos{}, func(l *words.Lang) (string, error) { return l.Count(key, n) })
+	return t.each(diag.Pos{}, func(_ int, t *compose.Teller) string { return t.Count(key, n) })
 }
 
 // own is a text of the shop in every language of the card; a missing
 // translation is an error, because half a card is worse than none.
 func (t *teller) own(w shop.Words, pos diag.Pos, what string) told {
-	out := told{Src: pos}
-	for i, l := range t.Langs {
-		v, ok := shop.In(w, l.Code())
-		if !ok || strings.TrimSpace(v.V) == "" {
-			t.found.Errorf(pos, "translation", fmt.Sprintf("add %q, or print the card without this language", l.Code()),
-				"%s is not said in %s", what, l.Name())
+	src := pos
+	out := t.each(pos, func(i int, t *compose.Teller) string {
+		v := t.Own(w, what, pos)
+		if i == 0 {
+			src = v.Pos
 		}
-		if i == 0 && ok {
-			out.Src = v.Pos
-		}
-		out.In = append(out.In, v.V)
-	}
+		return v.V
+	})
+	out.Src = src
 	return out
 }
 

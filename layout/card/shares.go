@@ -28,7 +28,7 @@ func (t *teller) shares(out *content) {
 	}
 	if len(out.Bases) == 0 {
 		_, src := t.id()
-		t.found.Warnf(src, "base", "name the lines that together are 100 % under base:, such as base: [wheat-flour]",
+		t.Found().Warnf(src, "base", "name the lines that together are 100 % under base:, such as base: [wheat-flour]",
 			"no formula on this card names its base, so no shares are shown")
 	}
 }
@@ -79,7 +79,7 @@ func (t *teller) balance(f *shop.Formula) told {
 // percent is a share to a tenth of a percent, whole from 100 % on.
 func (t *teller) percent(s unit.Share) string {
 	if s >= unit.Whole {
-		return t.Langs[0].Percent(unit.MulDiv(int64(s), 1, int64(unit.Percent)), 0)
+		return t.Lang().Percent(unit.MulDiv(int64(s), 1, int64(unit.Percent)), 0)
 	}
-	return t.Langs[0].Percent(unit.MulDiv(int64(s), 10, int64(unit.Percent)), 1)
+	return t.Lang().Percent(unit.MulDiv(int64(s), 10, int64(unit.Percent)), 1)
 }

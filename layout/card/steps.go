@@ -145,10 +145,10 @@ func (t *teller) step(out *content, i, at int) *step {
 		}
 	}
 	if h := s.HandsOn.V; h > 0 {
-		st.Hands = t.Langs[0].Span(h)
+		st.Hands = t.Lang().Span(h)
 	}
 	if w := s.Waiting.V; w > 0 {
-		st.Wait = t.Langs[0].Span(w)
+		st.Wait = t.Lang().Span(w)
 	}
 	if task.Slack > 0 {
 		st.CanWait = t.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(task.Slack) })

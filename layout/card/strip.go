@@ -5,6 +5,7 @@ import (
 	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
+	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -56,7 +57,7 @@ func (s *sheet) hours(h *hand, a clockAxis) unit.Length {
 	base := y + h.up(s.z.small)
 	h.bit(0, base, bit{kind: isIcon, icon: flow.Clock, look: s.z.note(), role: role.Note})
 	free := unit.Length(0)
-	if word := s.word("card.clock"); s.Ready > 0 {
+	if word := s.said.teller.Word("card.clock"); s.Ready > 0 {
 		free = a.from + h.line(a.from, base, role.Note, diag.Pos{}, word, s.z.faint()) + s.z.gap
 	}
 	for _, t := range s.ticks(a) {
@@ -86,7 +87,7 @@ func (s *sheet) ticks(a clockAxis) []tick {
 	for t := first; t <= a.all; t += step {
 		words := s.Langs[0].Span(t)
 		if t == 0 {
-			words = s.word("card.clock") + compose.NoBreak + "0"
+			words = s.said.teller.Word("card.clock") + compose.NoBreak + "0"
 		}
 		if timed {
 			words, _ = clockTime(start + t)
@@ -136,18 +137,10 @@ func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit
 
 // canWait says how long a lane can wait, where there is room for it.
 func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
-	var words []string
-	for _, l := range s.Langs {
-		t, err := l.Fill("card.can-wait", map[string]string{"time": l.Span(slack)})
-		if err != nil {
-			h.Fail(err)
-			return
-		}
-		words = append(words, t)
-	}
-	t := told{In: words}.joined()
+	words := s.said.teller.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(slack) })
+	t := words.joined()
 	if x+h.width(t, s.z.faint()) > s.area.W {
-		t = words[0]
+		t = words.first()
 	}
 	if x+h.width(t, s.z.faint()) <= s.area.W {
 		h.line(x, base, role.Note, diag.Pos{}, t, s.z.faint())

@@ -55,7 +55,7 @@ func (t *teller) sizeTable(out *content) {
 	for _, r := range tb.Rows {
 		if len(r.Amounts) != len(all) {
 			_, src := t.id()
-			t.found.Errorf(src, "card", "give batches of one product", "the batch sizes are not of one product")
+			t.Found().Errorf(src, "card", "give batches of one product", "the batch sizes are not of one product")
 			return
 		}
 	}
@@ -87,7 +87,7 @@ func (t *teller) sizeOf(b *scale.Batch) string {
 	if b.Product == nil {
 		return t.readable(b.Out)
 	}
-	return t.Langs[0].Plain(int64(b.Pieces), 0)
+	return t.Lang().Plain(int64(b.Pieces), 0)
 }
 
 // tableLane is the rows of lane at.
@@ -122,7 +122,7 @@ func (t *teller) fillColumn(rows []tableRow, column []scale.Amount, parts []scal
 			rows[i].Amounts = append(rows[i].Amounts, p.shown())
 		case product && i-len(column) < len(parts):
 			n := int64(parts[i-len(column)].Pieces)
-			rows[i].Amounts = append(rows[i].Amounts, t.Langs[0].Plain(n, 0)+compose.NoBreak+"×")
+			rows[i].Amounts = append(rows[i].Amounts, t.Lang().Plain(n, 0)+compose.NoBreak+"×")
 		}
 	}
 }

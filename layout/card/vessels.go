@@ -53,7 +53,7 @@ func (t *teller) bakes(out *content) {
 	if !ok || fill.Vessels < 2 {
 		return
 	}
-	l, tray := t.Langs[0], t.Product.Tray
+	l, tray := t.Lang(), t.Product.Tray
 	trays := l.Plain(fill.Most, 0)
 	if fill.Least != fill.Most {
 		trays = l.Plain(fill.Least, 0) + "–" + trays
@@ -63,7 +63,7 @@ func (t *teller) bakes(out *content) {
 }
 
 func (t *teller) times(n int64) string {
-	return t.Langs[0].Plain(n, 0) + compose.NoBreak + "×" + compose.NoBreak
+	return t.Lang().Plain(n, 0) + compose.NoBreak + "×" + compose.NoBreak
 }
 
 // height says which temperatures of a step are changed for the height of the

@@ -25,14 +25,19 @@ func Phrase(s words.Said) text.Para {
 	return q
 }
 
+// Allergen is the name of an allergen in the first language.
+func (t *Teller) Allergen(id string) string {
+	name, _, err := t.Lang().Allergen(id)
+	return t.or(name, err)
+}
+
 // Allergens is a template of the first language, such as "contains", with the
 // names of allergens in its list, in bold; without ids it has no spans.
 func (t *Teller) Allergens(role role.Role, key string, ids []string, at diag.Pos) text.Para {
 	q := text.Para{Role: role, Src: at}
 	var names []string
 	for _, id := range ids {
-		name, _, err := t.Lang().Allergen(id)
-		names = append(names, t.or(name, err))
+		names = append(names, t.Allergen(id))
 	}
 	if len(names) == 0 {
 		return q
