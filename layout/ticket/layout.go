@@ -183,6 +183,9 @@ func (l layout) staffed(s *compose.Setter, room page.Rect, size unit.Length) {
 			c.Put(compose.Phrase(list), small)
 		}
 		c.Put(compose.Phrase(x.may), small)
+		for _, line := range x.contains[1:] { // "Contains alcohol."
+			c.Put(compose.Phrase(line), small)
+		}
 	}
 	c.Skip(gap / 2)
 	for _, x := range l.staff {

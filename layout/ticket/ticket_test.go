@@ -152,15 +152,24 @@ func TestPanels(t *testing.T) {
 		t.Fatal(found.All())
 	}
 	fold := 105 * unit.MM
+	var statements [2]int // that of alcohol stands on both sides
 	for _, it := range pages[0].All() {
 		onLeft, onRight := it.Box.Right() <= fold-5*unit.MM, it.Box.X >= fold+5*unit.MM
 		mark := it.Shape != nil && it.Box.X < fold && it.Box.Right() > fold
 		if !onLeft && !onRight && !mark {
 			t.Errorf("%s lies at the fold: %v", it.Role, it.Box)
 		}
+		if it.Role == role.Statement && onLeft {
+			statements[0]++
+		} else if it.Role == role.Statement {
+			statements[1]++
+		}
 		if it.Role == role.Allergens && !onLeft || it.Role == role.List && !onRight {
 			t.Errorf("%s is on the wrong side", it.Role)
 		}
+	}
+	if statements[0] == 0 || statements[1] == 0 {
+		t.Errorf("%d statements for the buyer, %d for the staff", statements[0], statements[1])
 	}
 }
 
