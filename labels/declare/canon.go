@@ -50,6 +50,9 @@ func (c *canon) product(p *shop.Product) {
 	c.words("about", p.About)
 	c.block("keep", func() { c.keep(p.Keep) })
 	c.texts("free-from", unplaced(p.FreeFrom))
+	if len(p.Suits) > 0 { // no line without it, so that older signatures hold
+		c.texts("suits", unplaced(p.Suits))
+	}
 	c.text("sold-as", p.SoldAs.V)
 	c.share("cocoa-solids", p.Cocoa.V)
 	c.yes("thawed", p.Thawed.V)

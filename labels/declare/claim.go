@@ -8,8 +8,9 @@ import (
 	"chablon/labels/shop"
 )
 
-// kinds are words of a claim that stand for several allergens.
-func kinds(word string) []string {
+// Kinds are the allergens that a word of a claim stands for: gluten, nuts and
+// lactose for several, an allergen for itself.
+func Kinds(word string) []string {
 	switch word {
 	case "gluten":
 		return []string{"wheat", "rye", "barley", "oats"}
@@ -26,7 +27,7 @@ func kinds(word string) []string {
 // assessment has not ruled out for one of its sources. A claim wants an assessment in any case.
 func (w *work) freeFrom(parts []scale.Contribution, may []source) {
 	for _, claim := range w.product.FreeFrom {
-		for _, id := range kinds(claim.V) {
+		for _, id := range Kinds(claim.V) {
 			if !slices.Contains(market.AllergenIDs(), id) {
 				w.found.Errorf(claim.Pos, "free-from", "name an allergen, or gluten, nuts, lactose", "%q is not something that this tool can vouch for", claim.V)
 				continue

@@ -28,6 +28,7 @@ type Join struct {
 // it must be able to stand by.
 type Claims struct {
 	FreeFrom []Text              `key:"free-from" help:"Allergens, or gluten or nuts, that anything printed says the food is free from; refused where they may be in it."`
+	Suits    []Text              `key:"suits" one:"vegan|vegetarian" help:"Whom anything printed says the food suits: vegan, vegetarian. No law of the Union defines the two words (Reg. (EU) 1169/2011 Art. 36(3)(b) asks for rules that were never made); refused where something of an animal is in it."`
 	RuledOut []RuledOut          `key:"cross-contact-ruled-out" help:"Allergens that the assessment found to be kept out, each with the sources that it was found for."`
 	SoldAs   Text                `key:"sold-as" one:"chocolate|milk-chocolate|family-milk-chocolate|white-chocolate|filled-chocolate|praline|honey" help:"Set for a food that is sold under a name whose composition the law sets."`
 	Cocoa    diag.At[unit.Share] `key:"cocoa-solids" help:"Dry cocoa solids of a food sold as chocolate."`

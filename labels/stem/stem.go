@@ -110,6 +110,9 @@ func Parse(s string) (Stem, error) {
 // Whole is the stem of a word, or of several, that stands alone.
 func Whole(word string) Stem { return Stem{text: folded(word), first: true, last: true} }
 
+// Fold is a text as stems see it: in small letters, without what does not count.
+func Fold(s string) string { return string(folded(s)) }
+
 func folded(s string) []rune {
 	out := []rune(s)
 	for i, r := range out {

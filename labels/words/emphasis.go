@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/claim"
 	"chablon/labels/stem"
 )
 
@@ -37,14 +38,15 @@ func slug(id string) string { return strings.ReplaceAll(strings.ToLower(id), " "
 // order and without overlap, and those allergens whose stem does not occur, so that the
 // caller adds them in brackets. A stem is not found inside a longer word that
 // means something else, be it a word of the language file ("buckwheat") or the
-// name of another allergen ("noix" in "noix de cajou").
+// name of another allergen ("noix" in "noix de cajou"), and not where the text
+// says that it is absent ("milk-free margarine").
 func (l *Lang) Emphasis(text string, allergens []string) (strong [][2]int, missing []string) {
 	letters := stem.Cut(text)
 	for _, id := range allergens {
 		f, ok := l.search[slug(id)]
 		var found [][2]int
 		if ok {
-			found = f.find(letters)
+			found = l.present(text, f.find(letters))
 		}
 		if len(found) == 0 && !slices.Contains(missing, id) {
 			missing = append(missing, id)
@@ -52,6 +54,17 @@ func (l *Lang) Emphasis(text string, allergens []string) (strong [][2]int, missi
 		strong = append(strong, found...)
 	}
 	return merge(strong), missing
+}
+
+// present leaves out what a text names only to say that it is absent.
+func (l *Lang) present(text string, found [][2]int) [][2]int {
+	if len(found) == 0 {
+		return nil
+	}
+	claims := l.ClaimsIn(text)
+	return slices.DeleteFunc(found, func(r [2]int) bool {
+		return slices.ContainsFunc(claims, func(c claim.Found) bool { return c.Absent() && r[0] < c.To && r[1] > c.From })
+	})
 }
 
 // merge orders ranges and joins those that overlap or touch.
@@ -85,15 +98,28 @@ type finder struct {
 // find returns the byte ranges of the stems: at each place the longest word
 // wins, and the search goes on behind it.
 func (f *finder) find(text stem.Letters) (out [][2]int) {
+	f.each(text, func(from, end int) {
+		out = append(out, [2]int{text.Byte(f.beginning(text, from)), text.Byte(f.ending(text, end))})
+	})
+	return out
+}
+
+// each goes through the stems from the left.
+func (f *finder) each(text stem.Letters, do func(from, end int)) {
 	for i := 0; i < text.Len(); {
 		mine, theirs := f.mine.Longest(text, i), f.theirs.Longest(text, i)
 		end := i + max(1, mine, theirs)
 		if mine > 0 && mine >= theirs {
+			do(i, end)
 			end = f.ending(text, end)
-			out = append(out, [2]int{text.Byte(f.beginning(text, i)), text.Byte(end)})
 		}
 		i = end
 	}
+}
+
+// stems returns the byte ranges of the bare stems.
+func (f *finder) stems(text stem.Letters) (out [][2]int) {
+	f.each(text, func(from, end int) { out = append(out, [2]int{text.Byte(from), text.Byte(end)}) })
 	return out
 }
 
@@ -140,6 +166,8 @@ func (l *Lang) compile() error {
 		l.search[id] = f
 		ids = append(ids, id)
 	}
+	l.ids = ids
+	l.claims, _ = claim.Get(l.code)
 	l.hide(ids)
 	return nil
 }

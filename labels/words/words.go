@@ -19,6 +19,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"chablon/labels/claim"
 )
 
 //go:embed lang/*.txt
@@ -32,6 +34,8 @@ type Lang struct {
 	entries map[string]entry
 	keys    []string // in the order of the file
 	search  map[string]*finder
+	ids     []string    // of search, in the order of the file
+	claims  *claim.Lang // words of a claim
 }
 
 // entry is one line of a language file.
@@ -79,6 +83,9 @@ func Codes() []string { return slices.Sorted(maps.Keys(readers())) }
 // Check returns the first fault of the embedded language files, if any; a file
 // with a fault is not offered by [Get].
 func Check() error {
+	if err := claim.Check(); err != nil {
+		return err
+	}
 	for _, code := range Codes() {
 		if _, err := readers()[code](); err != nil {
 			return err

@@ -82,6 +82,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	heat.Check(p.Shop, p.Found)
+	words.Claims(p.Shop, p.Found)
 	p.glyphs()
 	p.stocks()
 	return p, nil
