@@ -12,14 +12,18 @@ import (
 
 func (a *app) why() *cobra.Command {
 	var r print.WhyRequest
+	var asJSON bool
 	c := &cobra.Command{
 		Use:   "why PRODUCT WORD",
 		Short: "Say how a word came onto a label, or why it did not",
 		Long: `Goes from the label back through product, formulas and ingredients to the
 specification of the supplier, with file and line, and with the masses on the
 way. The word may be a name in any language, an id, an allergen, "water", a
-percentage such as "12 %", a nutrient, or "date".`,
-		Example: "  chablon why pear-hazelnut-tartlet hazelnuts\n  chablon why lemon-thyme-marshmallow sulphites\n  chablon why pistachio-choux water",
+percentage such as "12 %", a nutrient, or "date".
+
+With --json the same reasons are written for another program: each with its
+key, its values in units, its place in a file, and what stands behind it.`,
+		Example: "  chablon why pear-hazelnut-tartlet hazelnuts\n  chablon why lemon-thyme-marshmallow sulphites\n  chablon why pistachio-choux water\n  chablon why pear-hazelnut-tartlet fat --json",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
 				return usage.Errorf("write it like:"+firstLine(c.Example), "which product, and which word?")
@@ -32,17 +36,25 @@ percentage such as "12 %", a nutrient, or "date".`,
 				return err
 			}
 			r.ID, r.Word = args[0], strings.Join(args[1:], " ")
-			text, err := p.Why(r)
+			w, err := p.Why(r)
 			if err != nil {
 				return err
 			}
 			if err := a.report(p, p.Found); err != nil {
 				return err
 			}
-			fmt.Fprint(a.Out, text)
-			return nil
+			if !asJSON {
+				fmt.Fprint(a.Out, w.Text())
+				return nil
+			}
+			data, err := w.JSON()
+			if err == nil {
+				_, err = a.Out.Write(data)
+			}
+			return err
 		},
 	}
 	bind(c.Flags(), &r, nil)
+	c.Flags().BoolVar(&asJSON, "json", false, "write JSON, for another program")
 	return a.ids(a.fromShop(c), (*print.Press).ProductIDs)
 }

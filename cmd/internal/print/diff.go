@@ -92,6 +92,15 @@ func (d *differ) product(id string) error {
 	return nil
 }
 
+// texts are words in all their languages.
+func texts(w shop.Words) []string {
+	var out []string
+	for _, e := range w {
+		out = append(out, e.V.V)
+	}
+	return out
+}
+
 // paper lists what must be printed anew for a product.
 func (d *differ) paper(was, now *shop.Product, says []saying) []string {
 	var out []string

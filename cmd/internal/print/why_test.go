@@ -1,12 +1,16 @@
 package print
 
 import (
+	"encoding/json"
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"chablon/cmd/internal/usage"
+	"chablon/labels/declare"
+	"chablon/labels/explain"
 	"chablon/labels/unit"
 )
 
@@ -49,7 +53,7 @@ func TestWhy(t *testing.T) {
 		{"bench-tin", "rye-flour", []string{"with the component rye-shortbread-tin"}},
 	} {
 		p := demoPress(t)
-		got, err := p.Why(WhyRequest{ID: c.product, Word: c.word})
+		got, err := answered(p, c.product, c.word)
 		if err != nil {
 			t.Errorf("%s, %s: %v", c.product, c.word, err)
 			continue
@@ -63,12 +67,30 @@ func TestWhy(t *testing.T) {
 	}
 }
 
+// answered is the answer as text.
+func answered(p *Press, id, word string) (string, error) {
+	w, err := p.Why(WhyRequest{ID: id, Word: word})
+	if w == nil {
+		return "", err
+	}
+	return w.Text(), err
+}
+
+// namesOf are the names of parts, and of what is in them, in all languages.
+func namesOf(parts []declare.Part) []string {
+	var out []string
+	for _, p := range parts {
+		out = append(append(out, texts(p.Name)...), namesOf(p.Inner)...)
+	}
+	return out
+}
+
 // Whatever stands on a label can be asked for: each ingredient, inner
 // ingredient and allergen of each product, in each language, and each answer
 // names a place in a file.
 func TestWhyFindsAll(t *testing.T) {
 	place := regexp.MustCompile(`(ingredients|formulas|products)/[a-z0-9-]+\.yaml:[0-9]+:[0-9]+`)
-	asked := 0
+	count := 0
 	for _, id := range demoPress(t).Shop.ProductIDs {
 		p := demoPress(t)
 		d, err := p.Declare(DeclareRequest{ID: id})
@@ -76,20 +98,20 @@ func TestWhyFindsAll(t *testing.T) {
 			t.Fatal(err)
 		}
 		var all []string
-		for _, s := range (&why{Declaration: d}).spots() {
-			all = append(all, texts(s.part.Name)...)
+		for _, l := range d.Facts.Lists {
+			all = append(all, namesOf(l.Parts)...)
 		}
 		all = slices.Concat(all, d.Facts.Contains, d.Facts.May)
 		slices.Sort(all)
 		for _, word := range slices.Compact(all) {
-			asked++
-			if got, err := p.Why(WhyRequest{ID: id, Word: word}); err != nil || !place.MatchString(got) {
+			count++
+			if got, err := answered(p, id, word); err != nil || !place.MatchString(got) {
 				t.Errorf("%s, %s: %v\n%s", id, word, err, got)
 			}
 		}
 	}
-	if asked < 100 {
-		t.Errorf("only %d words", asked)
+	if count < 100 {
+		t.Errorf("only %d words", count)
 	}
 }
 
@@ -122,7 +144,7 @@ func FuzzWhy(f *testing.F) {
 	}
 	p := demoPress(f)
 	f.Fuzz(func(t *testing.T, word string) {
-		got, err := p.Why(WhyRequest{ID: "bench-tin", Word: word})
+		got, err := answered(p, "bench-tin", word)
 		if _, unknown := err.(*usage.Error); err != nil && !unknown || err == nil && got == "" {
 			t.Errorf("%q: %v", word, err)
 		}
@@ -139,9 +161,68 @@ func TestWhyAfterChange(t *testing.T) {
 		"pistachio nuts": "pistachio nuts: not declared; nobody says that it is in there or may get in",
 	} {
 		p := newShop(t, pastry, "use: ground-almond", "use: ground-hazelnut", pastry, "egg, ground-almond, wheat-flour]", "egg, ground-hazelnut, wheat-flour]")
-		got, err := p.Why(WhyRequest{ID: "pear-hazelnut-tartlet", Word: word})
+		got, err := answered(p, "pear-hazelnut-tartlet", word)
 		if err != nil || !strings.Contains(flat(got), want) {
 			t.Errorf("%s: %v\n%s", word, err, got)
+		}
+	}
+}
+
+// Every key of a reason has words, and its words name no value that it does
+// not have.
+func TestReasonsHaveWords(t *testing.T) {
+	slot := regexp.MustCompile(`\{([a-z0-9-]+)\}`)
+	said := reasonWords()
+	for key, values := range explain.Keys() {
+		if said[key] == "" {
+			t.Errorf("no words for %s", key)
+		}
+		for _, m := range slot.FindAllStringSubmatch(said[key], -1) {
+			if !slices.Contains(values, m[1]) {
+				t.Errorf("the words for %s name {%s}, but its values are %v", key, m[1], values)
+			}
+		}
+	}
+	for key := range said {
+		if _, ok := explain.Keys()[key]; !ok {
+			t.Errorf("words for %s, which is no key", key)
+		}
+	}
+}
+
+// No slot is left open in any answer, and the JSON says the same as the text,
+// reason by reason, with a place wherever the text has one.
+func TestWhyJSON(t *testing.T) {
+	for product, all := range map[string][]string{"bench-tin": {"sulphites", "date", "sugar", "rye-flour", "9.7"}, "pear-hazelnut-tartlet": {"fat", "energy", "hazelnuts", "water", "rum"}} {
+		for _, word := range all {
+			p := demoPress(t)
+			w, err := p.Why(WhyRequest{ID: product, Word: word})
+			if err != nil {
+				t.Fatal(word, err)
+			}
+			data, err := w.JSON()
+			var out webWhy
+			if err != nil || json.Unmarshal(data, &out) != nil {
+				t.Fatalf("%s: %v", word, err)
+			}
+			var walk func(all []webReason)
+			text, n := flat(w.Text()), 0
+			walk = func(all []webReason) {
+				for _, r := range all {
+					n++
+					if strings.ContainsAny(r.Says, "{}") || r.Says == "" || !strings.Contains(text, flat(r.Says)) {
+						t.Errorf("%s: %q is not in the text", word, r.Says)
+					}
+					if r.At != nil && !strings.Contains(text, fmt.Sprintf("%s:%d:%d", r.At.File, r.At.Line, r.At.Column)) {
+						t.Errorf("%s: the place of %q is not in the text", word, r.Says)
+					}
+					walk(r.Under)
+				}
+			}
+			walk(out.Reasons)
+			if n < 3 {
+				t.Errorf("%s: %d reasons", word, n)
+			}
 		}
 	}
 }
