@@ -201,6 +201,43 @@ func TestSpecified(t *testing.T) {
 	}
 }
 
+// A card shows what some market of the shop wants declared, and needs no label
+// that could be printed: that a percentage is missing keeps no card back.
+func TestOnCard(t *testing.T) {
+	for _, c := range []struct{ markets, make, want string }{
+		{"eu", "sugar 60, spice-mix 1, flour 1", "wheat celery"}, // Reg. (EU) 1169/2011 Annex II
+		{"us", "sugar 60, spice-mix 1, flour 1", "wheat"},        // 21 U.S.C. 321(qq) has no celery
+		{"us, eu", "sugar 60, spice-mix 1, flour 1", "wheat celery"},
+		{"eu", "sugar 60, syrup 1", ""},
+		{"eu, us", "sugar 60, syrup 1", "wheat"}, // excepted in the Union only
+		{"eu", "sugar 60, crunch 1", "wheat"},
+		{"eu", "flour 99, apricots-over 10", "wheat"}, // 9.2 mg/kg
+		{"eu", "flour 89, apricots-over 11", "wheat sulphites"},
+	} {
+		k := pantry()
+		delete(k, "ingredients/drops.yaml") // written for the Union
+		delete(k, "ingredients/fondant.yaml")
+		k["shop.yaml"] = strings.Replace(k["shop.yaml"], "[eu]", "["+c.markets+"]", 1)
+		k.product("food", c.make, "", "cross-contact-assessment: RA-1")
+		sh := k.load(t)
+		if got := strings.Join(declare.OnCard(sh, sh.Products["food"]), " "); got != c.want {
+			t.Errorf("%s of %s: %q, want %q", c.make, c.markets, got, c.want)
+		}
+	}
+	k := pantry()
+	k.product("one", "flour 1", "")
+	k.product("two", "milk 1", "")
+	k["products/tin.yaml"] = "name: {en: tin}\nversion: 1\nissued: 2026-01-01\nparts:\n  - {stage: assemble, add: [{use: one, pieces: 1}, {use: two, pieces: 1}]}\n" +
+		"keep: {store: ambient, life: 70 days, date: best-before}\npacks: [{id: tin, pieces: 1, net: 1 g, paper: a4-4, largest-face: 100 cm², nutrition: exempt-small-maker}]\n"
+	sh := k.load(t)
+	if got := strings.Join(declare.OnCard(sh, sh.Products["tin"]), " "); got != "wheat milk" {
+		t.Errorf("the tin: %q", got)
+	}
+	if got := strings.Join(declare.Declared(sh, sh.Ingredients["oiled-hazelnuts"]), " "); got != "peanuts hazelnuts" {
+		t.Errorf("hazelnuts in peanut oil: %q", got)
+	}
+}
+
 // A claim that anything contradicts is refused: Regulation (EU) No 1169/2011
 // Art. 7(1), fair information.
 func TestFreeFrom(t *testing.T) {

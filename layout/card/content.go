@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
@@ -27,7 +28,7 @@ type content struct {
 	Balance   told
 	Clashes   []told
 	Allergens told // nothing where there are none
-	None      told // said instead of them
+	None      told // that there are none, or of what nobody knows whether there are
 	Lanes     []lane
 	Rows      []row
 	Keep      []told
@@ -138,22 +139,18 @@ func (t *teller) readable(m unit.Mass) string {
 }
 
 // allergens says what is on this card, and refuses a card that would be silent
-// about an allergen of one of its ingredients.
+// about an allergen of one of its ingredients. That there is none is said only
+// where somebody knows it of each of them.
 func (t *teller) allergens(out *content) {
-	for _, a := range t.Batch.Amounts() {
-		if a.Ingredient == nil {
-			continue
-		}
-		for _, id := range a.Ingredient.Contains {
-			// Sulphites are declared by how much is left, which the caller knows.
-			if id.V != "sulphites" && !slices.Contains(t.Contains, id.V) {
-				t.Found().Errorf(id.Pos, "allergen-lost", "report this: nothing may be printed",
-					"%s contains %s, but the card does not say so", a.Ingredient.ID, id.V)
-			}
-		}
+	t.noneLost()
+	if unsure := t.unsure(); len(unsure) > 0 {
+		out.None = t.fill("card.allergens-unknown", "list", func(l *words.Lang) string {
+			return l.Join(t.called(unsure, l))
+		})
+	} else if len(t.Contains) == 0 {
+		out.None = t.word("card.no-allergens")
 	}
 	if len(t.Contains) == 0 {
-		out.None = t.word("card.no-allergens")
 		return
 	}
 	contains := t.Contains
@@ -164,6 +161,48 @@ func (t *teller) allergens(out *content) {
 		}
 		return strings.Join(names, " · ")
 	})
+}
+
+// noneLost refuses a card that is silent about what the law asks for of one of
+// its ingredients.
+func (t *teller) noneLost() {
+	for _, a := range t.Batch.Amounts() {
+		if a.Ingredient == nil {
+			continue
+		}
+		for _, id := range declare.Declared(t.Shop, a.Ingredient) {
+			// Sulphites are declared by how much is left, which the caller knows.
+			if id != "sulphites" && !slices.Contains(t.Contains, id) {
+				t.Found().Errorf(a.Ingredient.Pos, "allergen-lost", "report this: nothing may be printed",
+					"%s contains %s, but the card does not say so", a.Ingredient.ID, id)
+			}
+		}
+	}
+}
+
+// unsure are the ingredients of which nobody knows all that is in them: they
+// have no specification, or a name that it leaves open.
+func (t *teller) unsure() []*shop.Ingredient {
+	var out []*shop.Ingredient
+	for _, a := range t.Batch.Amounts() {
+		if i := a.Ingredient; i != nil && !slices.Contains(out, i) && (!i.Specified() || len(t.Shop.Questions(i)) > 0) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// called names ingredients in a language; one without a name there by its id.
+func (t *teller) called(all []*shop.Ingredient, l *words.Lang) []string {
+	var out []string
+	for _, i := range all {
+		name := i.ID
+		if n, ok := shop.In(i.Name, l.Code()); ok {
+			name = n.V
+		}
+		out = append(out, strings.ReplaceAll(name, " ", compose.NoBreak))
+	}
+	return out
 }
 
 // ends says what stands after the last step: how it is kept, which label it

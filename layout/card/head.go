@@ -146,9 +146,7 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 	in := s.z.rule + s.z.pad
 	x, w := in, s.area.W-2*in
 	used := in
-	if s.said.Allergens.empty() {
-		used += h.told(x, y+used, w, role.Allergens, s.said.None, s.z.strong())
-	} else {
+	if !s.said.Allergens.empty() {
 		label := group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(s.said.teller.both("card.allergens-here"), role.Note, diag.Pos{}, s.z.note())}
 		labelW := h.groupWidth(label) + s.z.gap
 		base := y + used + h.up(s.z.body)
@@ -162,6 +160,7 @@ func (s *sheet) allergens(h *hand, y unit.Length) unit.Length {
 			used += h.words(x, y+used, w, role.Allergens, diag.Pos{}, t, s.z.strong())
 		}
 	}
+	used += h.told(in, y+used, s.area.W-2*in, role.Allergens, s.said.None, s.z.strong())
 	used += in
 	h.Frame(page.Rect{X: 0, Y: y, W: s.area.W, H: used}, s.z.rule)
 	return used + s.z.pad

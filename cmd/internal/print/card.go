@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/cmd/internal/usage"
+	"chablon/labels/declare"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -92,7 +93,7 @@ func (j *Job) card() (c card.Card, err error) {
 		return c, err
 	}
 	if j.Product != nil {
-		c.Contains = j.Facts.Contains
+		c.Contains = declare.OnCard(j.Shop, j.Product)
 	} else {
 		c.Contains, _ = tub.Allergens(j.Shop, j.Formula)
 	}

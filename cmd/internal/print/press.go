@@ -81,6 +81,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces, kinds: Kinds()}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
+	words.Named(p.Shop, p.Found)
 	heat.Check(p.Shop, p.Found)
 	words.Claims(p.Shop, p.Found)
 	p.glyphs()

@@ -93,7 +93,11 @@ func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
 		return nil, err
 	}
 	if j.Product != nil && j.Found.Errors() == 0 {
-		j.Facts = declare.Of(j.Shop, j.Product, j.Pack, j.Market, j.Made, j.Found)
+		found := j.Found
+		if k.Of == Made { // what is wrong with a label keeps no card from the bench
+			found = &diag.List{}
+		}
+		j.Facts = declare.Of(j.Shop, j.Product, j.Pack, j.Market, j.Made, found)
 		if k.Sold {
 			j.Told = j.tell(j.Facts, j.Langs)
 			j.speaks()
