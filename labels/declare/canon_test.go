@@ -53,6 +53,8 @@ func unsaid() map[string]string {
 		"shop.Claims.RuledOut":        "said by Ruled",
 
 		"shop.Pack.Paper":      paper,
+		"shop.Pack.Mark":       "carries what other fields say",
+		"shop.Pack.MarkSays":   "carries what other fields say",
 		"shop.Pack.Languages":  paper,
 		"shop.Pack.Face":       paper,
 		"shop.Pack.WrapsRound": paper,

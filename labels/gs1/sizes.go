@@ -44,6 +44,7 @@ type Size struct {
 
 const (
 	guide  = "GS1 Sweden, size guide (summary of GGS 5.12.3), read November 2026"
+	link   = "QR with a Digital Link: GGS 5.12.3.1 as two national GS1 organisations quote it, read November 2026; target likely 0.495"
 	matrix = "GGS 5.12.3, two-dimensional symbols; X from memory"
 )
 
@@ -60,7 +61,7 @@ func Sizes() []Size {
 		{ITF14, Trade, um(495, 495, 1016), um(31750, 31750, 31750), [4]int{10, 0, 10, 0}, "1.5/10/660", guide, false},
 		{GS1DataMatrix, Retail, um(375, 625, 990), um(0, 0, 0), [4]int{1, 1, 1, 1}, "1.5/08/660", matrix, true},
 		{GS1DataMatrix, Trade, um(743, 743, 1500), um(0, 0, 0), [4]int{1, 1, 1, 1}, "1.5/20/660", matrix, true},
-		{QR, Retail, um(375, 625, 990), um(0, 0, 0), [4]int{4, 4, 4, 4}, "1.5/08/660", matrix, true},
+		{QR, Retail, um(396, 495, 990), um(0, 0, 0), [4]int{4, 4, 4, 4}, "1.5/08/660", link, false},
 		{QR, Trade, um(743, 743, 1500), um(0, 0, 0), [4]int{4, 4, 4, 4}, "1.5/20/660", matrix, true},
 	}
 }

@@ -25,7 +25,7 @@ func TestSizes(t *testing.T) {
 		{"ITF-14", "general distribution", [3]unit.Length{495, 495, 1016}, [3]unit.Length{31750, 31750, 31750}, 10, 10, false},
 		{"GS1 DataMatrix", "retail", [3]unit.Length{375, 625, 990}, [3]unit.Length{}, 1, 1, true},
 		{"GS1 DataMatrix", "general distribution", [3]unit.Length{743, 743, 1500}, [3]unit.Length{}, 1, 1, true},
-		{"QR", "retail", [3]unit.Length{375, 625, 990}, [3]unit.Length{}, 4, 4, true},
+		{"QR", "retail", [3]unit.Length{396, 495, 990}, [3]unit.Length{}, 4, 4, false},
 		{"QR", "general distribution", [3]unit.Length{743, 743, 1500}, [3]unit.Length{}, 4, 4, true},
 	}
 	if len(tests) != len(Sizes()) {

@@ -166,6 +166,8 @@ type Pack struct {
 	Pieces     diag.At[unit.Count] `key:"pieces" must:"yes"`
 	Net        diag.At[unit.Mass]  `key:"net" must:"yes" help:"Net quantity that the label declares."`
 	GTIN       Text                `key:"gtin" help:"GTIN of the pack, as text."`
+	Mark       Text                `key:"batch-mark" one:"matrix|link|none" help:"A second code beside the bars that carries the batch: matrix is a GS1 DataMatrix, link a QR with a GS1 Digital Link under link-stem of shop.yaml."`
+	MarkSays   []Text              `key:"batch-mark-says" one:"batch|date|number" help:"What the batch mark says beside the GTIN: the batch code, the date on the label, the running number of the label. Batch and date when left out."`
 	Paper      Text                `key:"paper" must:"yes" help:"Id of the label paper."`
 	Languages  []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
 	Face       diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`

@@ -121,6 +121,12 @@ func (l *Lang) Date(d unit.Date, form Form) string {
 		"month", l.entries[fmt.Sprintf("month-of.%d", int(d.Month))].text)
 }
 
+// MonthOf gives the name of a month as a date in words has it; outside January
+// to December it is empty.
+func (l *Lang) MonthOf(m time.Month) string {
+	return l.entries[fmt.Sprintf("month-of.%d", int(m))].text
+}
+
 // Month gives the name of a month standing alone; outside January to December
 // it is empty.
 func (l *Lang) Month(m time.Month) string {

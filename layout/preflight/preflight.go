@@ -6,6 +6,8 @@
 package preflight
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
@@ -29,13 +31,18 @@ type Sheet struct {
 	// Heights gives the least x-height of roles where no law does, but reading
 	// distance; it is looked up before the market.
 	Heights map[role.Role]unit.Length
+	// Mark is set where each label must bear a batch mark.
+	Mark bool
+	// Months are the words for the months, by number, in the languages of the
+	// page; they are asked for where the market wants the month as a word.
+	Months map[int][]string
 }
 
 // check is one question; all of them are listed in checks.
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, notPast}
+	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, notPast}
 }
 
 // Label checks one finished label or card: all its marks together.
@@ -51,12 +58,20 @@ func Label(s Sheet, items []page.Item, found *diag.List) {
 func Own(s Sheet, art, own []page.Item, found *diag.List) {
 	inside(s, own, found)
 	readable(s, own, found)
+	marked := false
 	for _, o := range own {
+		marked = marked || o.Symbol != nil
 		for _, a := range art {
 			if clash(o, a) {
 				overlap(s, o, a, found)
 			}
 		}
+	}
+	if marked || s.Mark && !slices.ContainsFunc(art, isMark) { // a mark with a running number says what its label says
+		all := append(slices.Clone(own), art...)
+		barsInRange(s, own, found)
+		barsOnDots(s, own, found)
+		marksAgree(s, all, found)
 	}
 }
 

@@ -63,7 +63,7 @@ func (t teller) run() run {
 	at, told := t.Facts.Product.Pos, t.Told[0]
 	return run{at: at, name: flow.Strong(role.Name, at, told.Name.Text), batch: flow.Strong(role.Batch, at, t.Batch),
 		date: flow.Strong(role.Date, told.Date.Src, told.Date.Text),
-		facts: []text.Para{t.made(), t.labels(), t.cartons(), t.Allergens(role.Allergens, "contains", t.Facts.Contains, at),
+		facts: []text.Para{t.made(), t.labels(), t.scan(), t.cartons(), t.Allergens(role.Allergens, "contains", t.Facts.Contains, at),
 			t.Allergens(role.May, "may-contain", t.Facts.May, at)},
 		checks: t.checks(), printed: t.Word("sheet.printed") + " " + t.Plain(int64(t.Labels)),
 		counts: t.Words("sheet.applied", "sheet.spoilt", "sheet.left"), time: t.Word("sheet.time"), signature: t.Word("sheet.signature")}
@@ -95,6 +95,16 @@ func (t teller) labels() text.Para {
 		s += fmt.Sprintf(" · %0*d–%0*d", digits, int(t.First), digits, last)
 	}
 	return flow.Words(role.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
+}
+
+// scan is what a scanner must show of the first label's batch mark, with places
+// to break it.
+func (t teller) scan() text.Para {
+	if t.Scan == "" {
+		return text.Para{}
+	}
+	s := strings.NewReplacer("(", "\u200b(", "/", "/\u200b", "?", "\u200b?").Replace(t.Scan)
+	return flow.Words(role.Serial, t.Facts.Pack.Mark.Pos, strings.TrimPrefix(s, "\u200b"))
 }
 
 // cartons says how many cartons and their numbers; it is empty for none.

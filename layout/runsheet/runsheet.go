@@ -43,6 +43,7 @@ type Run struct {
 	Labels  unit.Count // printed
 	First   unit.Count // number of the first label; 0 where labels bear none
 	Paper   string     // id of the label stock
+	Scan    string     // what a scanner must show of the batch mark of the first label; "" for none
 	Cartons int
 	Packs   unit.Count // in each carton
 	SSCCs   []string   // one for each carton, or none

@@ -12,29 +12,19 @@ import (
 	"chablon/layout/symbol"
 )
 
-// code is the bar code of the label, made once.
-type code struct {
-	symbol *page.Symbol
-	w, h   unit.Length // with quiet zones and digits
-}
-
-// bars makes the bar code of the pack, if it has one.
-func (c *label) bars() error {
-	if !c.Pack.GTIN.Set() {
-		return nil
-	}
+// bars makes the bar code of the pack.
+func (c *label) bars() (*codes, error) {
 	x, h, err := symbol.Choose(gs1.EAN13, gs1.Retail, c.Dots)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	y, err := symbol.EAN13(c.Pack.GTIN.V, symbol.Module{X: x, Height: h, Dots: c.Dots})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	s := c.paper.Setter()
 	box := s.Bars(0, 0, y, "", 0, c.Pack.GTIN.Pos)
-	c.code = &code{y, box.Right() + y.Dot, box.Bottom() + y.Dot}
-	return s.Err()
+	return &codes{ean: y, w: box.Right() + y.Dot, h: box.Bottom() + y.Dot}, s.Err()
 }
 
 // facts sets net quantity, date, storage, batch and operator: date and batch

@@ -20,6 +20,7 @@ type layout struct {
 	size   unit.Length
 	items  []page.Item
 	serial page.Item // the place of the running number
+	mark   page.Item // the batch mark in its place
 }
 
 // try sets one arrangement at one size.
@@ -32,8 +33,8 @@ func (c *label) try(how way, size unit.Length) (*layout, error) {
 	if c.Digits > 0 && s.Err() == nil {
 		l.serial = l.serial.Moved(area.X, top)
 	}
-	if c.code != nil { // on the dots of the sheet
-		s.Bars(area.X, area.Bottom()-c.code.h, c.code.symbol, "", 0, c.Pack.GTIN.Pos)
+	if l.code != nil { // on the dots of the sheet
+		l.codes(s, area.X, area.Bottom()-l.code.h)
 	}
 	l.items = s.Items
 	return l, s.Err()

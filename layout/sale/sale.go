@@ -20,20 +20,22 @@ import (
 	"chablon/layout/compose"
 	"chablon/layout/page"
 	"chablon/layout/stock"
+	"chablon/layout/symbol"
 	"chablon/layout/text"
 )
 
 // Label is what is to be set.
 type Label struct {
-	Facts   *declare.Facts
-	Pack    *shop.Pack
-	Told    []*words.Label // one for each language, in order
-	Langs   []*words.Lang
-	Batch   string
-	Batched diag.Pos // where the batch code comes from
-	Digits  int      // digits of the largest running number; 0 for no number
-	Stock   *stock.Stock
-	Dots    unit.Dots
+	Facts    *declare.Facts
+	Pack     *shop.Pack
+	Told     []*words.Label // one for each language, in order
+	Langs    []*words.Lang
+	Batch    string
+	Batched  diag.Pos // where the batch code comes from
+	LinkStem string   // that the link of a batch mark begins with
+	Digits   int      // digits of the largest running number; 0 for no number
+	Stock    *stock.Stock
+	Dots     unit.Dots
 }
 
 // Set is a finished label: the artwork and where the running number goes.
@@ -43,6 +45,8 @@ type Set struct {
 
 	serial page.Item
 	digits int
+	mark   page.Item // of a label whose mark carries its number
+	label  *label    // that makes such a mark; nil where the mark stands still
 }
 
 // Own are the marks of the label with the running number n, relative to the
@@ -51,18 +55,36 @@ func (s *Set) Own(n int) []page.Item {
 	if s.digits == 0 {
 		return nil
 	}
+	own := []page.Item{s.number(n)}
+	if s.label == nil {
+		return own
+	}
+	m, err := s.label.mark(n)
+	if err != nil {
+		return own // preflight finds the label without its mark
+	}
+	// It has the size of the one that the room was kept for, because the number
+	// has as many digits.
+	it := symbol.Place(m, s.mark.Box.X, s.mark.Box.Y)
+	it.Src = s.mark.Src
+	return append(own, it)
+}
+
+// number is the running number n in its place.
+func (s *Set) number(n int) page.Item {
 	it := s.serial
 	run := *it.Run
 	run.Text = fmt.Sprintf("%0*d", s.digits, n)
 	it.Run = &run
-	return []page.Item{it}
+	return it
 }
 
 // Compose sets the label. It returns nil, with a finding, when the words do
 // not fit at the least legal size.
 func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	c := &label{Label: l, paper: compose.On(l.Stock, l.Dots, faces)}
-	if err := c.bars(); err != nil {
+	var err error
+	if c.forms, err = c.together(); err != nil {
 		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
@@ -73,12 +95,16 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		return nil
 	}
 	w, h := l.Stock.Size()
-	return &Set{Art: c.paper.Art(best.items), Safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V), serial: best.serial, digits: l.Digits}
+	set := &Set{Art: c.paper.Art(best.items), Safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V), serial: best.serial, digits: l.Digits}
+	if c.numbered() {
+		set.mark, set.label = best.mark, c
+	}
+	return set
 }
 
 // label is one label under way.
 type label struct {
 	Label
 	paper *compose.Paper
-	code  *code // nil when the pack has no bar code
+	forms []*codes // in which the codes can stand together; one nil without codes
 }

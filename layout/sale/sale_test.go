@@ -34,7 +34,7 @@ func labelOf(t testing.TB, sh *shop.Shop, id, pack, on string, dots unit.Dots, l
 		t.Fatalf("%s has no pack %q", id, pack)
 	}
 	var found diag.List
-	l := Label{Facts: declare.Of(sh, p, k, layouttest.Market(t, "eu"), layouttest.Day(), &found), Pack: k, Batch: "L26076A", Batched: p.Pos, Digits: 4, Dots: dots}
+	l := Label{Facts: declare.Of(sh, p, k, layouttest.Market(t, "eu"), layouttest.Day(), &found), Pack: k, LinkStem: sh.Profile.LinkStem.V, Batch: "L26076A", Batched: p.Pos, Digits: 4, Dots: dots}
 	if len(langs) == 0 {
 		for _, c := range sh.LanguagesOf(k) {
 			langs = append(langs, c.V)
@@ -172,7 +172,8 @@ func TestLargestThatFits(t *testing.T) {
 		}
 	}
 	c := &label{Label: l, paper: compose.On(l.Stock, l.Dots, f)}
-	if err := c.bars(); err != nil {
+	var err error
+	if c.forms, err = c.together(); err != nil {
 		t.Fatal(err)
 	}
 	for _, how := range c.ways()[0] {
@@ -201,6 +202,47 @@ func TestBarsDecoded(t *testing.T) {
 		codes := pdftest.Decode(t, seen)
 		if len(codes) != 1 || codes[0].Text != "9520001000010" || !strings.HasPrefix(codes[0].ID, "]E0") {
 			t.Errorf("%s: decoded %+v", c.dots, codes)
+		}
+	}
+}
+
+// TestMarksDecoded renders labels with a batch mark, in one bit at the dots of
+// the printer and at 300 and 600 dots per inch, and reads each mark with
+// another decoder: GTIN, date, batch and the label's own number.
+func TestMarksDecoded(t *testing.T) {
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
+	for _, c := range []struct {
+		product, paper, id string
+		says               func(n int) string
+	}{
+		{"pear-hazelnut-tartlet", "", "]d2", func(n int) string {
+			return fmt.Sprintf("01095200010000101726031910L26076A\x1d21%04d", n)
+		}},
+		{"pistachio-choux", "", "", func(int) string { return "https://label.example/01/09520001000041/10/L26076A?17=260318" }},
+	} {
+		for _, p := range []struct {
+			dots unit.Dots
+			dpi  int
+		}{{unit.Dots{N: 8, Per: unit.MM}, 203}, {layouttest.Desk(), 305}, {unit.Dots{N: 300, Per: unit.Inch}, 300}, {layouttest.Office(), 600}} {
+			l := labelOf(t, sh, c.product, "", "roll-100x100", p.dots)
+			var found diag.List
+			s := Compose(l, f, &found)
+			if s == nil {
+				t.Fatal(found.All())
+			}
+			for _, n := range []int{1, 9999} {
+				pg := &page.Page{W: s.Art.W, H: s.Art.H, Items: slices.Concat(s.Art.Items, s.Own(n))}
+				i := slices.IndexFunc(pg.Items, func(it page.Item) bool {
+					return it.Symbol != nil && (it.Symbol.Kind == gs1.GS1DataMatrix || it.Symbol.Kind == gs1.QR)
+				})
+				if i < 0 {
+					t.Fatalf("%s bears no mark", c.product)
+				}
+				codes := pdftest.Decode(t, pdftest.Crop(pdftest.Raster(t, layouttest.PDF(t, pg), 0, p.dpi), p.dpi, pg.Items[i].Box))
+				if len(codes) != 1 || strings.TrimPrefix(codes[0].Text, "\x1d") != c.says(n) || !strings.HasPrefix(codes[0].ID, c.id) {
+					t.Errorf("%s at %s: decoded %+v, not %q", c.product, p.dots, codes, c.says(n))
+				}
+			}
 		}
 	}
 }

@@ -11,10 +11,11 @@ import (
 
 // way is one arrangement.
 type way struct {
-	table bool // the nutrition declaration as a table, not as lines
-	over  bool // the facts over the bar code, not beside it
-	airy  bool // white between blocks that belong together less
-	wide  bool // the operator below the lists, which leaves a table more room
+	table bool   // the nutrition declaration as a table, not as lines
+	over  bool   // the facts over the bar code, not beside it
+	airy  bool   // white between blocks that belong together less
+	code  *codes // bar code and batch mark in one of their forms; nil without
+	wide  bool   // the operator below the lists, which leaves a table more room
 }
 
 // ways lists the arrangements to try, the best first; an earlier group is taken
@@ -25,13 +26,13 @@ func (c *label) ways() [][]way {
 	beside, over := []way{{airy: true}, {}}, []way{{over: true, airy: true}, {over: true}}
 	wide := []way{{wide: true, airy: true}, {wide: true}}
 	lines := slices.Concat(wide, beside, over)
-	if c.code == nil {
+	if c.forms[0] == nil {
 		lines = beside
 	} else if c.several() {
 		lines = slices.Concat(over, wide, beside)
 	}
 	if len(c.Told) == 0 || c.Told[0].Table == nil {
-		return [][]way{lines}
+		return c.formed(lines)
 	}
 	var tables []way
 	for _, w := range lines {
@@ -39,9 +40,25 @@ func (c *label) ways() [][]way {
 		tables = append(tables, w)
 	}
 	if !slices.Contains(c.Facts.Market.Nutrition.Per, "100g") {
-		return [][]way{tables} // 21 CFR 101.9(d), C.R.C., c. 870, B.01.450: a panel
+		return c.formed(tables) // 21 CFR 101.9(d), C.R.C., c. 870, B.01.450: a panel
 	}
-	return [][]way{tables, lines}
+	return c.formed(tables, lines)
+}
+
+// formed is each group with the codes in each of their forms, the first form
+// first.
+func (c *label) formed(groups ...[]way) (out [][]way) {
+	for _, group := range groups {
+		var all []way
+		for _, f := range c.forms {
+			for _, w := range group {
+				w.code = f
+				all = append(all, w)
+			}
+		}
+		out = append(out, all)
+	}
+	return out
 }
 
 // best is an arrangement of the first group of which any fits: the first that

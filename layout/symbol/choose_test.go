@@ -39,7 +39,9 @@ func TestChoose(t *testing.T) {
 		{gs1.GS1128, gs1.Trade, perInch(600), 12, 31_750 * unit.UM},
 		{gs1.ITF14, gs1.Trade, perMM(24), 12, 762 * unit.MM / 24},
 		{gs1.GS1DataMatrix, gs1.Retail, perMM(8), 5, 0},
-		{gs1.QR, gs1.Retail, perInch(300), 7, 0},
+		{gs1.QR, gs1.Retail, perInch(300), 6, 0}, // 0.508 mm
+		{gs1.QR, gs1.Retail, perMM(8), 4, 0},     // 3 dots are 0.375 mm, under the least of 0.396 mm
+		{gs1.QR, gs1.Retail, perMM(12), 6, 0},    // 0.5 mm
 	}
 	for _, tt := range tests {
 		x, h, err := Choose(tt.kind, tt.use, tt.dots)

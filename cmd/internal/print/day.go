@@ -211,7 +211,7 @@ func (d *day) sheet() (out []runsheet.Run) {
 			switch {
 			case j.Kind.Name == "label":
 				one.Facts, one.Told, one.Batch, one.Pieces, one.Labels = j.Facts, j.Told, j.Batch, r.run.Pieces.V, unit.Count(j.Count)
-				one.First, one.Paper = max(1, own[LabelOptions](j).First), j.Stock.ID
+				one.First, one.Paper, one.Scan = max(1, own[LabelOptions](j).First), j.Stock.ID, j.set.Scan
 			case j.Kind.SSCC:
 				one.Cartons, one.Packs, one.SSCCs, one.Keys = j.Count, j.Product.Carton.Holds.V, j.SSCCs, j.set.Keys
 			}

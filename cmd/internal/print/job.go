@@ -60,6 +60,7 @@ type Set struct {
 	Safe    page.Rect                 // where marks may lie; all within the stock's margin when left out
 	Heights map[role.Role]unit.Length // least x-heights where no law asks
 	Date    unit.Date                 // the last day printed on it; that of the facts when left out
+	Scan    string                    // what a scanner must show of the batch mark of piece 1; "" where none is borne
 	Keys    map[string][]string       // words from memory used beside Told, keys of the language files by language
 }
 

@@ -39,12 +39,13 @@ func composeLabel(j *Job) (Set, error) {
 	}
 	first := int(max(1, own[LabelOptions](j).First))
 	digits := max(4, len(fmt.Sprint(first+j.Count-1)))
-	l := sale.Compose(sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Batch: j.Batch,
-		Batched: j.Batched, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+	says := sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
+		LinkStem: j.Shop.Profile.LinkStem.V, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	l := sale.Compose(says, j.faces, j.Found)
 	if l == nil {
 		return Set{}, nil
 	}
-	return Set{Arts: []*page.Art{l.Art}, Safe: l.Safe, Own: func(n int) []page.Item { return l.Own(first + n - 1) }}, nil
+	return Set{Arts: []*page.Art{l.Art}, Safe: l.Safe, Scan: sale.Scans(says, first), Own: func(n int) []page.Item { return l.Own(first + n - 1) }}, nil
 }
 
 // labelOfRun asks for the labels of a run: one for each full pack where the

@@ -5,6 +5,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"time"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -208,7 +209,19 @@ func (j *Job) rules(all page.Rect) preflight.Sheet {
 	if s.Date.IsZero() {
 		s.Date = j.Facts.Date.End
 	}
+	s.Mark, s.Months = j.set.Scan != "", months(j.Langs)
 	return s
+}
+
+// months are the words for the months in some languages, by number.
+func months(langs []*words.Lang) map[int][]string {
+	out := map[int][]string{}
+	for m := time.January; m <= time.December; m++ {
+		for _, l := range langs {
+			out[int(m)] = append(out[int(m)], l.MonthOf(m))
+		}
+	}
+	return out
 }
 
 // marketPack is the pack as the market's rules see it.
