@@ -4,10 +4,6 @@ import (
 	"fmt"
 
 	"chablon/labels/gs1"
-	"chablon/labels/unit"
-	"chablon/layout/compose"
-	"chablon/layout/page"
-	"chablon/layout/symbol"
 )
 
 // Numbers makes the SSCCs of count cartons from the company prefix and the
@@ -42,18 +38,6 @@ func (c *run) checkNumbers() {
 		seen[s] = true
 	}
 }
-
-// bars is one symbol of the label and where its corner lies, quiet zone
-// included. An own one differs from carton to carton.
-type bars struct {
-	els    []gs1.Element
-	symbol *page.Symbol
-	x, y   unit.Length
-	own    bool
-}
-
-// between is the white between a symbol and what stands over or under it.
-const between = 1500 * unit.UM
 
 // elements is what the bars say about the carton. A full one has a GTIN of
 // its own (01), which says how many packs are in it: a count (37) may not
@@ -123,84 +107,4 @@ func (c *run) saySplit(els []gs1.Element) {
 	}
 	c.found.Warnf(c.carton.Paper.Pos, "batch-in-words", "take a larger paper, or fewer languages, to have the batch scanned",
 		"%s has no room for the bars of the batch %s; it stands in words only", c.Stock.ID, c.Batch)
-}
-
-// code makes the symbols and stacks them from the lower edge.
-func (c *run) code(els []gs1.Element) error {
-	c.bars = nil
-	err := c.spread(els)
-	if err != nil {
-		c.missed(err)
-		return err
-	}
-	room := c.paper.Room()
-	y := room.Bottom()
-	for i := len(c.bars) - 1; i >= 0; i-- {
-		b, in := &c.bars[i], c.paper.Setter()
-		b.x = (room.X + room.Right() - b.symbol.Bars.W) / 2
-		b.x -= b.symbol.Module * unit.Length(b.symbol.Quiet[0])
-		box := in.Bars(b.x, 0, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
-		if err := in.Err(); err != nil {
-			c.missed(err)
-			return err
-		}
-		y -= box.Bottom() + c.Dots.At(1)
-		b.y = y
-		y -= between
-	}
-	return nil
-}
-
-// spread parts the data over symbols that are no wider than the label.
-func (c *run) spread(els []gs1.Element) error {
-	x, high, err := symbol.Choose(gs1.GS1128, gs1.Trade, c.Dots)
-	if err != nil {
-		return err
-	}
-	w, _ := c.Stock.Size()
-	size, _ := gs1.SizeOf(gs1.GS1128, gs1.Trade)
-	room := min(w, c.paper.Room().W+x*unit.Length(size.Quiet[0]+size.Quiet[2])) - 2*c.Dots.At(1)
-	groups, err := symbol.Spread(els, x, room)
-	if err != nil {
-		return err
-	}
-	for _, g := range groups {
-		s, err := encode(g, els, symbol.Module{X: x, Height: high, Dots: c.Dots})
-		if err != nil {
-			return err
-		}
-		c.bars = append(c.bars, bars{els: g, symbol: s, own: g[0].AI == "00"})
-	}
-	return nil
-}
-
-func encode(group, all []gs1.Element, m symbol.Module) (*page.Symbol, error) {
-	s, err := gs1.Encode(group, all...)
-	if err != nil {
-		return nil, err
-	}
-	return symbol.GS1128(s, m)
-}
-
-// top is where the bars begin.
-func (c *run) top() unit.Length { return c.bars[0].y - between }
-
-// numbered sets the bars of carton n, counted from 0.
-func (c *run) numbered(s *compose.Setter, b bars, n int) {
-	els := []gs1.Element{{AI: "00", Value: c.SSCCs[n]}}
-	y, err := encode(els, els, symbol.Module{X: b.symbol.Module, Height: b.symbol.Bars.H, Dots: c.Dots})
-	if err != nil {
-		s.Fail(err)
-		return
-	}
-	s.Bars(b.x, b.y, y, gs1.HRI(els), 0, c.Numbered)
-}
-
-// still sets the bars that all cartons share.
-func (c *run) still(s *compose.Setter) {
-	for _, b := range c.bars {
-		if !b.own {
-			s.Bars(b.x, b.y, b.symbol, gs1.HRI(b.els), 0, c.carton.GTIN.Pos)
-		}
-	}
 }

@@ -81,7 +81,9 @@ func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
 		return nil
 	}
 	for _, els := range c.codings() {
-		if c.code(els) != nil {
+		var err error
+		if c.bars, err = c.paper.Stack(els, c.carton.GTIN.Pos); err != nil {
+			c.missed(err)
 			continue
 		}
 		if l := c.best(); l != nil {
@@ -101,8 +103,8 @@ type run struct {
 	found  *diag.List
 	carton *shop.Carton
 	titles *words.Lang // whose words stand over the figures
-	bars   []bars      // from top to bottom
-	last   error       // why the best try did not fit
+	bars   *compose.Stack
+	last   error // why the best try did not fit
 }
 
 // sound looks up what is left out and reports what cannot be.

@@ -101,8 +101,8 @@ func (c *run) classOf(heads *compose.Teller) text.Para {
 // list. It is empty when there are none.
 func (c *run) contains(t *compose.Teller) text.Para {
 	q := t.Allergens(role.Allergens, "contains", c.Facts.Contains, c.Facts.Product.Pos)
-	if n := len(q.Spans); n > 0 {
-		q.Spans[n-1].Text += "."
+	if len(q.Spans) > 0 {
+		q.Spans = append(q.Spans, text.Span{Text: "."})
 	}
 	return q
 }

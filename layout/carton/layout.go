@@ -54,8 +54,8 @@ type arrangement []column
 func (c *run) best() *layout {
 	room := c.paper.Room()
 	high := room.H
-	if room.H = c.top() - room.Y; room.H <= 0 {
-		c.missed(&flow.Overflow{Need: high - c.top(), Have: high, Src: c.carton.Paper.Pos})
+	if room.H = c.bars.Top() - room.Y; room.H <= 0 {
+		c.missed(&flow.Overflow{Need: high - c.bars.Top(), Have: high, Src: c.carton.Paper.Pos})
 		return nil
 	}
 	f := c.paper.Faces.Bold
@@ -117,7 +117,7 @@ func (c *run) try(cols arrangement, body, data unit.Length) (*layout, error) {
 		under := room.Below(used + body)
 		s.Upright(cols[2].room.X-gutter/2, under.Y, under.H, thin)
 	}
-	l.still(s)
+	l.bars.Shared(s)
 	l.items = s.Items
 	return l, s.Err()
 }
@@ -163,9 +163,7 @@ func (l *layout) gap(s *compose.Setter, blocks []flow.Block, high unit.Length) u
 func (l *layout) own(s *compose.Setter, n int) {
 	q := flow.Strong(role.Serial, l.Numbered, l.of[n])
 	s.Line(l.spot.x, l.spot.base, q, flow.Style{Size: l.spot.size, Align: flow.Centre})
-	for _, b := range l.bars {
-		if b.own {
-			l.numbered(s, b, n)
-		}
+	if len(l.SSCCs) > 0 {
+		l.bars.Own(s, l.SSCCs[n], l.Numbered)
 	}
 }
