@@ -14,6 +14,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
@@ -83,6 +84,12 @@ func Paper(t TB, id string) *stock.Stock {
 		t.Fatalf("there is no paper %q", id)
 	}
 	return s
+}
+
+// Sheets deals artworks out to sheets, from the first place on.
+func Sheets(s *stock.Stock, by stock.Bed, arts ...*page.Art) []*page.Page {
+	return stock.Imposition{Stock: s, Bed: by, Count: len(arts),
+		Label: func(n int) (*page.Art, []page.Item) { return arts[n-1], nil }}.All()
 }
 
 // Market is a market by its code.

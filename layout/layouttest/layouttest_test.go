@@ -2,6 +2,7 @@ package layouttest_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,6 +14,7 @@ import (
 	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
+	"chablon/layout/stock"
 )
 
 // A test and a try of a random one can both be judged.
@@ -80,6 +82,24 @@ func TestRefused(t *testing.T) {
 	layouttest.Refused(t, &found)
 	if !layouttest.Only(&found, "does-not-fit") || layouttest.Only(&found, "words") || layouttest.Only(&diag.List{}, "words") {
 		t.Error("the rules found are not told apart")
+	}
+}
+
+// TestSheets: artworks stand in their order, one to a place, on as few sheets as
+// they need.
+func TestSheets(t *testing.T) {
+	var arts, all []*page.Art
+	for range 9 {
+		arts = append(arts, &page.Art{W: 210 * unit.MM, H: 74 * unit.MM})
+	}
+	pages := layouttest.Sheets(layouttest.Paper(t, "a4-ticket-4"), stock.Bed{}, arts...)
+	for _, pg := range pages {
+		for _, a := range pg.Placed {
+			all = append(all, a.Art)
+		}
+	}
+	if len(pages) != 3 || !slices.Equal(all, arts) {
+		t.Errorf("%d sheets with %d artworks", len(pages), len(all))
 	}
 }
 

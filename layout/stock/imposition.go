@@ -127,9 +127,3 @@ func (im Imposition) put(pg *page.Page, place, k int) {
 		pg.Items = append(pg.Items, it.Moved(x, y))
 	}
 }
-
-// Deal deals artworks out, one to a place, to as many sheets as they need.
-func (s *Stock) Deal(arts []*page.Art, by Bed) []*page.Page {
-	return Imposition{Stock: s, Bed: by, Count: len(arts),
-		Label: func(n int) (*page.Art, []page.Item) { return arts[n-1], nil }}.All()
-}

@@ -166,24 +166,6 @@ func TestNoSuchPlace(t *testing.T) {
 	}
 }
 
-// TestDeal: artworks are dealt out in order, one to a place.
-func TestDeal(t *testing.T) {
-	var arts, all []*page.Art
-	for range 9 {
-		arts = append(arts, &page.Art{W: 210 * unit.MM, H: 74 * unit.MM})
-	}
-	s := get(t, "a4-ticket-4")
-	pages := s.Deal(arts, stock.Bed{})
-	for _, pg := range pages {
-		for _, a := range pg.Placed {
-			all = append(all, a.Art)
-		}
-	}
-	if len(pages) != 3 || !slices.Equal(all, arts) || s.Deal(nil, stock.Bed{}) != nil {
-		t.Errorf("%d sheets with %d artworks", len(pages), len(all))
-	}
-}
-
 // Seven labels from a sheet of which the first three places are used up.
 func ExampleImposition() {
 	a4, _ := stock.Get("a4-8")

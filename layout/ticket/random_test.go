@@ -10,7 +10,6 @@ import (
 	"chablon/labels/market"
 	"chablon/labels/unit"
 	"chablon/layout/layouttest"
-	"chablon/layout/ticket"
 )
 
 // phrase draws words such as a label may have.
@@ -48,7 +47,7 @@ func TestAnythingSaid(t *testing.T) {
 		pack := *k.Pack
 		pack.Price.V = unit.Money{Minor: rapid.Int64Range(1, 1_000_000_000).Draw(r, "price"), Currency: "EUR"}
 		k.Pack = &pack
-		if pages := ticket.Compose(k, faces, &found); pages != nil {
+		if pages := set(k, faces, &found); pages != nil {
 			checked(t, k, pages, faces)
 		} else {
 			layouttest.Refused(t, &found)

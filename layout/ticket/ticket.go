@@ -38,20 +38,9 @@ type Ticket struct {
 	Dots      unit.Dots
 }
 
-// Compose sets one ticket on a page of its stock; on a sheet it takes the
-// first place. What is missing or does not fit is added to found, and then
-// there are no pages.
-func Compose(t Ticket, faces *text.Faces, found *diag.List) []*page.Page {
-	art := Set(t, faces, found)
-	if art == nil {
-		return nil
-	}
-	return t.Stock.Deal([]*page.Art{art}, stock.Bed{Dots: t.Dots})
-}
-
-// Set sets one ticket by itself, for [stock.Imposition]. It returns nil, with
+// Compose sets one ticket, for [stock.Imposition] to deal out. It returns nil, with
 // findings, when something is missing or does not fit.
-func Set(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
+func Compose(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
 	said, ok := tell(t, found)
 	if !ok {
 		return nil

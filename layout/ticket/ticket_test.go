@@ -35,6 +35,16 @@ func of(t testing.TB, sh *shop.Shop, id, stockID string, codes []string, found *
 	return k
 }
 
+// set is a ticket on a page of its stock, on a sheet at the first place; it is
+// nil where there is no ticket.
+func set(k ticket.Ticket, faces *text.Faces, found *diag.List) []*page.Page {
+	art := ticket.Compose(k, faces, found)
+	if art == nil {
+		return nil
+	}
+	return layouttest.Sheets(k.Stock, stock.Bed{Dots: k.Dots}, art)
+}
+
 // Every demo product on every ticket stock, in one and in two languages: it
 // passes preflight as food that is not prepacked, or it is refused; nothing
 // that must be said is left out; two prints are the same.
@@ -47,7 +57,7 @@ func TestDemo(t *testing.T) {
 				t.Run(fmt.Sprint(id, st, codes), func(t *testing.T) {
 					var found diag.List
 					k := of(t, sh, id, st, codes, &found)
-					pages := ticket.Compose(k, faces, &found)
+					pages := set(k, faces, &found)
 					if pages == nil {
 						layouttest.Refused(t, &found)
 						return
@@ -58,7 +68,7 @@ func TestDemo(t *testing.T) {
 						return
 					}
 					var again diag.List
-					layouttest.Same(t, pages, ticket.Compose(of(t, sh, id, st, codes, &again), faces, &again))
+					layouttest.Same(t, pages, set(of(t, sh, id, st, codes, &again), faces, &again))
 				})
 			}
 		}
@@ -116,7 +126,7 @@ func TestLetters(t *testing.T) {
 	for _, id := range sh.ProductIDs {
 		var found diag.List
 		k := of(t, sh, id, "ticket-a7-tent", []string{"en"}, &found)
-		pages := ticket.Compose(k, faces, &found)
+		pages := set(k, faces, &found)
 		if pages == nil {
 			t.Fatal(found.All())
 		}
@@ -147,7 +157,7 @@ func TestPanels(t *testing.T) {
 	sh, faces := layouttest.Shop(t), layouttest.Faces(t)
 	var found diag.List
 	k := of(t, sh, "pear-hazelnut-tartlet", "ticket-a7-tent", []string{"en"}, &found)
-	pages := ticket.Compose(k, faces, &found)
+	pages := set(k, faces, &found)
 	if pages == nil {
 		t.Fatal(found.All())
 	}
@@ -205,7 +215,7 @@ func TestFaults(t *testing.T) {
 			if c.change != nil {
 				c.change(&k)
 			}
-			pages := ticket.Compose(k, faces, &found)
+			pages := set(k, faces, &found)
 			switch {
 			case c.want == "" && (pages == nil || found.Len() > 0):
 				t.Error(found.All())
@@ -222,7 +232,7 @@ func TestNoAllergens(t *testing.T) {
 	var found diag.List
 	k := of(t, sh, "lemon-thyme-marshmallow", "shelf-100x60", []string{"en", "de"}, &found)
 	k.Facts.Contains = nil
-	pages := ticket.Compose(k, faces, &found)
+	pages := set(k, faces, &found)
 	if pages == nil {
 		t.Fatal(found.All())
 	}
@@ -240,7 +250,7 @@ func TestUnitPrice(t *testing.T) {
 		p := *k.Pack
 		p.Net.V = net
 		k.Pack = &p
-		pages := ticket.Compose(k, faces, &found)
+		pages := set(k, faces, &found)
 		if pages == nil {
 			t.Fatal(found.All())
 		}
@@ -265,7 +275,7 @@ func TestGolden(t *testing.T) {
 	} {
 		t.Run(c.id, func(t *testing.T) {
 			var found diag.List
-			pages := ticket.Compose(of(t, sh, c.id, c.stock, c.codes, &found), faces, &found)
+			pages := set(of(t, sh, c.id, c.stock, c.codes, &found), faces, &found)
 			if pages == nil {
 				t.Fatal(found.All())
 			}
@@ -286,7 +296,7 @@ func Example() {
 	k.Facts = declare.Of(sh, p, k.Pack, eu, layouttest.Day(), &found)
 	k.Told = []*words.Label{words.Tell(k.Facts, sh, en, &found)}
 	said := map[role.Role]string{}
-	for _, it := range ticket.Compose(k, faces, &found)[0].All() {
+	for _, it := range ticket.Compose(k, faces, &found).Items {
 		if it.Run != nil {
 			said[it.Role] += it.Run.Text
 		}

@@ -53,20 +53,9 @@ func (t Tub) UseBy() (unit.Date, bool) {
 	return end, true
 }
 
-// Compose sets one label on a page of its stock; on a sheet it takes the first
-// place. What is missing or does not fit is added to found, and then there are
-// no pages.
-func Compose(t Tub, faces *text.Faces, found *diag.List) []*page.Page {
-	art := Set(t, faces, found)
-	if art == nil {
-		return nil
-	}
-	return t.Stock.Deal([]*page.Art{art}, stock.Bed{Dots: t.Dots})
-}
-
-// Set sets one label by itself, for [stock.Stock.Deal]. It returns nil, with
+// Compose sets one label, for [stock.Imposition] to deal out. It returns nil, with
 // findings, when something is missing or does not fit.
-func Set(t Tub, faces *text.Faces, found *diag.List) *page.Art {
+func Compose(t Tub, faces *text.Faces, found *diag.List) *page.Art {
 	tell := compose.Tell("tub label", t.Formula.Pos, found, t.Langs...)
 	c := content(tell, t)
 	if !tell.Done() {

@@ -50,9 +50,9 @@ func Example() {
 	var found diag.List
 	sh := shop.Load(samples.Demo(), &found)
 	t := of(sh, "sweet-pastry", "roll-100x60", "en")
-	art := Set(t, faces, &found)
+	art := Compose(t, faces, &found)
 	end, _ := t.UseBy()
-	fmt.Println(found.Len(), len(t.Stock.Deal([]*page.Art{art, art}, stock.Bed{})), end)
+	fmt.Println(found.Len(), len(layouttest.Sheets(t.Stock, stock.Bed{}, art, art)), end)
 	for _, it := range art.Items {
 		if it.Role == role.Date || it.Role == role.Allergens || it.Role == role.Statement {
 			fmt.Println(it.Role, strings.TrimSpace(it.Run.Text))
@@ -68,6 +68,15 @@ func Example() {
 	// statement RAW – not ready to eat
 }
 
+// sheets is a label on a page of its stock; it is nil where there is no label.
+func sheets(t Tub, faces *text.Faces, found *diag.List) []*page.Page {
+	art := Compose(t, faces, found)
+	if art == nil {
+		return nil
+	}
+	return layouttest.Sheets(t.Stock, stock.Bed{Dots: t.Dots}, art)
+}
+
 // A4 with eight labels and the larger roll take every demo formula in one and
 // in two languages; the small roll takes what fits in one.
 func TestDemo(t *testing.T) {
@@ -79,7 +88,7 @@ func TestDemo(t *testing.T) {
 				t.Run(fmt.Sprint(id, st, codes), func(t *testing.T) {
 					var found diag.List
 					k := of(sh, id, st, codes...)
-					art := Set(k, faces, &found)
+					art := Compose(k, faces, &found)
 					if art == nil {
 						layouttest.Refused(t, &found)
 						return
@@ -153,7 +162,7 @@ func TestHeights(t *testing.T) {
 	sh, faces := demo(t)
 	for st, want := range map[string]float64{"roll-100x60": 6.283 * 500 * 20 / 21600, "roll-40x30": 6.283 * 400 * 20 / 21600} {
 		var found diag.List
-		art := Set(of(sh, "craquelin", st, "en"), faces, &found)
+		art := Compose(of(sh, "craquelin", st, "en"), faces, &found)
 		if art == nil {
 			t.Fatal(found.All())
 		}
@@ -305,7 +314,7 @@ func TestFaults(t *testing.T) {
 		var found diag.List
 		k := of(sh, "sweet-pastry", "roll-100x60", "en", "fr")
 		c.change(&k)
-		pages := Compose(k, faces, &found)
+		pages := sheets(k, faces, &found)
 		if pages != nil || found.Errors() == 0 || found.All()[0].Rule != c.rule || found.All()[0].Hint == "" {
 			t.Errorf("%s: %d pages, %v", c.name, len(pages), found.All())
 		}
@@ -321,7 +330,7 @@ func TestWrittenByHand(t *testing.T) {
 	k := of(sh, "craquelin", "roll-100x60", "en")
 	k.Formula, k.Mass, k.Of = &f, 0, 0
 	var found diag.List
-	art := Set(k, faces, &found)
+	art := Compose(k, faces, &found)
 	if art == nil {
 		t.Fatal(found.All())
 	}
@@ -367,7 +376,7 @@ func TestAnything(t *testing.T) {
 		k.Contains = rapid.SliceOfN(rapid.SampledFrom(ids), 0, 6).Draw(r, "contains")
 		k.May = rapid.SliceOfN(rapid.SampledFrom(ids), 0, 6).Draw(r, "may")
 		var found diag.List
-		if art := Set(k, faces, &found); art != nil {
+		if art := Compose(k, faces, &found); art != nil {
 			checked(r, k, art)
 		} else {
 			layouttest.Refused(r, &found)
@@ -387,7 +396,7 @@ func TestGolden(t *testing.T) {
 		{"rye-shortbread", "roll-100x60", []string{"de", "fr"}},
 	} {
 		var found diag.List
-		pages := Compose(of(sh, c.id, c.stock, c.codes...), faces, &found)
+		pages := sheets(of(sh, c.id, c.stock, c.codes...), faces, &found)
 		if pages == nil {
 			t.Fatal(found.All())
 		}
@@ -403,8 +412,8 @@ func TestSheets(t *testing.T) {
 	for i := range files {
 		var found diag.List
 		k := of(sh, "sweet-pastry", "a4-8", "en")
-		art := Set(k, faces, &found)
-		pages := k.Stock.Deal(slices.Repeat([]*page.Art{art}, 9), stock.Bed{Dots: k.Dots, Right: 700 * unit.UM})
+		art := Compose(k, faces, &found)
+		pages := layouttest.Sheets(k.Stock, stock.Bed{Dots: k.Dots, Right: 700 * unit.UM}, slices.Repeat([]*page.Art{art}, 9)...)
 		if len(pages) != 2 || len(pages[0].Placed) != 8 || len(pages[1].Placed) != 1 {
 			t.Fatalf("%d pages", len(pages))
 		}

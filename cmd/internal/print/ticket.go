@@ -32,7 +32,7 @@ func composeTicket(j *Job) (Set, error) {
 	if err != nil {
 		return Set{}, err
 	}
-	art := ticket.Set(ticket.Ticket{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Shop: j.Shop, Pack: j.Pack,
+	art := ticket.Compose(ticket.Ticket{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Shop: j.Shop, Pack: j.Pack,
 		CheckWord: card.CheckWord(c), Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
 	if art == nil {
 		return Set{}, nil

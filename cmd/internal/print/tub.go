@@ -30,7 +30,7 @@ func composeTub(j *Job) (Set, error) {
 	s := Set{Heights: tub.Heights(j.Stock)}
 	s.Date, _ = t.UseBy()
 	for t.N = 1; t.N <= t.Of; t.N++ {
-		art := tub.Set(t, j.faces, j.Found)
+		art := tub.Compose(t, j.faces, j.Found)
 		if art == nil {
 			return Set{}, nil
 		}
