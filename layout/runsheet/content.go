@@ -19,6 +19,7 @@ type sheet struct {
 	title, shop, count string
 	at                 diag.Pos // of the shop
 	page               func(n, of int) string
+	left               []note // what is not printed, before all else
 	runs               []run
 	notes              []note
 }
@@ -41,6 +42,9 @@ func content(t *compose.Teller, s Sheet) sheet {
 	if n := len(s.Cautions); n > 0 {
 		out.count = t.Word("sheet.warnings") + ": " + fmt.Sprint(n)
 	}
+	if n := len(s.Left); n > 0 {
+		out.count = t.Word("sheet.left-out") + ": " + fmt.Sprint(n) + "  ·  " + out.count
+	}
 	out.count = compose.Capital(out.count)
 	for _, r := range s.Runs {
 		if len(r.Told) == 0 {
@@ -49,7 +53,7 @@ func content(t *compose.Teller, s Sheet) sheet {
 		}
 		out.runs = append(out.runs, teller{t, r}.run())
 	}
-	out.notes = notes(t, s)
+	out.left, out.notes = left(t, s.Left), notes(t, s)
 	return out
 }
 

@@ -30,16 +30,20 @@ func layout(paper *compose.Paper, c sheet, size unit.Length) ([]*page.Page, erro
 	s, w := paper.Setter(), paper.Room().W
 	z := setting{c, size, size.Mul(4, 3)}
 	var blocks []flow.Block
+	notes := func(all []note) {
+		for _, n := range all {
+			b := s.Block(w, func(s *compose.Setter, room page.Rect) unit.Length { return z.note(s, room, n) })
+			b.Src, b.Tied = n.Src, n.kind == isHeading
+			blocks = append(blocks, b)
+		}
+	}
+	notes(c.left)
 	for _, r := range c.runs {
 		b := s.Block(w, func(s *compose.Setter, room page.Rect) unit.Length { return z.run(s, room, r) })
 		b.Src = r.at
 		blocks = append(blocks, b)
 	}
-	for _, n := range c.notes {
-		b := s.Block(w, func(s *compose.Setter, room page.Rect) unit.Length { return z.note(s, room, n) })
-		b.Src, b.Tied = n.Src, n.kind == isHeading
-		blocks = append(blocks, b)
-	}
+	notes(c.notes)
 	if s.Err() != nil {
 		return nil, s.Err()
 	}

@@ -43,6 +43,24 @@ func notes(t *compose.Teller, s Sheet) []note {
 	return slices.Concat(out, doubts(t, s.Runs), figures(t, s.Runs), []note{plain(t, "", t.Word("sheet.computed")+" "+t.Word("sheet.approver"))})
 }
 
+// left are the runs of which something is left out, each to be ticked when it is
+// seen to.
+func left(t *compose.Teller, all []Left) []note {
+	if len(all) == 0 {
+		return nil
+	}
+	out := []note{heading(t, t.Word("sheet.left-out"))}
+	for _, l := range all {
+		n := note{text.Para{Role: role.Note, Src: t.At(), Anywhere: true,
+			Spans: []text.Span{{Text: l.Product + " · " + t.Count("count.pieces", int64(l.Pieces)) + " · " + l.What, Bold: true}}}, isCaution}
+		for _, d := range l.Why {
+			n.Spans = append(n.Spans, text.Span{Text: "\n– " + d.Msg + " [" + d.Rule + "] " + d.Pos.String()})
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
 func heading(t *compose.Teller, s string) note {
 	n := plain(t, compose.Capital(s), "")
 	n.kind = isHeading

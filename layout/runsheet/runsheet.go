@@ -28,6 +28,7 @@ type Sheet struct {
 	Shop     *shop.Shop
 	Lang     *words.Lang // of the sheet itself; it must have the words of a sheet
 	Day      unit.Date
+	Left     []Left // what is not printed; it stands first
 	Runs     []Run
 	Cautions []diag.Diag
 	Stock    *stock.Stock // such as card-a4
@@ -50,6 +51,14 @@ type Run struct {
 	// Keys are words from memory that were used beside Told, keys of the
 	// language files by language code: those of the carton label.
 	Keys map[string][]string
+}
+
+// Left is a run of which something is left out, because something is wrong.
+type Left struct {
+	Product string // its id; its name may be what is wrong
+	Pieces  unit.Count
+	What    string // which paper
+	Why     []diag.Diag
 }
 
 // Heights gives the least x-height of all words of the sheet, for checking the

@@ -426,3 +426,28 @@ func TestFiguresFromMemory(t *testing.T) {
 		t.Errorf("an act is named twice: %s", got)
 	}
 }
+
+// TestLeftOutFirst: what is left out stands before the runs, with what is wrong
+// and where, and is counted in the head; without it the sheet is as it was.
+func TestLeftOutFirst(t *testing.T) {
+	for lang, want := range map[string]string{"en": "Left out, not printed: 1", "de": "Ausgelassen, nicht gedruckt: 1", "fr": "Laissé de côté, non imprimé: 1"} {
+		s := demo(t, lang)
+		s.Left = []Left{{Product: "bench-tin", Pieces: 10, What: "labels", Why: []diag.Diag{{Pos: diag.Pos{File: "ingredients/rye-flour.yaml", Line: 7, Col: 3}, Rule: "overdue", Msg: "the specification is overdue"}}}}
+		var found diag.List
+		pages := Compose(s, layouttest.Faces(t), &found)
+		if found.Errors() > 0 || len(pages) == 0 {
+			t.Fatal(found.All())
+		}
+		var all []string
+		for _, it := range pages[0].All() {
+			if it.Run != nil {
+				all = append(all, it.Run.Text)
+			}
+		}
+		text := strings.Join(all, " ")
+		fault, first := strings.Index(text, "ingredients/rye-flour.yaml:7:3"), strings.Index(text, s.Runs[0].Told[0].Name.Text)
+		if fault < 0 || first < 0 || fault > first || !strings.Contains(text, "bench-tin") || !strings.Contains(text, want) {
+			t.Errorf("%s: at %d and %d of %s", lang, fault, first, text)
+		}
+	}
+}

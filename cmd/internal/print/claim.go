@@ -69,7 +69,7 @@ func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_
 	}
 	book, err := p.register(ctx, false)
 	if register.RuleOf(err) == register.Missing {
-		found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once: chablon wall "+p.Name+" --begin",
+		found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once, in the folder of the shop: chablon wall --begin",
 			"the SSCCs are not compared with those of earlier days: this shop has no print book")
 		return nil, nil
 	}

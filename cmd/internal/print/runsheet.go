@@ -1,6 +1,12 @@
 package print
 
-import "chablon/layout/runsheet"
+import (
+	"slices"
+	"strings"
+
+	"chablon/labels/diag"
+	"chablon/layout/runsheet"
+)
 
 // runSheetKind is the sheet that goes with the day's paper; the day prints it.
 func runSheetKind() *Kind {
@@ -20,6 +26,21 @@ func composeRunSheet(j *Job) (Set, error) {
 			return Set{}, err
 		}
 	}
-	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(), Cautions: d.found.All(), Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Left: d.left(), Runs: d.sheet(), Cautions: cautions(d.found), Stock: j.Stock, Dots: j.Printer.Resolution.V}
 	return Set{Pages: runsheet.Compose(sheet, j.faces, j.Found), Heights: runsheet.Heights()}, nil
+}
+
+// left is what the run sheet says of what is left out.
+func (d *day) left() (out []runsheet.Left) {
+	for _, r := range d.runs {
+		if len(r.left) > 0 {
+			out = append(out, runsheet.Left{Product: r.run.Product.V, Pieces: r.run.Pieces.V, What: strings.Join(r.left, ", "), Why: r.found.All()})
+		}
+	}
+	return out
+}
+
+// cautions are the findings that are no errors.
+func cautions(found *diag.List) []diag.Diag {
+	return slices.DeleteFunc(found.All(), func(d diag.Diag) bool { return !d.Warning })
 }
