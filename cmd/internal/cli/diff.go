@@ -15,11 +15,12 @@ func (a *app) diff() *cobra.Command {
 		Use:   "diff OLD NEW",
 		Short: "Say what a change touches: cards, labels, tickets, cartons, approvals",
 		Long: `Compares two folders of a shop, such as a copy of last week and the one of
-today. It names the files that have changed and what they go into, every
-product, card, label, ticket and carton that must be printed anew, how each
-declaration changes, allergens first, and which approvals fall. Words that have
-changed stand between ‹ and ›. Where git keeps the shop, FOLDER@REVISION is the
-folder as it was in that revision: chablon diff my-shop@HEAD~1 my-shop. The exit status is 0, changed or not.`,
+today. Every paper of every kind is set in both states and compared, for the same
+day: what must be printed anew is named, beside the files that have changed and
+what they go into. It tells how each declaration changes, allergens first, and
+which approvals fall. Words that have changed stand between ‹ and ›. Where git
+keeps the shop, FOLDER@REVISION is the folder as it was in that revision:
+chablon diff my-shop@HEAD~1 my-shop. The exit status is 0, changed or not.`,
 		Example: "  chablon diff shop-last-week my-shop",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {

@@ -12,6 +12,7 @@ import (
 type differ struct {
 	*sheet
 	old, new *Press
+	was, now map[string]drawn
 	any      bool
 	fallen   []string // approvals that do not hold any longer
 }
@@ -29,12 +30,19 @@ func Diff(old, new *Press) (string, error) {
 	if err := d.files(); err != nil {
 		return "", err
 	}
+	if !d.any {
+		return "", nil // the same files give the same paper
+	}
+	if err := d.draw(); err != nil || old.Found.Errors()+new.Found.Errors() > 0 {
+		return "", err
+	}
 	for _, id := range both(old.Shop.ProductIDs, new.Shop.ProductIDs) {
 		if err := d.product(id); err != nil {
 			return "", err
 		}
 	}
 	d.formulas()
+	d.plans()
 	d.approvals()
 	if old.Found.Errors()+new.Found.Errors() > 0 || !d.any {
 		return "", nil
@@ -72,7 +80,8 @@ func (d *differ) product(id string) error {
 	if err != nil {
 		return err
 	}
-	paper := d.paper(was, now, says)
+	paper, anew := d.touched(id)
+	paper = append(paper, packChanges(was, now)...)
 	if len(paper) == 0 && len(says) == 0 {
 		return nil
 	}
@@ -83,7 +92,7 @@ func (d *differ) product(id string) error {
 	}
 	d.line("%s", head)
 	d.entry("  ", "touched", strings.Join(paper, ", "))
-	if was.Version.V == now.Version.V && len(paper) > 0 && strings.HasPrefix(paper[0], "card") {
+	if anew && was.Version.V == now.Version.V {
 		d.item("  ", fmt.Sprintf("the card has changed, but its version is still %d: count it up", now.Version.V))
 	}
 	for _, s := range says {
@@ -101,24 +110,19 @@ func texts(w shop.Words) []string {
 	return out
 }
 
-// paper lists what must be printed anew for a product.
-func (d *differ) paper(was, now *shop.Product, says []saying) []string {
-	var out []string
-	if a, b := d.old.checkWord(was.ID), d.new.checkWord(now.ID); a != b {
-		out = append(out, fmt.Sprintf("card (check word %s, was %s)", b, a))
+// draw sets all paper of both states.
+func (d *differ) draw() (err error) {
+	if d.was, err = d.old.drawings(); err == nil {
+		d.now, err = d.new.drawings()
 	}
-	label, carton, ticket := false, cartonOf(was) != cartonOf(now), !slices.Equal(texts(was.About), texts(now.About))
-	for _, s := range says {
-		label, carton = label || s.printed(), carton || s.onCarton()
-	}
+	return err
+}
+
+// packChanges names the packs that have come and gone.
+func packChanges(was, now *shop.Product) (out []string) {
 	for _, k := range now.Packs {
-		o, ok := was.Pack(k.ID.V)
-		switch {
-		case !ok:
+		if _, ok := was.Pack(k.ID.V); !ok {
 			out = append(out, "new pack "+k.ID.V)
-		default:
-			label = label || o.GTIN.V != k.GTIN.V
-			ticket = ticket || o.Price.V != k.Price.V
 		}
 	}
 	for _, o := range was.Packs {
@@ -126,28 +130,10 @@ func (d *differ) paper(was, now *shop.Product, says []saying) []string {
 			out = append(out, "pack "+o.ID.V+" taken out")
 		}
 	}
-	if label {
-		out = append(out, "labels")
-	}
-	if label || ticket {
-		out = append(out, "tickets")
-	}
-	if now.Carton != nil && carton {
-		out = append(out, "carton labels")
-	}
 	return out
 }
 
-// cartonOf is what only a carton label says.
-func cartonOf(p *shop.Product) string {
-	if p.Carton == nil {
-		return ""
-	}
-	c := p.Carton
-	return fmt.Sprint(c.Pack.V, c.Holds.V, c.GTIN.V, c.Tare.V)
-}
-
-// formulas tells of the cards of formulas that have changed.
+// formulas tells of the paper of formulas that has changed.
 func (d *differ) formulas() {
 	for _, id := range both(d.old.Shop.FormulaIDs, d.new.Shop.FormulaIDs) {
 		was, now := d.old.Shop.Formulas[id], d.new.Shop.Formulas[id]
@@ -156,24 +142,28 @@ func (d *differ) formulas() {
 			d.line("formula %s: %s", id, map[bool]string{true: "new", false: "taken out; take its cards down"}[was == nil])
 			continue
 		}
-		if a, b := d.old.checkWord(id), d.new.checkWord(id); a != b {
-			d.changed()
-			d.line("formula %s", id)
-			d.entry("  ", "touched", fmt.Sprintf("card (check word %s, was %s)", b, a))
-			if was.Version.V == now.Version.V {
-				d.item("  ", fmt.Sprintf("the card has changed, but its version is still %d: count it up", now.Version.V))
-			}
+		paper, anew := d.touched(id)
+		if len(paper) == 0 {
+			continue
+		}
+		d.changed()
+		d.line("formula %s", id)
+		d.entry("  ", "touched", strings.Join(paper, ", "))
+		if anew && was.Version.V == now.Version.V {
+			d.item("  ", fmt.Sprintf("the card has changed, but its version is still %d: count it up", now.Version.V))
 		}
 	}
 }
 
-// checkWord is the check word of the usual card of a product or formula.
-func (p *Press) checkWord(id string) string {
-	j, err := p.look(p.KindOf("card"), Request{}, id)
-	if err != nil || j.Found.Errors() > 0 {
-		return ""
+// plans tells of the paper of whole days that has changed.
+func (d *differ) plans() {
+	for _, plan := range d.new.Shop.Plans {
+		if paper, _ := d.touched("plan " + plan.ID); len(paper) > 0 {
+			d.changed()
+			d.line("plan %s", plan.ID)
+			d.entry("  ", "touched", strings.Join(paper, ", "))
+		}
 	}
-	return checkWord(j)
 }
 
 // approvals lists those that have fallen.

@@ -23,15 +23,6 @@ type change struct{ what, was, now string }
 // printed reports whether anything that is printed has changed.
 func (s saying) printed() bool { return len(s.allergens)+len(s.changes) > 0 }
 
-// onCarton reports whether a carton label says anything of it: it bears no
-// ingredient list and no nutrition declaration.
-func (s saying) onCarton() bool {
-	return len(s.allergens) > 0 || slices.ContainsFunc(s.changes, func(c change) bool {
-		_, what, _ := strings.Cut(c.what, " ")
-		return !slices.Contains([]string{"list", "statements", "nutrition"}, what)
-	})
-}
-
 // declarations compares the declarations of a product, pack by pack and market
 // by market.
 func (d *differ) declarations(was, now *shop.Product) ([]saying, error) {

@@ -53,6 +53,13 @@ func TestDiffEvents(t *testing.T) {
 		{"a day more", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"},
 			[]string{"en date was Use by ‹18.03.2026› now Use by ‹19.03.2026›", "carton labels", "1 approval falls"}, nil},
 		{"a dearer box", []string{"products/pistachio-choux.yaml", "price: ", "price: 1"}, []string{"touched tickets"}, []string{"labels", "approval"}},
+		{"a comment in every place", []string{"formulas/sweet-pastry.yaml", "lines:", "# a\n# b\nlines:", "shop.yaml", "name:", "# c\nname:", "plans/2026-03-17.yaml", "runs:", "# d\nruns:"}, nil, []string{"was"}},
+		{"another paper", []string{"products/pear-hazelnut-tartlet.yaml", "paper: roll-100x60", "paper: roll-100x100"},
+			[]string{"product pear-hazelnut-tartlet touched labels (box-of-2 EU)", "plan 2026-03-17 touched run sheets"}, []string{"card", "approval", "tickets"}},
+		{"another rule for the batch", []string{"shop.yaml", "batch-code: L", "batch-code: B"},
+			[]string{"product bench-tin touched labels, carton labels, tickets", "formula craquelin touched tub labels", "plan every-day touched run sheets"}, []string{"card (check", "approval"}},
+		{"more of a run", []string{"plans/2026-03-17.yaml", "pieces: 120", "pieces: 132"},
+			[]string{"plan 2026-03-17 touched prep and shopping lists, run sheets"}, []string{"product", "formula"}},
 		{"the address", []string{"shop.yaml", "7 Weighhouse Lane", "9 Weighhouse Lane"}, []string{"product bench-tin", "en operator", "‹9›"}, []string{"approval"}},
 	} {
 		got := flat(difference(t, newShop(t), newShop(t, c.edits...)))

@@ -120,3 +120,18 @@ func TestNewKindIsChecked(t *testing.T) {
 		t.Errorf("the check says nothing of it: %v, %v", rules(b.Found), err)
 	}
 }
+
+// A change of what it says is told by diff, one that it does not say is not.
+func TestNewKindInDiff(t *testing.T) {
+	for _, c := range []struct {
+		edits []string
+		told  bool
+	}{
+		{[]string{"products/" + choux + ".yaml", "en: Pistachio", "en: Green"}, true},
+		{[]string{"products/" + choux + ".yaml", "price: ", "price: 1"}, false},
+	} {
+		if got := flat(difference(t, withStrip(t), withStrip(t, c.edits...))); strings.Contains(got, "strips") != c.told || !strings.Contains(got, "tickets") {
+			t.Errorf("%v: %s", c.edits, got)
+		}
+	}
+}

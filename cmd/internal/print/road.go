@@ -77,7 +77,7 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 	if j.set, err = k.Compose(j); err != nil {
 		return nil, err
 	}
-	if j.Found.Errors() == 0 {
+	if j.Found.Errors() == 0 && !r.compare {
 		j.marked()
 		j.preflight()
 	}

@@ -26,7 +26,10 @@ func composeRunSheet(j *Job) (Set, error) {
 			return Set{}, err
 		}
 	}
-	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Left: d.left(), Runs: d.sheet(), Cautions: cautions(d.found), Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(), Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	if !j.Request.compare { // they name places in the files
+		sheet.Left, sheet.Cautions = d.left(), cautions(d.found)
+	}
 	return Set{Pages: runsheet.Compose(sheet, j.faces, j.Found), Heights: runsheet.Heights()}, nil
 }
 
