@@ -25,7 +25,7 @@ func (f *food) open(in []thing) []thing {
 		f.decide(Opened, t.ids[0], f.ofFinished(t.mass), nil, t.src)
 		for _, p := range t.inner {
 			names[p.key] = true
-			p.ids = t.ids
+			p.ids, p.opened = t.ids, t.ids
 			out = append(out, p)
 		}
 	}

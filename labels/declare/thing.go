@@ -14,6 +14,7 @@ import (
 // are applied: an ingredient, an inner ingredient, a formula, a category.
 type thing struct {
 	ids          []string // ingredients, or the formula, that it stands for
+	opened       []string // compounds among ids that it came out of when they were opened
 	key          string   // things with the same key are declared as one
 	name, alt    shop.Words
 	class        string
@@ -99,6 +100,7 @@ func (t thing) and(o thing) thing {
 	t.contains = union(t.contains, o.contains)
 	t.excepted = union(t.excepted, o.excepted)
 	t.ids = union(t.ids, o.ids)
+	t.opened = union(t.opened, o.opened)
 	slices.Sort(t.ids)
 	t.carried = t.carried && o.carried
 	t.inner = merged(slices.Concat(t.inner, o.inner))

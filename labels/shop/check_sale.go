@@ -202,11 +202,16 @@ func (c *checker) quids() {
 				inside = append(inside, f.ID)
 			} else {
 				inside = append(inside, i.ID)
+				inners(i.MadeOf, func(in Inner) {
+					for _, name := range in.Name {
+						inside = append(inside, name.V.V)
+					}
+				})
 			}
 		})
 		for n, q := range p.Percent {
 			switch {
-			case q.Of.Set() && !slices.Contains(inside, q.Of.V) && whole:
+			case q.Of.Set() && !slices.ContainsFunc(inside, func(id string) bool { return strings.EqualFold(id, q.Of.V) }) && whole:
 				c.wrong(q.Of.Pos, "percent", meant(q.Of.V, inside, "name an ingredient or formula of it"), "there is no %q in %s", q.Of.V, p.ID)
 			case slices.ContainsFunc(p.Percent[:n], func(r Percent) bool { return r.Of.V == q.Of.V }):
 				c.wrong(q.Pos, "percent", "leave one of the two", "two decisions about %q", q.Of.V)

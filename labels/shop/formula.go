@@ -146,7 +146,7 @@ type Stage struct {
 // Quid is one decision about the quantity of an ingredient.
 type Percent struct {
 	Pos     diag.Pos
-	Of      Text `key:"of" must:"yes" help:"Id of the ingredient, or of a formula declared by name."`
+	Of      Text `key:"of" must:"yes" help:"Id of the ingredient or of a formula declared by name; of an inner ingredient its name in any language, then all of it counts."`
 	Because Text `key:"because" one:"in-name|emphasised|characterises" help:"Why the quantity is declared."`
 	Exempt  Text `key:"exempt" one:"flavouring|not-decisive|fixed-in-law|drained-weight" help:"Why it is not declared."`
 }
