@@ -81,11 +81,9 @@ func bases(l *words.Lang, section string) []string {
 func TestEveryLanguageHasTheKeysOfEnglish(t *testing.T) {
 	en := get(t, "en")
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, section := range []string{"format", "label", "card", "sheet"} {
-			if section == "card" || section == "sheet" {
-				if !l.Has(section) {
-					continue // a card in this language is refused
-				}
+		for _, section := range []string{"format", "label", "card", "sheet", "audit"} {
+			if section != "format" && section != "label" && !l.Has(section) {
+				continue // such paper is refused in this language
 			}
 			want, got := bases(en, section), bases(l, section)
 			for _, k := range want {
@@ -102,15 +100,21 @@ func TestEveryLanguageHasTheKeysOfEnglish(t *testing.T) {
 	})
 }
 
-func TestCardsAndSheetsInThreeLanguages(t *testing.T) {
-	var have []string
+func TestCardsAndSheetsInElevenLanguages(t *testing.T) {
+	var have, audits []string
 	for _, code := range words.Codes() {
 		if l := get(t, code); l.Has("card") && l.Has("sheet") {
 			have = append(have, code)
+			if l.Has("audit") {
+				audits = append(audits, code)
+			}
 		}
 	}
-	if got := strings.Join(have, " "); got != "de en fr" {
+	if got := strings.Join(have, " "); got != "de en es fr it nl pl pt ro tr uk" {
 		t.Errorf("cards and sheets in %s", got)
+	}
+	if got := strings.Join(audits, " "); got != "de en fr" {
+		t.Errorf("audit sheets in %s", got)
 	}
 }
 
@@ -118,7 +122,7 @@ func TestCardsAndSheetsInThreeLanguages(t *testing.T) {
 func TestPluralForms(t *testing.T) {
 	each(t, func(t *testing.T, l *words.Lang) {
 		need := map[string]bool{}
-		for _, k := range slices.Concat(l.Keys("label"), l.Keys("card"), l.Keys("sheet")) {
+		for _, k := range slices.Concat(l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit")) {
 			if base := plural.ReplaceAllString(k, ""); base != k {
 				need[base] = true
 			}
@@ -139,11 +143,11 @@ func TestPluralForms(t *testing.T) {
 func TestTemplatesKeepTheSlotsOfEnglish(t *testing.T) {
 	en := get(t, "en")
 	slots := map[string]string{}
-	for _, k := range slices.Concat(en.Keys("format"), en.Keys("label"), en.Keys("card"), en.Keys("sheet")) {
+	for _, k := range slices.Concat(en.Keys("format"), en.Keys("label"), en.Keys("card"), en.Keys("sheet"), en.Keys("audit")) {
 		slots[plural.ReplaceAllString(k, ".*")] = sorted(en.Slots(k))
 	}
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet")) {
+		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit")) {
 			if want, got := slots[plural.ReplaceAllString(k, ".*")], sorted(l.Slots(k)); got != want {
 				t.Errorf("%s has the slots %q, English has %q", k, got, want)
 			}
@@ -158,7 +162,7 @@ func sorted(s []string) string {
 
 func TestWordsCanBeSet(t *testing.T) {
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet")) {
+		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit")) {
 			w := word(t, l, k)
 			loose := strings.ContainsFunc(w, func(r rune) bool { return unicode.Is(unicode.Mn, r) })
 			if !unit.Printable(w) || loose || strings.Contains(w, "  ") || strings.ContainsAny(w, "~\"\t") {
@@ -183,21 +187,21 @@ func TestNoInvisibleCharacters(t *testing.T) {
 }
 
 func TestNothingFallsBack(t *testing.T) {
-	pl := get(t, "pl")
-	_, err := pl.Word("card.batch")
-	if err == nil || err.Error() != `no words for "card.batch" in lang/pl.txt` {
+	et := get(t, "et")
+	_, err := et.Word("card.batch")
+	if err == nil || err.Error() != `no words for "card.batch" in lang/et.txt` {
 		t.Errorf("a missing key: %v", err)
 	}
-	if !pl.FromMemory("card.batch") || get(t, "en").FromMemory("date.use-by") {
+	if !et.FromMemory("card.batch") || get(t, "en").FromMemory("date.use-by") {
 		t.Error("a missing key is not from memory, or a known one is")
 	}
 	if !get(t, "nb").FromMemory("date.use-by") || !get(t, "fr").FromMemory("card.batch") {
 		t.Error("marks are lost")
 	}
-	if _, err := pl.Count("count.days", 2); err == nil {
+	if _, err := et.Count("count.days", 2); err == nil {
 		t.Error("a phrase that is not there was counted")
 	}
-	if _, err := pl.Count("count.pieces", -1); err == nil {
+	if _, err := et.Count("count.pieces", -1); err == nil {
 		t.Error("minus one piece was counted")
 	}
 }

@@ -39,7 +39,7 @@ type Audit struct {
 // what cannot be set, is added to found, and then there are no pages.
 func Compose(a Audit, faces *text.Faces, found *diag.List) []*page.Page {
 	t := &teller{compose.Tell("audit sheet", a.Facts.Product.Pos, found, a.Lang), a, scale.Expand(a.Shop, a.Facts.Product)}
-	if !t.Speaks("take", "sheet", "card") {
+	if !t.Speaks("take", "audit", "sheet", "card") {
 		return nil
 	}
 	c := content(t)

@@ -307,7 +307,7 @@ func TestStates(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	sh, faces := demo(t)
 	a := of(t, sh, "bench-tin", "eu", "en")
-	a.Lang, _ = words.Get("pl")
+	a.Lang, _ = words.Get("pl") // has cards, but no words of an audit sheet
 	var found diag.List
 	if pages := audit.Compose(a, faces, &found); pages != nil || !strings.Contains(fmt.Sprint(found.All()), "there are no words for an audit sheet in polski [words]") {
 		t.Error(found.All())

@@ -73,7 +73,7 @@ func content(t *teller) sheet {
 	title := t.Word("audit.title")
 	out := sheet{title: title + " – " + t.Word("audit.sub"), state: state, name: t.Told.Name.Text, caution: t.Word("audit.caution"), page: t.Page, at: t.At(),
 		running: title + " · " + t.Told.Name.Text + " · " + strings.ToUpper(f.Market.Code) + " · " + f.Digest(),
-		more:    func(title string) string { return t.Fill("audit.more", map[string]string{"name": title}) }}
+		more:    func(title string) string { return t.Fill("sheet.more", map[string]string{"name": title}) }}
 	for _, a := range [][2]string{
 		{"audit.market", strings.ToUpper(f.Market.Code)}, {"audit.pack", f.Pack.ID.V + " · " + t.Told.Net.Text}, {"audit.language", t.Audit.Lang.Name()},
 		{"card.version", t.Plain(int64(f.Product.Version.V)) + " · " + t.Audit.Lang.Date(f.Product.Issued.V, words.Day)},

@@ -307,7 +307,7 @@ func TestFindings(t *testing.T) {
 // Heads are set in the first language that has them, else in English, as GS1
 // has it for data titles; the particulars of the law never fall back.
 func TestHeads(t *testing.T) {
-	for codes, want := range map[string]string{"fr": "fr", "it": "en", "it de": "de", "en fr": "en"} {
+	for codes, want := range map[string]string{"fr": "fr", "et": "en", "et de": "de", "it": "it", "en fr": "en"} {
 		if got := titles(layouttest.Langs(t, strings.Fields(codes)...)).Code(); got != want {
 			t.Errorf("%s: heads in %s, want %s", codes, got, want)
 		}

@@ -78,7 +78,7 @@ type teller struct {
 func (t teller) list(title, lead, foot string) list {
 	return list{title: compose.Capital(t.Word(title)) + " · " + t.Sheet.Lang.Date(t.Date, words.Long), lead: t.Word(lead), foot: foot,
 		shop: t.Shop.Profile.Name.V, page: t.Page, decimal: t.Decimal(), at: t.At(),
-		again: func(head string) string { return t.Fill("audit.more", map[string]string{"name": head}) }}
+		again: func(head string) string { return t.Fill("sheet.more", map[string]string{"name": head}) }}
 }
 
 // name is a text of the shop in the language of the lists.

@@ -318,7 +318,7 @@ func TestRefused(t *testing.T) {
 		change func(*Sheet)
 		rule   string
 	}{
-		"a language without the words": {func(s *Sheet) { s.Lang, _ = words.Get("pl") }, "words"},
+		"a language without the words": {func(s *Sheet) { s.Lang, _ = words.Get("et") }, "words"},
 		"no translation":               {func(s *Sheet) { s.Shop.Formulas["craquelin"].Name = nil }, "translation"},
 		"a letter that no face has":    {func(s *Sheet) { s.Shop.Ingredients["egg"].Name[0].V.V = "卵" }, "glyph"},
 		"paper for a tub":              {func(s *Sheet) { s.Stock, _ = stock.Get("roll-40x30") }, "too-wide"},

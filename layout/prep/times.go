@@ -38,7 +38,7 @@ func (t teller) when(n int) string {
 	case n == 1:
 		s = t.Word("prep.day-before")
 	case n > 1:
-		s = t.Fill("prep.days-before", map[string]string{"n": t.Sheet.Lang.Plain(int64(n), 0)})
+		s = t.Count("prep.days-before", int64(n))
 	}
 	return compose.Capital(s) + " · " + t.Sheet.Lang.Date(t.Date.AddDays(-n), words.Long)
 }

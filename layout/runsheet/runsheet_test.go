@@ -328,7 +328,7 @@ func TestFindings(t *testing.T) {
 		name, rule, say string
 		change          func(*Sheet)
 	}{
-		{"a language without these words", "words", "no words for a run sheet in italiano", func(s *Sheet) { s.Lang, _ = words.Get("it") }},
+		{"a language without these words", "words", "no words for a run sheet in eesti", func(s *Sheet) { s.Lang, _ = words.Get("et") }},
 		{"a label without a language", "words", "has no language", func(s *Sheet) { s.Runs[0].Told = nil }},
 		{"a letter that no face has", "glyph", "U+68A8", func(s *Sheet) { s.Runs[0].Batch = "梨" }},
 		{"a word wider than its column", "too-wide", "Birnen", func(s *Sheet) {

@@ -298,7 +298,7 @@ func TestFaults(t *testing.T) {
 		{"no batch", func(k *Tub) { k.Batch = " " }, "batch"},
 		{"over before it was made", func(k *Tub) { k.Until = unit.Date{Year: 2026, Month: 3, Day: 15} }, "past"},
 		{"no translation", change(func(f *shop.Formula) { f.Name = f.Name[:1] }), "translation"},
-		{"a language without cards", func(k *Tub) { k.Langs[1], _ = words.Get("pl") }, "words"},
+		{"a language without cards", func(k *Tub) { k.Langs[1], _ = words.Get("et") }, "words"},
 		{"nothing in it", change(func(f *shop.Formula) { f.Lines = nil }), "empty"},
 		{"nothing left of it", change(func(f *shop.Formula) {
 			f.Losses = []shop.Loss{{Stage: shop.Text{V: "boil"}, WaterLost: diag.At[shop.Portion]{V: shop.Portion{Share: unit.Whole}, Pos: diag.Pos{Line: 1}}}}

@@ -166,7 +166,7 @@ func TestRefused(t *testing.T) {
 		change func(*Sheet)
 		rule   string
 	}{
-		"a language without the words": {func(s *Sheet) { s.Lang, _ = words.Get("pl") }, "words"},
+		"a language without the words": {func(s *Sheet) { s.Lang, _ = words.Get("et") }, "words"},
 		"a letter that no face has":    {func(s *Sheet) { s.Entries[0].Copy.Place = "烤箱" }, "glyph"},
 		"paper for a tub":              {func(s *Sheet) { s.Stock, _ = stock.Get("roll-40x30") }, "too-wide"},
 	} {
