@@ -63,7 +63,7 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 		if !n.Must {
 			continue
 		}
-		shown, ok := w.market.Nutrition.Round(n.Key, exact(n.Key))
+		shown, ok := w.market.Nutrition.RoundFor(n.Key, exact)
 		if !ok || !known {
 			w.found.Errorf(w.product.Pos, "nutrition", "have it declared by someone who knows the rule", "%s of %s cannot be computed or rounded for %s", n.Key, w.product.ID, w.market.Code)
 			continue
@@ -152,7 +152,7 @@ func (w *work) portion(r *Row, exact func(string) market.Amount, portion unit.Ma
 	of := func(key string) market.Amount {
 		return market.Amount(unit.MulDiv(int64(exact(key)), int64(portion), int64(100*unit.Gram)))
 	}
-	if shown, ok := w.market.Nutrition.Round(r.Key, of(r.Key)); ok {
+	if shown, ok := w.market.Nutrition.RoundFor(r.Key, of); ok {
 		r.Portion = &shown
 	}
 	if percent, ok := w.market.Nutrition.PercentFor(r.Key, of); ok {

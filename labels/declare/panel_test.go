@@ -21,9 +21,9 @@ func TestPanel(t *testing.T) {
 			"carbohydrate 13 g 5 %, fibre 1 g 4 %, sugars 7 g, added-sugars 5 g 10 %, protein 1 g, " +
 			"vitamin-d 0.5 µg 2 %, calcium 30 mg 2 %, iron 1.0 mg 6 %, potassium 70 mg 0 %",
 			cfr + " 101.9(c): carbohydrate by difference is 50 + 5 + 1 = 56 g, so 24 g hold 13.44 g; 4 × 56 + 4 × 6 + 9 × 25 = 473 kcal, of 24 g 113.52; 72 mg potassium are 1.5 %, zero below 2 %"},
-		{"ca", "energy-kcal 110 kcal, fat 6 g 8 %, saturates 2.5 g, trans 0 g 13 %, carbohydrate 13 g, fibre 1 g 4 %, sugars 7 g 7 %, protein 1 g, " +
+		{"ca", "energy-kcal 110 kcal, fat 6 g 8 %, saturates 2.5 g, trans 0.1 g 13 %, carbohydrate 13 g, fibre 1 g 4 %, sugars 7 g 7 %, protein 1 g, " +
 			"cholesterol 5 mg, sodium 95 mg 4 %, potassium 75 mg 2 %, calcium 30 mg 2 %, iron 1.00 mg 6 %",
-			fdr + " table to B.01.401 (from memory): 2.4 + 0.12 of 20 g are 12.6 %; 0.12 g of trans fat is zero"},
+			fdr + " table to B.01.401: 2.4 + 0.12 of 20 g are 12.6 %; with 2.4 g of saturates 0.12 g of trans fat is not free of it"},
 		{"au", "energy-kj 463 kJ, protein 1.4 g, fat 6.0 g, saturates 2.4 g, carbohydrate 12.0 g, sugars 7.2 g, sodium 96 mg",
 			fsc + " Schedule 11 (from memory): 50 × 17 + 6 × 17 + 25 × 37 + 1 × 13 + 5 × 8 = 1930 kJ, of 24 g 463.2"},
 	} {

@@ -78,38 +78,70 @@ func caNet() Net {
 	}
 }
 
-// caNutrition: rounding and daily values from memory, as amended in 2016. The
-// percentage of saturated fat is that of saturated and trans fat together.
+// caNutrition: the rounding was read in the table; daily values, and what makes
+// a food free of something, are from memory. The percentage of saturated fat is
+// that of saturated and trans fat together; that of a mineral nutrient, sodium
+// among them, comes from the rounded amount (B.01.401(1.2)). "Free" is asked of
+// the reference amount and of the portion; only the portion is known here.
 func caNutrition() Nutrition {
-	c := memory(fdr, "table to B.01.401")
+	c := readOnDay("2026-11-28", fdr, "table to B.01.401").via("the Department of Justice's XML, consolidated 2026-06-15")
 	values := memory(fdr, "B.01.401, Table of Daily Values")
-	line := func(key, in, of string, reference Amount, bands []Band) Nutrient {
-		return Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: bands, Reference: reference, Ref: values, Cite: c}
+	line := func(key, in, of string, reference Amount, bands []Band, free ...Bound) Nutrient {
+		n := Nutrient{Key: key, Unit: in, Of: of, Must: true, Bands: bands, Reference: reference, Ref: values, Cite: c}
+		if len(free) > 0 {
+			n.Zero = Zero{free, memory(fdr, "table of permitted claims: free, for the portion")}
+		}
+		return n
 	}
+	lowSaturates := Bound{"saturates", 2 * One}
 	return Nutrition{
 		Per: []string{"portion"},
 		Nutrients: []Nutrient{
-			line("energy-kcal", "kcal", "", 0, usEnergy()),
-			line("fat", "g", "", 75*One, usFat()),
-			line("saturates", "g", "fat", 20*One, usFat()),
-			line("trans", "g", "fat", 0, caTrans()),
+			line("energy-kcal", "kcal", "", 0, caEnergy(), Bound{"energy-kcal", 5 * One}),
+			line("fat", "g", "", 75*One, caFat(), Bound{"fat", One / 2}),
+			line("saturates", "g", "fat", 20*One, caFat(), Bound{"saturates", One / 5}, Bound{"trans", One / 5}),
+			line("trans", "g", "fat", 0, caFat(), Bound{"trans", One / 5}, lowSaturates),
 			line("carbohydrate", "g", "", 0, caWhole()),
 			line("fibre", "g", "carbohydrate", 28*One, caWhole()),
 			line("sugars", "g", "carbohydrate", 100*One, caWhole()),
-			line("protein", "g", "", 0, caWhole()),
-			line("cholesterol", "mg", "", 0, []Band{{To: 2 * Milli}, {Step: 5 * Milli}}),
-			line("sodium", "mg", "", 2300*Milli, usSodium()),
+			line("protein", "g", "", 0, caProtein()),
+			line("cholesterol", "mg", "", 0, []Band{{Step: 5 * Milli}}, Bound{"cholesterol", 2 * Milli}, lowSaturates),
+			line("sodium", "mg", "", 2300*Milli, caSodium(), Bound{"sodium", 5 * Milli}),
 			line("potassium", "mg", "", 3400*Milli, caMineral()),
 			line("calcium", "mg", "", 1300*Milli, caMineral()),
 			line("iron", "mg", "", 18*Milli, caIron()),
 		},
-		Factors:      []Factor{{"carbohydrate", 0, 40, c}, {"protein", 0, 40, c}, {"fat", 0, 90, c}},
+		Factors:      []Factor{{"carbohydrate", 0, 40, factors()}, {"protein", 0, 40, factors()}, {"fat", 0, 90, factors()}},
 		Percent:      []Band{{Step: One}},
 		ByDifference: true,
-		Micros:       []string{"potassium", "calcium", "iron"},
+		NoneOfZero:   true,
+		FromRounded:  []string{"sodium", "potassium", "calcium", "iron"},
 		Together:     [2]string{"saturates", "trans"},
 		Cite:         c,
 	}
+}
+
+// factors are the general ones.
+func factors() Cite { return memory(fdr, "energy factors of 4, 4 and 9 kcal") }
+
+// caEnergy: below 5 kcal whole ones, then steps of 5, above 50 of 10.
+func caEnergy() []Band {
+	return []Band{{To: 5 * One, Step: One}, {To: 50 * One, With: true, Step: 5 * One}, {Step: 10 * One}}
+}
+
+// caFat: tenths of a gram below half a gram, then halves, above 5 g whole ones.
+func caFat() []Band {
+	return []Band{{To: One / 20}, {To: One / 2, Step: One / 10, Digits: 1}, {To: 5 * One, With: true, Step: One / 2, Digits: 1}, {Step: One}}
+}
+
+// caProtein: tenths of a gram below half a gram, then whole ones.
+func caProtein() []Band {
+	return []Band{{To: One / 20}, {To: One / 2, Step: One / 10, Digits: 1}, {Step: One}}
+}
+
+// caSodium: below 5 mg whole ones, then steps of 5 mg, above 140 mg of 10 mg.
+func caSodium() []Band {
+	return []Band{{To: 5 * Milli, Step: Milli}, {To: 140 * Milli, With: true, Step: 5 * Milli}, {Step: 10 * Milli}}
 }
 
 // caMineral: zero below 5 mg, then steps of 10 mg, from 50 mg of 25 mg, from
@@ -123,11 +155,6 @@ func caMineral() []Band {
 func caIron() []Band {
 	return []Band{{To: Milli / 20}, {To: Milli / 2, Step: Milli / 10, Digits: 1}, {To: Milli * 5 / 2, Step: Milli / 4, Digits: 2},
 		{Step: Milli / 2, Digits: 1}}
-}
-
-// caTrans: zero below 0.2 g.
-func caTrans() []Band {
-	return []Band{{To: One / 5}, {To: One / 2, Step: One / 10, Digits: 1}, {To: 5 * One, Step: One / 2, Digits: 1}, {Step: One}}
 }
 
 // caWhole: zero below half a gram, then whole grams.

@@ -6,6 +6,9 @@ func readIn(act, article string) Cite { return Cite{Act: act, Article: article, 
 // readOn cites what was looked up and read on 25 November 2026.
 func readOn(act, article string) Cite { return Cite{Act: act, Article: article, Read: "2026-11-25"} }
 
+// readOnDay cites what was read on another day, such as "2026-11-28".
+func readOnDay(day, act, article string) Cite { return Cite{Act: act, Article: article, Read: day} }
+
 // memory cites what has not been read.
 func memory(act, article string) Cite { return Cite{Act: act, Article: article, Memory: true} }
 

@@ -8,10 +8,10 @@ import "chablon/labels/unit"
 func ficNutrition(at func(string) Cite) Nutrition {
 	rounding := readIn(guidance, "section 6").via("two independent pages")
 	line := func(key, of string, must bool, bands []Band, g Amount) Nutrient {
-		return Nutrient{key, "g", of, must, bands, g * One, at("Annex XIII B"), rounding}
+		return Nutrient{key, "g", of, must, bands, g * One, at("Annex XIII B"), Zero{}, rounding}
 	}
 	energy := func(key, in string, reference Amount) Nutrient {
-		return Nutrient{key, in, "", true, []Band{{Step: One}}, reference * One, at("Annex XIII B"), rounding}
+		return Nutrient{key, in, "", true, []Band{{Step: One}}, reference * One, at("Annex XIII B"), Zero{}, rounding}
 	}
 	lines := []Nutrient{
 		energy("energy-kj", "kJ", 8400),
@@ -88,7 +88,7 @@ func ficFactors(c Cite) []Factor {
 // eight of them are rounded to three significant figures, the others to two.
 func micronutrients(at func(string) Cite, rounding Cite) []Nutrient {
 	row := func(key, in string, value Amount, sig int) Nutrient {
-		return Nutrient{key, in, "", false, []Band{{Sig: sig}}, value, at("Annex XIII A"), rounding}
+		return Nutrient{key, in, "", false, []Band{{Sig: sig}}, value, at("Annex XIII A"), Zero{}, rounding}
 	}
 	const mg, ug = Milli, Micro
 	return []Nutrient{

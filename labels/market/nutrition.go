@@ -33,6 +33,8 @@ type Nutrition struct {
 	// ash, so that fibre and organic acids count in.
 	ByDifference bool
 	Micros       []string  // lines whose percentage is rounded by [MicroPercent]
+	FromRounded  []string  // lines whose percentage is that of the rounded amount
+	NoneOfZero   bool      // an amount that is printed as 0 is 0 % too
 	NoPercent    []string  // lines that have a reference, but declare no percentage
 	Together     [2]string // two lines with one percentage, behind the second, of their sum
 	Cite                   // of Per and Exempt
@@ -47,7 +49,26 @@ type Nutrient struct {
 	Bands     []Band // rounding; empty where no rule was found
 	Reference Amount // daily reference; 0 where there is none
 	Ref       Cite   // of Reference
+	Zero      Zero   // when the line is nothing, whatever its bands say
 	Cite             // of Bands
+}
+
+// Zero is the rule under which a line may be printed as 0: all these amounts
+// lie below their bounds.
+type Zero struct {
+	Below []Bound
+	Cite
+}
+
+// Bound is an amount of one line that is not reached.
+type Bound struct {
+	Key string
+	At  Amount
+}
+
+// holds reports whether the food is free of the line.
+func (z Zero) holds(of func(key string) Amount) bool {
+	return len(z.Below) > 0 && !slices.ContainsFunc(z.Below, func(b Bound) bool { return of(b.Key) >= b.At })
 }
 
 // Band rounds the values up to a bound. The last band has none.
@@ -95,6 +116,16 @@ func (n Nutrition) Round(key string, v Amount) (Rounded, bool) {
 		return Rounded{}, false
 	}
 	return round(x.Bands, v, x.Unit)
+}
+
+// RoundFor rounds the amount of a line as [Nutrition.Round] does; where the
+// food is free of what the line is about, it is nothing. of is the exact amount
+// of each line.
+func (n Nutrition) RoundFor(key string, of func(key string) Amount) (Rounded, bool) {
+	if x, ok := n.Find(key); ok && x.Zero.holds(of) {
+		return n.Round(key, 0)
+	}
+	return n.Round(key, of(key))
 }
 
 // RoundPercent rounds a percentage of the reference amount (One is 1 %).
@@ -220,6 +251,9 @@ func (n Nutrition) PercentFor(key string, of func(key string) Amount) (Rounded, 
 		return Rounded{}, false
 	case n.Together[1]:
 		v, whole = v+of(n.Together[0]), n.Together[0]
+	}
+	if r, ok := n.RoundFor(key, of); ok && whole == key && (slices.Contains(n.FromRounded, key) || n.NoneOfZero && r.N == 0) {
+		v = Amount(unit.MulDiv(r.N, int64(worth(r.Unit)), pow10(r.Decimals)))
 	}
 	share, ok := n.OfReference(whole, v)
 	switch {

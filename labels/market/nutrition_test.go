@@ -37,7 +37,7 @@ func printed(r market.Rounded) string {
 }
 
 func TestRound(t *testing.T) {
-	const us, ca = cfr101 + ".9(c)", "C.R.C., c. 870, table to B.01.401 (from memory)"
+	const us, ca = cfr101 + ".9(c)", "C.R.C., c. 870, table to B.01.401"
 	for _, c := range []struct{ market, key, in, want, source string }{
 		{"eu", "fat", "9.96 g", "10 g", guide + ": both readings give 10"},
 		{"eu", "fat", "0.5 g", "< 0.5 g", guide},
@@ -97,7 +97,23 @@ func TestRound(t *testing.T) {
 		{"us", "added-sugars", "0.5 g", "< 1 g", us + "(6)(iii)"},
 		{"us", "protein", "0.99 g", "< 1 g", us + "(7)"},
 		{"ca", "energy-kcal", "55 kcal", "60 kcal", ca},
-		{"ca", "trans", "0.19 g", "0 g", ca},
+		{"ca", "trans", "0.19 g", "0.2 g", ca},
+		{"ca", "trans", "0.04 g", "0 g", ca},
+		{"ca", "energy-kcal", "3.4 kcal", "3 kcal", ca},
+		{"ca", "energy-kcal", "4.6 kcal", "5 kcal", ca},
+		{"ca", "energy-kcal", "7.4 kcal", "5 kcal", ca},
+		{"ca", "energy-kcal", "50 kcal", "50 kcal", ca},
+		{"ca", "energy-kcal", "54 kcal", "50 kcal", ca},
+		{"ca", "fat", "0.44 g", "0.4 g", ca},
+		{"ca", "fat", "0.46 g", "0.5 g", ca},
+		{"ca", "fat", "5.2 g", "5 g", ca},
+		{"ca", "protein", "0.44 g", "0.4 g", ca},
+		{"ca", "protein", "0.6 g", "1 g", ca},
+		{"ca", "cholesterol", "2.4 mg", "0 mg", ca},
+		{"ca", "cholesterol", "22 mg", "20 mg", ca},
+		{"ca", "sodium", "3 mg", "3 mg", ca},
+		{"ca", "sodium", "93 mg", "95 mg", ca},
+		{"ca", "sodium", "146 mg", "150 mg", ca},
 		{"ca", "trans", "0.24 g", "0.2 g", ca},
 		{"ca", "trans", "0.6 g", "0.5 g", ca},
 		{"ca", "trans", "5.2 g", "5 g", ca},
@@ -259,6 +275,37 @@ func TestDailyValues(t *testing.T) {
 	}
 }
 
+// Two Canadian foods for a portion of 30 g, by the table to B.01.401 of C.R.C.,
+// c. 870: shortbread, and a marshmallow that is free of fat, of saturated and
+// trans fat and of cholesterol (what makes it free is from memory).
+func TestCanadianPanels(t *testing.T) {
+	for food, c := range map[string]struct{ per100, want string }{
+		"shortbread": {"energy-kcal 512, fat 28, saturates 17.5, trans 0.9, cholesterol 0.074, sodium 0.31, carbohydrate 60, fibre 1.6, sugars 18, protein 6, potassium 0.08, calcium 0.02, iron 0.0011",
+			"150 kcal, 8 g 11 %, 5 g, 0.3 g 28 %, 18 g, 0 g 0 %, 5 g 5 %, 2 g, 20 mg, 95 mg 4 %, 20 mg 1 %, 10 mg 1 %, 0.3 mg 2 %"},
+		"marshmallow": {"energy-kcal 338, fat 0.4, saturates 0.1, trans 0, cholesterol 0, sodium 0.018, carbohydrate 83, fibre 0, sugars 78, protein 1.3, potassium 0.025, calcium 0.012, iron 0.0003",
+			"100 kcal, 0 g 0 %, 0 g, 0 g 0 %, 25 g, 0 g 0 %, 23 g 23 %, 0.4 g, 0 mg, 5 mg 0 %, 10 mg 0 %, 0 mg 0 %, 0.1 mg 1 %"},
+	} {
+		exact := map[string]market.Amount{}
+		for _, f := range strings.Split(c.per100, ", ") {
+			key, figure, _ := strings.Cut(f, " ")
+			exact[key] = amount(t, figure+" g") * 30 / 100
+		}
+		n, got := get(t, "ca").Nutrition, []string{}
+		of := func(key string) market.Amount { return exact[key] }
+		for _, x := range n.Nutrients {
+			r, _ := n.RoundFor(x.Key, of)
+			one := printed(r)
+			if p, ok := n.PercentFor(x.Key, of); ok {
+				one += " " + printed(p)
+			}
+			got = append(got, one)
+		}
+		if g := strings.Join(got, ", "); g != c.want {
+			t.Errorf("%s\n got %s\nwant %s", food, g, c.want)
+		}
+	}
+}
+
 // Percentages of the daily value: 21 CFR 101.9(c)(7)(ii), (8)(iii), (9) and
 // the Table of Daily Values of C.R.C., c. 870, both from memory but for the
 // steps of vitamins and minerals.
@@ -279,7 +326,10 @@ func TestPercentFor(t *testing.T) {
 		{"ca", "sugars", "22 g", "22 %"},
 		{"ca", "fibre", "2 g", "7 %"},
 		{"ca", "carbohydrate", "26 g", ""},
-		{"ca", "potassium", "225 mg", "6 %"},
+		{"ca", "potassium", "225 mg", "7 %"}, // 6.6 of 3400 mg, to the nearest whole
+		{"ca", "potassium", "24 mg", "1 %"},  // 20 mg as rounded: 0.59 %
+		{"ca", "calcium", "11.4 mg", "1 %"},  // 10 mg as rounded: 0.77 %
+		{"ca", "iron", "0.33 mg", "2 %"},     // 0.3 mg as rounded: 1.67 %
 		{"eu", "salt", "0.4 g", "7 %"},
 		{"au", "fat", "8 g", ""},
 	} {

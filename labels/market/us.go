@@ -76,20 +76,20 @@ func usAllergens() Allergens {
 // was read in a copy of the agency's guidance.
 func usNutrition() Nutrition {
 	line := func(key, of string, bands []Band, reference Amount) Nutrient {
-		return Nutrient{key, "g", of, true, bands, reference * One, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
+		return Nutrient{key, "g", of, true, bands, reference * One, memory(cfr, "101.9(c)(9)"), Zero{}, usRounding("101.9(c)")}
 	}
 	metal := func(key, in string, reference, step Amount, digits int, c Cite) Nutrient {
-		return Nutrient{key, in, "", true, []Band{{Step: step, Digits: digits}}, reference, memory(cfr, "101.9(c)(8)(iv)"), c}
+		return Nutrient{key, in, "", true, []Band{{Step: step, Digits: digits}}, reference, memory(cfr, "101.9(c)(8)(iv)"), Zero{}, c}
 	}
 	tenths := readOn(roundUS, "101.9(c)(8)(iii)").via("a copy of the guidance on rounding, beside its explanation")
 	tens := memory(cfr, "101.9(c)(8)(iii)")
 	mg := func(key string, bands []Band, reference Amount) Nutrient {
-		return Nutrient{key, "mg", "", true, bands, reference * Milli, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)")}
+		return Nutrient{key, "mg", "", true, bands, reference * Milli, memory(cfr, "101.9(c)(9)"), Zero{}, usRounding("101.9(c)")}
 	}
 	return Nutrition{
 		Per: []string{"portion"},
 		Nutrients: []Nutrient{
-			{"energy-kcal", "kcal", "", true, usEnergy(), 2000 * One, memory(cfr, "101.9(c)(9)"), usRounding("101.9(c)(1)")},
+			{"energy-kcal", "kcal", "", true, usEnergy(), 2000 * One, memory(cfr, "101.9(c)(9)"), Zero{}, usRounding("101.9(c)(1)")},
 			line("fat", "", usFat(), 78),
 			line("saturates", "fat", usFat(), 20),
 			line("trans", "fat", usFat(), 0),
@@ -98,7 +98,7 @@ func usNutrition() Nutrition {
 			line("carbohydrate", "", usWhole(), 275),
 			line("fibre", "carbohydrate", usWhole(), 28),
 			line("sugars", "carbohydrate", usWhole(), 0),
-			{"added-sugars", "g", "sugars", true, usWhole(), 50 * One, memory(cfr, "101.9(c)(9)"), memory(cfr, "101.9(c)(6)(iii)")},
+			{"added-sugars", "g", "sugars", true, usWhole(), 50 * One, memory(cfr, "101.9(c)(9)"), Zero{}, memory(cfr, "101.9(c)(6)(iii)")},
 			line("protein", "", usWhole(), 50),
 			metal("vitamin-d", "µg", 20*Micro, Micro/10, 1, tenths),
 			metal("calcium", "mg", 1300*Milli, 10*Milli, 0, tens),
