@@ -128,12 +128,12 @@ func (t *teller) per() words.Said {
 	if !ok || !t.Pack.Price.Set() || !rule.Asked(t.Pack.Net.V) {
 		return words.Said{}
 	}
-	m, ok := t.Pack.Price.V.For(rule.Per, t.Pack.Net.V)
+	m, ok := rule.Of(t.Pack.Price.V, t.Pack.Net.V)
 	if !ok {
 		t.Found().Errorf(t.Pack.Price.Pos, "price", "see whether the price and the net quantity are right", "the price of a kilogram cannot be computed")
 		return words.Said{}
 	}
-	return t.note(t.Pack.Price.Pos, t.Lang().Money(m)+compose.NoBreak+"/"+compose.NoBreak+t.Word("unit.kg"))
+	return t.note(t.Pack.Price.Pos, t.Lang().MoneyIn(t.Pack.Price.V.Currency, m.N, m.Decimals)+compose.NoBreak+"/"+compose.NoBreak+t.Word("unit.kg"))
 }
 
 // amount says how many pieces and how much are sold at that price.
