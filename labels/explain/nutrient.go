@@ -53,7 +53,7 @@ func (f *finder) nutrient(row declare.Row) {
 	if row.Portion != nil && !slices.Contains(f.Facts.Market.Nutrition.Per, "100g") {
 		shown, of = *row.Portion, f.Facts.Nutrition.Portion
 	}
-	worth := cmp.Or(map[string]market.Amount{"mg": market.Milli, "µg": market.Micro}[shown.Unit], market.One)
+	worth := market.Worth(shown.Unit)
 	in := func(m int64) Figure {
 		return Figure{market.Figure{N: unit.MulDiv(m, 1000, int64(worth)), Decimals: 3}, shown.Unit, false}
 	}

@@ -171,9 +171,9 @@ func (b Band) figure(v, r Amount, in string) Rounded {
 	}
 	digits := b.Digits
 	if b.Sig > 0 {
-		digits = sigDigits(r, worth(in), b.Sig)
+		digits = sigDigits(r, Worth(in), b.Sig)
 	}
-	out.Figure = Figure{unit.MulDiv(int64(r), pow10(digits), int64(worth(in))), digits}
+	out.Figure = Figure{unit.MulDiv(int64(r), pow10(digits), int64(Worth(in))), digits}
 	return out
 }
 
@@ -190,7 +190,9 @@ func sigDigits(r, worth Amount, sig int) int {
 	return digits
 }
 
-func worth(in string) Amount {
+// Worth is one of a unit of a nutrition declaration: "g", "mg", "µg", "kJ" or
+// "kcal".
+func Worth(in string) Amount {
 	switch in {
 	case "mg":
 		return Milli
@@ -253,7 +255,7 @@ func (n Nutrition) PercentFor(key string, of func(key string) Amount) (Rounded, 
 		v, whole = v+of(n.Together[0]), n.Together[0]
 	}
 	if r, ok := n.RoundFor(key, of); ok && whole == key && (slices.Contains(n.FromRounded, key) || n.NoneOfZero && r.N == 0) {
-		v = Amount(unit.MulDiv(r.N, int64(worth(r.Unit)), pow10(r.Decimals)))
+		v = Amount(unit.MulDiv(r.N, int64(Worth(r.Unit)), pow10(r.Decimals)))
 	}
 	share, ok := n.OfReference(whole, v)
 	switch {

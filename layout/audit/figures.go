@@ -171,13 +171,7 @@ func (t *teller) nutrient(r declare.Row) string {
 
 // exact is a figure as computed, in the unit in which it is printed.
 func (t *teller) exact(r declare.Row) string {
-	worth := market.One
-	switch r.Shown.Unit {
-	case "mg":
-		worth = market.Milli
-	case "µg":
-		worth = market.Micro
-	}
+	worth := market.Worth(r.Shown.Unit)
 	return t.Audit.Lang.Plain(unit.MulDiv(int64(r.Exact), 1000, int64(worth)), 3) + compose.NoBreak + r.Shown.Unit
 }
 

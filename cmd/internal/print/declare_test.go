@@ -9,6 +9,7 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"chablon/labels/declare"
 	"chablon/labels/market"
 	"chablon/labels/shop"
 	"chablon/labels/words"
@@ -79,7 +80,7 @@ func TestWebSchemaRefuses(t *testing.T) {
 		"no allergens":     func(m map[string]any) { delete(m, "contains") },
 		"no fingerprint":   func(m map[string]any) { m["fingerprint"] = "" },
 		"approved unnamed": func(m map[string]any) { m["approved"] = map[string]any{"on": "2026-03-17"} },
-		"another form":     func(m map[string]any) { m["form"] = 2 },
+		"another form":     func(m map[string]any) { m["form"] = 1 },
 		"no words":         func(m map[string]any) { m["texts"] = []any{} },
 		"a key unknown":    func(m map[string]any) { m["allergen-free"] = true },
 	} {
@@ -199,6 +200,23 @@ func TestBroken(t *testing.T) {
 	} {
 		if got := strings.Join(broken(text, 9), "|"); got != want {
 			t.Errorf("%q", got)
+		}
+	}
+}
+
+// What is computed stands in the unit of what is shown, with three decimals of
+// it: 1.25 mg of iron are not 0.001 of anything.
+func TestJSONExactInItsUnit(t *testing.T) {
+	n := &declare.Nutrition{Rows: []declare.Row{
+		{Key: "iron", Exact: 1_253 * market.Micro, Shown: market.Rounded{Figure: market.Figure{N: 125, Decimals: 2}, Unit: "mg"}},
+		{Key: "vitamin-d", Exact: 412 * market.Micro / 1000, Shown: market.Rounded{Figure: market.Figure{N: 4, Decimals: 1}, Unit: "µg"}},
+		{Key: "fat", Exact: 23_456 * market.Milli, Shown: market.Rounded{Figure: market.Figure{N: 23}, Unit: "g"}},
+		{Key: "energy-kj", Exact: 1302 * market.One, Shown: market.Rounded{Figure: market.Figure{N: 1302}, Unit: "kJ"}},
+	}}
+	want := []string{"1.253", "0.412", "23.456", "1302"}
+	for i, r := range webRows(n) {
+		if string(r.Exact) != want[i] {
+			t.Errorf("%s: %s %s, want %s", r.Key, r.Exact, r.Unit, want[i])
 		}
 	}
 }

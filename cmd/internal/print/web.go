@@ -19,7 +19,7 @@ var declarationSchema []byte
 // each key means; a new form of it gets a new number.
 func (d *Declaration) JSON() ([]byte, error) {
 	out := webDeclaration{
-		Form: 1, Product: d.Product.ID, Version: d.Product.Version.V, Pack: d.Pack.ID.V, GTIN: d.Pack.GTIN.V, Market: code(d.Market),
+		Form: 2, Product: d.Product.ID, Version: d.Product.Version.V, Pack: d.Pack.ID.V, GTIN: d.Pack.GTIN.V, Market: code(d.Market),
 		Fingerprint: d.Fingerprint, Made: d.Facts.Made.String(),
 		Net:       webNet{grams(d.Pack.Net.V), int64(d.Pack.Pieces.V), d.Pack.Average.V},
 		Contains:  d.webAllergens(d.Facts.Contains),
@@ -120,7 +120,7 @@ func webRows(n *declare.Nutrition) []webRow {
 	}
 	out := []webRow{}
 	for _, r := range n.Rows {
-		row := webRow{Key: r.Key, Of: r.Of, Exact: decimal(int64(r.Exact), int64(market.One), 3),
+		row := webRow{Key: r.Key, Of: r.Of, Exact: decimal(int64(r.Exact), int64(market.Worth(r.Shown.Unit)), 3),
 			Shown: figure(r.Shown.Figure), Less: r.Shown.Less, Unit: r.Shown.Unit}
 		if r.Portion != nil {
 			row.Portion = &webFigure{figure(r.Portion.Figure), r.Portion.Less}
