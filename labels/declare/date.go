@@ -57,14 +57,23 @@ func (w *work) shown(d Date, show shop.Text) market.Printed {
 // eaten within 24 hours needs none (Annex X 1(d)), nor does any food in a
 // market without a general rule.
 func (w *work) undated(end unit.Date) {
-	fresh := w.market.Dates.Fresh > 0 && !w.facts.Made.AddDays(1).Before(end) && w.product.Keep.Store.V != "chilled"
-	if !fresh && w.market.Dates.Asked(w.facts.Made, end) {
+	if !dayFresh(w.facts, end) && w.market.Dates.Asked(w.facts.Made, end) {
 		w.found.Errorf(w.product.Keep.Date.Pos, "no-date", "write date: best-before or use-by",
 			"%s keeps longer than pastry of the day, or is kept chilled, and needs a date", w.product.ID)
 		return
 	}
 	w.decide(DateLeftOut, w.product.ID, Day(end), nil, w.product.Keep.Date.Pos)
 }
+
+// dayFresh reports whether a food is pastry of the day: eaten within 24 hours of
+// its making, and not kept cold (Annex X 1(d)).
+func dayFresh(f *Facts, end unit.Date) bool {
+	return f.Market.Dates.Fresh > 0 && !f.Made.AddDays(1).Before(end) && f.Product.Keep.Store.V != "chilled"
+}
+
+// DayFresh reports whether the date is left out because the food is eaten on
+// the day.
+func (f *Facts) DayFresh() bool { return f.Date.Kind == "none" && dayFresh(f, f.Date.End) }
 
 // Lot is the batch mark: the code behind the letter that the law puts before
 // it, and whether it must stand on the pack, which it need not where the date

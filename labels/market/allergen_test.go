@@ -18,7 +18,7 @@ func TestAllergenTables(t *testing.T) {
 		{"us", "rye barley oats celery mustard sulphites lupin molluscs", "21 U.S.C. 321(qq), with sesame since 2023"},
 		{"ca", "celery lupin", "C.R.C., c. 870, B.01.010.1(1)"},
 		{"au", "celery mustard", "Food Standards Code, Schedule 9"},
-		{"codex", "pine nuts celery mustard sesame lupin molluscs", "CXS 1-1985, 4.2.1.4 (from memory)"},
+		{"codex", "pine nuts celery mustard lupin molluscs", "CXS 1-1985 as revised in 2024, 4.2.1.4 (from memory): sesame is in it"},
 	} {
 		var not []string
 		a := get(t, c.market).Allergens

@@ -33,7 +33,7 @@ func codex() *Market {
 			Base: AtUse, Lost: UseFinished, Volatile: Finished, Cite: at("5.1")},
 		Allergens: Allergens{
 			Show:      InList,
-			Table:     allergensWithout(at("4.2.1.4"), "celery", "mustard", "sesame", "lupin", "molluscs", "pine nuts"),
+			Table:     allergensWithout(at("4.2.1.4"), "celery", "mustard", "lupin", "molluscs", "pine nuts"),
 			Sulphites: Part{10 * unit.MgPerKg, From, Finished, at("4.2.1.4")},
 			Cite:      at("4.2.1.4"),
 		},

@@ -234,6 +234,7 @@ func marketPack(j *Job) market.Pack {
 	return market.Pack{
 		Sale: sale, Face: j.Pack.Face.V, Net: market.Quantity{Mass: j.Pack.Net.V},
 		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear),
+		Fresh: j.Facts.DayFresh(),
 		Local: j.Pack.Nutrition.V == "exempt-small-maker",
 	}
 }
