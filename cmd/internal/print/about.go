@@ -46,7 +46,7 @@ func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bo
 	}
 	switch {
 	case d.Pos.File == shop.ApprovalsFile:
-		return k.Sold
+		return k.sold()
 	case path.Dir(d.Pos.File) == "plans":
 		return r.run != nil && runOf(p.planIn(d.Pos.File), d.Pos) == r.run
 	}

@@ -139,10 +139,10 @@ func TestNothingApproved(t *testing.T) {
 		for _, r := range p.all(k) {
 			b, err := p.Print(k, r)
 			refused := slices.Contains(rules(b.Found), "not-approved") && len(b.Papers) == 0
-			if err != nil || refused != k.Sold {
+			if err != nil || refused != k.sold() {
 				t.Errorf("%s of %v: %d papers, %v, %v", k.Name, r.IDs, len(b.Papers), err, b.Found.All())
 			}
-			if k.Sold {
+			if k.sold() {
 				sold++
 			}
 		}

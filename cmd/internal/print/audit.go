@@ -12,6 +12,7 @@ func auditKind() *Kind {
 		Long:    "Prints the audit sheet of a product: formulas and specifications used, the\ningredient list with masses and shares, where each allergen comes from, what the\nrules decided, and the approval. It says what was computed from what the tool was\ntold; a competent person approves, local law and the authority decide.",
 		Example: "  chablon audit rye-shortbread-tin",
 		Next:    "Read it against the suppliers' papers, then sign with chablon approve.",
+		Inside:  true,
 		Speaks:  Kitchen, Langs: 1, Usual: 1, Bears: DayMade, Form: "card", Places: true,
 		Says:    func(j *Job) string { return j.approval(j.Facts).String() },
 		Compose: composeAudit,

@@ -36,6 +36,7 @@ func cardKind() *Kind {
 		Long:    "Prints the card that hangs above the bench, for a number of pieces, a mass, or\nas much as one ingredient allows.",
 		Example: "  chablon card pear-hazelnut-tartlet --pieces 48\n  chablon card sweet-pastry --mass \"2 kg\" --paper card-a5\n  chablon card pear-hazelnut-tartlet --pieces 48 --sizes 24,48,96 --ready 09:00\n  chablon card passion-caramel-bar --have \"passion-puree=1.2 kg\" --languages en,fr",
 		Next:    "Laminate it, hang it where the work is done, and take the old one down.",
+		Inside:  true,
 		Of:      Made, Speaks: Kitchen, Langs: 2, Form: "card",
 		Own:     func() any { return &CardOptions{} },
 		Tells:   tellsCard,

@@ -16,7 +16,7 @@ func cartonKind() *Kind {
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
 		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
 		Next:    "Stick it on the closed and counted carton, on a dry face.",
-		Sold:    true, Bears: ItsBatch, Most: carton.MaxCartons, SSCC: true, Scan: gs1.Trade,
+		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Scan: gs1.Trade,
 		Has:     hasCarton,
 		Packs:   func(q *shop.Product) []string { return []string{q.Carton.Pack.V} },
 		Paper:   func(j *Job) string { return j.Product.Carton.Paper.V },

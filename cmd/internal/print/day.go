@@ -145,9 +145,9 @@ func (p *Press) runOn(d *day, r *dayRun, k *Kind, compare bool) error {
 // A card hangs in the kitchen; it asks nobody's leave but its own.
 func (d *day) sort() {
 	for _, r := range d.runs {
-		sold := slices.ContainsFunc(r.jobs, func(j *Job) bool { return j.Kind.Sold && j.Found.Errors() > 0 })
+		sold := slices.ContainsFunc(r.jobs, func(j *Job) bool { return j.Kind.sold() && j.Found.Errors() > 0 })
 		r.jobs = slices.DeleteFunc(r.jobs, func(j *Job) bool {
-			out := j.Found.Errors() > 0 || sold && j.Kind.Sold
+			out := j.Found.Errors() > 0 || sold && j.Kind.sold()
 			if out {
 				r.leave(j.Kind.Many, j.Found)
 			}

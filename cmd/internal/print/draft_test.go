@@ -41,7 +41,7 @@ func TestDraftMarked(t *testing.T) {
 				p.Shop.Approvals = shop.Approvals{}
 			}
 			for _, k := range p.kinds {
-				if !k.Sold {
+				if !k.sold() {
 					continue
 				}
 				j := sound(t, p, k.Name, id, Request{Draft: true})

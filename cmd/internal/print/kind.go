@@ -26,7 +26,7 @@ type Kind struct {
 	Next      string // what to do once it is printed
 
 	Of     Of     // what a request is about
-	Sold   bool   // goes with food to a buyer: approved, or a draft with its mark
+	Inside bool   // stays in the kitchen; else it goes with food to a buyer: approved, or a draft with its mark
 	Speaks Speech // who decides its languages
 	Langs  int    // languages at most; 0 for as many as the pack has
 	Usual  int    // how many of the usual languages it takes unasked; 0 for all
@@ -86,6 +86,9 @@ const (
 	ItsBatch       // the day and the batch code
 )
 
+// sold reports whether a paper goes with food to a buyer.
+func (k *Kind) sold() bool { return !k.Inside }
+
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
 	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), prepKind(), runSheetKind(), withdrawKind()}
@@ -137,7 +140,7 @@ func (k *Kind) Takes(flag string) bool {
 	case "first-place", "skip":
 		return k.Form == ""
 	case "draft":
-		return k.Sold
+		return k.sold()
 	}
 	return true
 }

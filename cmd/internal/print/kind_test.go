@@ -17,7 +17,7 @@ import (
 // product, and nothing that makes paper safe.
 func strip() *Kind {
 	return &Kind{
-		Name: "strip", File: "strip", One: "strip", Many: "strips", Sold: true, SSCC: true,
+		Name: "strip", File: "strip", One: "strip", Many: "strips", SSCC: true,
 		Paper: func(*Job) string { return "roll-100x60" },
 		Judge: func(*Job) market.Pack { return market.Pack{Sale: market.Loose} },
 		Compose: func(j *Job) (Set, error) {
@@ -71,7 +71,7 @@ func TestNewKindSpeaks(t *testing.T) {
 		t.Fatal(err, p.Found.All())
 	}
 	for _, k := range p.kinds {
-		if !k.Sold || k.Speaks == National {
+		if !k.sold() || k.Speaks == National {
 			continue
 		}
 		for langs, ok := range map[string]bool{"fr": false, "fr,en": true, "en": true} {

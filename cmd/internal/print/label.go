@@ -21,7 +21,7 @@ func labelKind() *Kind {
 		Short:   "Print the sale labels of a product",
 		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Next:    "Check the first label against the product, then print the rest without scaling.",
-		Sold:    true, Bears: ItsBatch, Most: 1_000_000,
+		Bears:   ItsBatch, Most: 1_000_000,
 		Own:     func() any { return &LabelOptions{} },
 		Paper:   func(j *Job) string { return j.Pack.Paper.V },
 		Compose: composeLabel,

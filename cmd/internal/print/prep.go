@@ -18,6 +18,7 @@ func prepKind() *Kind {
 		Long:    "Prints the prep list of today's plan (or of the day given with --today): every\nformula once, for all products that share it, with its split weights and when it\nis due; and the shopping list by supplier.",
 		Example: "  chablon prep samples/quoin-and-crumb --today 2026-03-17 --ready 09:00",
 		Next:    "Tick what is made and what is in the house; order the rest.",
+		Inside:  true,
 		Of:      Plan, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
 		Own:     func() any { return &PrepOptions{} },
 		Compose: composePrep,

@@ -99,7 +99,7 @@ func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
 			found = &diag.List{}
 		}
 		j.Facts = declare.Of(j.Shop, j.Product, j.Pack, j.Market, j.Made, found)
-		if k.Sold {
+		if k.sold() {
 			j.Told = j.tell(j.Facts, j.Langs)
 			j.speaks()
 		}
@@ -139,7 +139,7 @@ func (j *Job) speaks() {
 
 // approved sees whether somebody stands by what goes with food to a buyer.
 func (j *Job) approved() {
-	if !j.Kind.Sold || j.Request.compare {
+	if !j.Kind.sold() || j.Request.compare {
 		return
 	}
 	if j.Facts == nil {
@@ -199,7 +199,7 @@ func (j *Job) pieces() int { return max(j.Count, len(j.set.Arts)) }
 // rules is what a finished page or piece is checked against.
 func (j *Job) rules(all page.Rect) preflight.Sheet {
 	s := preflight.Sheet{What: j.what(), Src: j.at(), Safe: j.safe(all), Use: cmp.Or(j.Kind.Scan, gs1.Retail), Heights: j.set.Heights, Today: j.Today, Date: j.set.Date, Dots: j.Printer.Resolution.V}
-	if !j.Kind.Sold {
+	if !j.Kind.sold() {
 		return s
 	}
 	s.Market, s.Pack = j.Market, marketPack(j)

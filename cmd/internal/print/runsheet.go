@@ -12,7 +12,8 @@ import (
 func runSheetKind() *Kind {
 	return &Kind{
 		Name: "run-sheet", File: "run-sheet", One: "run sheet", Many: "run sheets",
-		Of: Plan, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
+		Inside: true,
+		Of:     Plan, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
 		Compose: composeRunSheet,
 	}
 }

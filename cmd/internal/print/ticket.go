@@ -15,7 +15,7 @@ func ticketKind() *Kind {
 		Long:    "Prints tickets for the counter from the same facts as the labels: one side for\nthe buyer, one for the staff. A ticket moves with its tray, and is printed again\nwhenever the label changes. For loose food the law of the country decides the\nlanguage.",
 		Example: "  chablon ticket pear-hazelnut-tartlet\n  chablon ticket pistachio-choux passion-caramel-bar --paper a4-ticket-4 --languages en,fr",
 		Next:    "Fold it, stand it beside the product, and throw the old one away.",
-		Of:      Products, Sold: true, Speaks: National, Langs: 2, Usual: 1, Together: true,
+		Of:      Products, Speaks: National, Langs: 2, Usual: 1, Together: true,
 		Paper:   func(*Job) string { return "ticket-a7-tent" },
 		Judge:   func(*Job) market.Pack { return market.Pack{Sale: market.Loose} },
 		Compose: composeTicket,

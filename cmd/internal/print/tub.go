@@ -17,6 +17,7 @@ func tubKind() *Kind {
 		Long:    "Prints what must stand on a tub in the cold room: name, day made, use by, batch,\nstorage, allergens, and whether it is raw.",
 		Example: "  chablon tub pistachio-pastry-cream --mass \"1.5 kg\" --count 2",
 		Next:    "Stick it on the tub, not on the lid.",
+		Inside:  true,
 		Of:      Formula, Speaks: Kitchen, Langs: 2, Usual: 2, Bears: ItsBatch, Most: 1000,
 		Own:     func() any { return &TubOptions{} },
 		Paper:   func(*Job) string { return "roll-100x60" },

@@ -7,8 +7,9 @@ import "chablon/layout/withdraw"
 func withdrawKind() *Kind {
 	return &Kind{
 		Name: "withdraw", File: "withdraw", One: "withdraw sheet", Many: "withdraw sheets",
-		Next: "Take down what is on the sheet, then: chablon wall --down with their numbers.",
-		Of:   Shop, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
+		Next:   "Take down what is on the sheet, then: chablon wall --down with their numbers.",
+		Inside: true,
+		Of:     Shop, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
 		Compose: composeWithdraw,
 	}
 }
