@@ -516,3 +516,52 @@ func TestQuantityShare(t *testing.T) {
 		t.Errorf("50/169 = %d billionths, want 295857988", got)
 	}
 }
+
+// An unknown figure is not zero: whatever the declaration of the Union needs
+// (Reg. (EU) 1169/2011 Art. 30(1), and fibre for the energy of Annex XIV) is
+// missing until somebody knows it. What most food has none of may be left out.
+func TestMissingFigures(t *testing.T) {
+	keys := []string{"fat", "saturates", "carbohydrate", "sugars", "fibre", "protein", "salt", "polyols", "alcohol", "organic-acids"}
+	for i, missing := range keys {
+		var all []string
+		for _, key := range keys {
+			if key != missing {
+				all = append(all, key+": 1 g")
+			}
+		}
+		k := pantry()
+		k.ingredient("it", "per-100-g: {source: none, "+strings.Join(all, ", ")+"}")
+		k.product("food", "it 100", "", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: declared}]")
+		want := "composition"
+		if i > 6 {
+			want = ""
+		}
+		if _, found := of(t, k, "food", "eu"); !strings.HasPrefix(rules(found), want) || want == "" && found.Len() > 0 {
+			t.Errorf("without %s: found %q, want %q", missing, rules(found), want)
+		}
+	}
+}
+
+// Of a spirit that was measured in the finished food the alcohol that is left
+// carries energy: 29 kJ and 7 kcal a gram (Reg. (EU) 1169/2011 Annex XIV). Its
+// sugar does not evaporate.
+func TestEnergyOfWhatIsLeft(t *testing.T) {
+	for _, c := range []struct{ line, kj string }{
+		{"spirit 20", "259"},             // 20 g with 6 g of alcohol and 5 g of carbohydrate: 174 + 85 kJ
+		{"spirit 20 {left: 5 g}", "129"}, // 1.5 g of alcohol: 43.5 + 85 kJ
+		{"spirit 20 {left: 0 %}", "85"},
+	} {
+		k := pantry()
+		const rest = "fat: 0 g, saturates: 0 g, sugars: 0 g, fibre: 0 g, protein: 0 g, salt: 0 g"
+		k.ingredient("spirit", "evaporates: yes; per-100-g: {source: none, carbohydrate: 25 g, alcohol: 30 g, "+rest+"}")
+		k.ingredient("filler", "per-100-g: {source: none, carbohydrate: 0 g, "+rest+"}")
+		k.product("food", "filler 80, "+c.line, "", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: declared}]")
+		f, found := of(t, k, "food", "eu")
+		if f.Nutrition == nil || found.Errors() > 0 {
+			t.Fatal(found.All())
+		}
+		if got := fmt.Sprint(f.Nutrition.Rows[0].Shown.N); got != c.kj {
+			t.Errorf("%s: %s kJ, want %s", c.line, got, c.kj)
+		}
+	}
+}

@@ -183,9 +183,17 @@ func (f *food) left(c scale.Contribution) unit.Mass {
 			"%s does not evaporate, so what is left of it cannot be given here", c.Ingredient.ID)
 		return c.Mass
 	}
-	part := min(c.Line.Left.V.Of(c.Line.Taken()), c.Line.Taken())
-	f.decide(VolatileLeft, c.Ingredient.ID, Mass(part), Mass(c.Line.Taken()), c.Line.Left.Pos)
-	return c.Mass.Mul(part, c.Line.Taken())
+	f.decide(VolatileLeft, c.Ingredient.ID, Mass(c.Line.Left.V.Of(c.Line.Taken())), Mass(c.Line.Taken()), c.Line.Left.Pos)
+	return remains(c)
+}
+
+// remains is what is left of a contribution that evaporates, where somebody
+// measured it; otherwise all of it.
+func remains(c scale.Contribution) unit.Mass {
+	if taken := c.Line.Taken(); c.Ingredient.Evaporates.V && c.Line.Left.Set() && taken > 0 {
+		return c.Mass.Mul(min(c.Line.Left.V.Of(taken), taken), taken)
+	}
+	return c.Mass
 }
 
 // reconstituted is the mass before drying or concentration of what is brought

@@ -190,7 +190,8 @@ func (w *work) eaten(per100 func(string) unit.Mass) []market.Eaten {
 	return slices.DeleteFunc(all, func(e market.Eaten) bool { return e.Mass == 0 })
 }
 
-// share is how much of a nutrient one contribution brings.
+// share is how much of a nutrient one contribution brings. Of its alcohol what
+// is left counts, where that was measured; the rest of it does not evaporate.
 func (w *work) share(v value, c scale.Contribution) unit.Mass {
 	comp := c.Ingredient.Per100
 	switch {
@@ -204,5 +205,9 @@ func (w *work) share(v value, c scale.Contribution) unit.Mass {
 	if !got.Set() && v.needed {
 		w.found.Errorf(comp.Pos, "composition", "an unknown value is not zero: ask the supplier", "%s of %s is not known", v.key, c.Ingredient.ID)
 	}
-	return c.Mass.Mul(got.V, 100*unit.Gram)
+	mass := c.Mass
+	if v.key == "alcohol" {
+		mass = remains(c)
+	}
+	return mass.Mul(got.V, 100*unit.Gram)
 }

@@ -16,7 +16,7 @@ func checks() []func(*checker) {
 	return []func(*checker){
 		(*checker).profile, (*checker).languages, (*checker).scales, (*checker).batchRule,
 		(*checker).sameID, (*checker).links, (*checker).circles, (*checker).size,
-		(*checker).takes, (*checker).losses, (*checker).waters, (*checker).versions,
+		(*checker).takes, (*checker).lefts, (*checker).losses, (*checker).waters, (*checker).versions,
 		(*checker).allergens, (*checker).innerAllergens, (*checker).exceptions, (*checker).ruledOut, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,
 		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,

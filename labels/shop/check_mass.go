@@ -27,6 +27,19 @@ func (c *checker) takes() {
 	})
 }
 
+// lefts: no more is left of what evaporates than goes in.
+func (c *checker) lefts() {
+	look := func(lines []Line) {
+		for _, l := range lines {
+			if l.Left.Set() && l.Take.Set() && l.Left.V.Of(l.Take.V) > l.Take.V {
+				c.wrong(l.Left.Pos, "left", "write what was measured to be left in the finished food", "%s of %s are left, but only %s go in", l.Left.V.Of(l.Take.V), l.Use.V, l.Take.V)
+			}
+		}
+	}
+	c.formulas(func(f *Formula) { look(f.Lines) })
+	c.products(func(p *Product) { look(p.Lines()) })
+}
+
 // take checks one line; pieces are counted, everything else is weighed.
 func (c *checker) take(l Line, counted bool) {
 	switch {

@@ -120,6 +120,8 @@ var faults = []struct {
 	{"negative amount", "number", syrup, []edit{{syrup, "300 g", "-300 g"}}},
 	{"amount of nothing", "mass", syrup, []edit{{syrup, "300 g", "0 g"}}},
 	{"amount of tons", "mass", syrup, []edit{{syrup, "300 g", "3000 kg"}}},
+	{"more is left than goes in", "left", syrup, []edit{{syrup, "take: 300 g", "take: 300 g\n    left: 301 g"}}},
+	{"more than all is left", "left", syrup, []edit{{syrup, "take: 300 g", "take: 300 g\n    left: 100.1 %"}}},
 	{"negative uptake", "number", apples, []edit{{apples, "soaked-up: 100 g", "soaked-up: -1 g"}}},
 	{"no pieces", "count", tin, []edit{{tin, "pieces: 4", "pieces: 0"}}},
 	{"loss of both kinds", "loss", apples, []edit{{apples, "water-lost: 60 g", "water-lost: 60 g\n    left-behind: 1 g"}}},
