@@ -35,6 +35,7 @@ func (t *teller) lanes(out *content) {
 		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
 			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.made(t.Batch, m) })}
 		l.puts = t.puts(m.Lines)
+		t.doughWater(&l, m)
 		t.remedies(&l, m)
 		t.reviewed(&l, m)
 		t.bowls(&l, m)
