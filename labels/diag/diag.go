@@ -10,7 +10,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // Pos is a place in a file. Line and Col count from 1, Col in characters.
@@ -58,18 +57,19 @@ type Diag struct {
 	Hint    string
 }
 
-// String gives "file:line:col: message [rule]" and the hint on a second line.
+// String gives "file:line:col: error: message [rule]", or caution: in place of
+// error:, and the hint on a second line. Whatever stands in a file or its name,
+// it is two lines at most, of characters that can be seen.
 func (d Diag) String() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s: ", d.Pos)
+	kind := "error"
 	if d.Warning {
-		b.WriteString("caution: ")
+		kind = "caution"
 	}
-	fmt.Fprintf(&b, "%s [%s]", d.Msg, d.Rule)
+	s := Visible(fmt.Sprintf("%s: %s: %s [%s]", d.Pos, kind, d.Msg, d.Rule))
 	if d.Hint != "" {
-		fmt.Fprintf(&b, "\n  hint: %s", d.Hint)
+		s += "\n  hint: " + Visible(d.Hint)
 	}
-	return b.String()
+	return s
 }
 
 // List gathers findings. The zero List is ready for use; it is not safe for

@@ -53,9 +53,9 @@ func TestDiagString(t *testing.T) {
 		want string
 	}{
 		{diag.Diag{Pos: at("a.yaml", 3, 7), Rule: "unit", Msg: `"360" has no unit`, Hint: `write it like "360 g"`},
-			"a.yaml:3:7: \"360\" has no unit [unit]\n  hint: write it like \"360 g\""},
+			"a.yaml:3:7: error: \"360\" has no unit [unit]\n  hint: write it like \"360 g\""},
 		{diag.Diag{Pos: at("a.yaml", 3, 7), Rule: "hash", Msg: "m", Warning: true}, "a.yaml:3:7: caution: m [hash]"},
-		{diag.Diag{Rule: "file", Msg: "m"}, "-: m [file]"},
+		{diag.Diag{Rule: "file", Msg: "m"}, "-: error: m [file]"},
 	} {
 		if got := c.d.String(); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
@@ -160,7 +160,7 @@ func ExampleList() {
 		fmt.Println(d)
 	}
 	// Output:
-	// formulas/choux.yaml:4:9: "250" has no unit [unit]
+	// formulas/choux.yaml:4:9: error: "250" has no unit [unit]
 	//   hint: write it like "250 g"
 }
 

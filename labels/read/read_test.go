@@ -237,11 +237,11 @@ func TestFileRefuses(t *testing.T) {
 	must(os.Mkdir(filepath.Join(dir, "folder.yaml"), 0o755))
 	must(os.WriteFile(filepath.Join(dir, "large.yaml"), make([]byte, 1<<20+1), 0o644))
 	for _, c := range []struct{ name, want string }{
-		{"link.yaml", "link.yaml: this is a link to another file [file]"},
-		{"folder.yaml", "folder.yaml: this is not a file [file]"},
-		{"large.yaml", "large.yaml: the file is larger than 1 MB [too-large]"},
-		{"none.yaml", "none.yaml: the file cannot be read: it is not there [file]"},
-		{"../a.yaml", "../a.yaml: the file cannot be read: its name is not a path inside the folder [file]"},
+		{"link.yaml", "link.yaml: error: this is a link to another file [file]"},
+		{"folder.yaml", "folder.yaml: error: this is not a file [file]"},
+		{"large.yaml", "large.yaml: error: the file is larger than 1 MB [too-large]"},
+		{"none.yaml", "none.yaml: error: the file cannot be read: it is not there [file]"},
+		{"../a.yaml", "../a.yaml: error: the file cannot be read: its name is not a path inside the folder [file]"},
 	} {
 		var f formula
 		var found diag.List
@@ -352,9 +352,9 @@ func ExampleFile() {
 	}
 	// Output:
 	// false butter line.yaml:1:6
-	// line.yaml:2:1: unknown key "tke" [unknown-key]
+	// line.yaml:2:1: error: unknown key "tke" [unknown-key]
 	//   hint: did you mean "take"? keys that may stand here: use, take
-	// line.yaml:2:6: "200" has no unit [unit]
+	// line.yaml:2:6: error: "200" has no unit [unit]
 	//   hint: write it like "360 g"
 }
 

@@ -19,8 +19,8 @@ func TestPricesAndAbouts(t *testing.T) {
 		want  string
 	}{
 		{"a price", []edit{price("12.80 EUR")}, ""},
-		{"no currency", []edit{price("12.80")}, `18:12: "12.80" has no currency [unit]`},
-		{"a comma", []edit{price("12,80 EUR")}, `18:12: "12,80 EUR": a comma in a number [number]`},
+		{"no currency", []edit{price("12.80")}, `18:12: error: "12.80" has no currency [unit]`},
+		{"a comma", []edit{price("12,80 EUR")}, `18:12: error: "12,80 EUR": a comma in a number [number]`},
 		{"two currencies", []edit{price("12.80 EUR"), {tart, "    net: ", "    price: 4 CHF\n    net: "}}, `caution: this price is in EUR, others of the shop, as at `},
 		{"a line", []edit{about("{en: Four of our tarts, fr: Quatre de nos tartes}")}, ""},
 		{"one language only", []edit{about("{fr: Quatre de nos tartes}")}, `the line about tart-tin has no text in "en" [translation]`},

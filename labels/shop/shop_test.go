@@ -259,7 +259,7 @@ func TestOverdue(t *testing.T) {
 	}{
 		{"2026-06-30", nil}, // on the day itself it still holds
 		{"2026-07-01", []string{
-			"ingredients/flour.yaml:6:14: the specification of flour was to be reviewed by 2026-06-30 [overdue]",
+			"ingredients/flour.yaml:6:14: error: the specification of flour was to be reviewed by 2026-06-30 [overdue]",
 			"ingredients/salt.yaml:6:14: caution: the specification of salt was to be reviewed by 2026-06-30 [overdue]",
 		}},
 		{"2026-01-31", []string{
@@ -324,9 +324,9 @@ func TestUnreadable(t *testing.T) {
 		fsys fs.FS
 		want string
 	}{
-		{broken{}, "shop.yaml: the shop folder cannot be read [file]"},
-		{fstest.MapFS{"shop.yaml/a": {}}, "shop.yaml: this is not a file [file]"},
-		{fstest.MapFS{"plans": {Data: []byte("x")}}, "plans: this folder cannot be read [file]"},
+		{broken{}, "shop.yaml: error: the shop folder cannot be read [file]"},
+		{fstest.MapFS{"shop.yaml/a": {}}, "shop.yaml: error: this is not a file [file]"},
+		{fstest.MapFS{"plans": {Data: []byte("x")}}, "plans: error: this folder cannot be read [file]"},
 	} {
 		var found diag.List
 		shop.Load(c.fsys, &found)

@@ -180,7 +180,7 @@ func TestErrorsNameThePlace(t *testing.T) {
 			t.Errorf("poor finding %+v", d)
 		}
 	}
-	if got := missing.Diag().String(); !strings.HasPrefix(got, "words.yaml:9:1: the character '梨' (U+68A8)") {
+	if got := missing.Diag().String(); !strings.HasPrefix(got, "words.yaml:9:1: error: the character '梨' (U+68A8)") {
 		t.Errorf("got %s", got)
 	}
 }
