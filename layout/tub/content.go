@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/declare"
 	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
@@ -60,7 +61,7 @@ func content(t *compose.Teller, tub Tub) *label {
 		c.tubs = w.Joined("tub.of", map[string]string{"n": w.Plain(int64(w.N)), "m": w.Plain(int64(w.Of))})
 	}
 	w.foods(c)
-	if Raw(w.Shop, w.Formula) {
+	if declare.Raw(w.Shop, w.Formula) {
 		c.raw = w.Each("tub.raw", nil)
 	}
 	return c
@@ -97,7 +98,7 @@ func (w *teller) asHere() {
 // foods says in each language what it is and which allergens are in it, their
 // names in bold.
 func (w *teller) foods(c *label) {
-	contains, may := w.allergens()
+	contains, may := declare.InFormula(w.Shop, w.Formula, declare.Known{Contains: w.Contains, May: w.May})
 	if len(scale.ExpandFormula(w.Shop, w.Formula, unit.Kilogram)) == 0 {
 		w.Found().Errorf(w.Formula.Pos, "empty", "see check", "nothing is known to be in %s, so nobody can say which allergens are", w.Formula.ID)
 	}

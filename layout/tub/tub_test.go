@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/role"
@@ -132,7 +133,7 @@ func musts(k Tub) []string {
 	if k.Formula.Keep.Temp.Set() {
 		out = append(out, k.Langs[0].Temp(k.Formula.Keep.Temp.V, true))
 	}
-	contains, may := k.allergens()
+	contains, may := declare.InFormula(k.Shop, k.Formula, declare.Known{Contains: k.Contains, May: k.May})
 	for _, l := range k.Langs {
 		name, _ := k.Formula.Name.Get(l.Code())
 		out = append(out, name.V)
@@ -146,7 +147,7 @@ func musts(k Tub) []string {
 			out = append(out, l.Join(names))
 		}
 		raw, _ := l.Word("tub.raw")
-		if Raw(k.Shop, k.Formula) {
+		if declare.Raw(k.Shop, k.Formula) {
 			out = append(out, raw)
 		}
 		if none, _ := l.Word("tub.no-allergens"); len(contains) == 0 {
@@ -172,94 +173,6 @@ func TestHeights(t *testing.T) {
 				if got := it.Run.CapHeight.MM(); got < want-0.001 {
 					t.Errorf("%s: %q is %.3f mm high, want %.3f", st, it.Run.Text, got, want)
 				}
-			}
-		}
-	}
-}
-
-// The lists were drawn up by hand from the specifications of the demo shop.
-// Nothing is too little to count: the lemon juice of the syrup brings
-// sulphites, and the almonds of the pastry what their supplier cannot keep out.
-func TestAllergens(t *testing.T) {
-	sh, _ := demo(t)
-	for id, want := range map[string][2]string{
-		"sweet-pastry":           {"wheat eggs milk almonds", "hazelnuts pistachio nuts"},
-		"hazelnut-frangipane":    {"eggs milk hazelnuts", "almonds"},
-		"poached-pear":           {"sulphites", ""},
-		"white-crisp":            {"wheat barley soybeans milk", "almonds hazelnuts"},
-		"rye-shortbread":         {"wheat rye milk celery sulphites", "mustard"},
-		"pistachio-diplomat":     {"eggs milk pistachio nuts", "peanuts almonds hazelnuts"},
-		"passion-caramel":        {"milk", ""},
-		"marshmallow":            {"sulphites", ""},
-		"pistachio-pastry-cream": {"eggs milk pistachio nuts", "peanuts almonds hazelnuts"},
-		"choux-paste":            {"wheat eggs milk", ""},
-		"craquelin":              {"wheat milk", ""},
-		"pear-syrup":             {"sulphites", ""},
-	} {
-		contains, may := Allergens(sh, sh.Formulas[id])
-		if got := [2]string{strings.Join(contains, " "), strings.Join(may, " ")}; got != want {
-			t.Errorf("%s: %q, want %q", id, got, want)
-		}
-	}
-}
-
-// What may take an ingredient's place may be in the tub, what the kitchen
-// cannot keep out too, and what the caller knows is added; what is contained
-// is not said twice.
-func TestMoreAllergens(t *testing.T) {
-	sh, _ := demo(t)
-	f := *sh.Formulas["sweet-pastry"]
-	f.Lines = slices.Clone(f.Lines)
-	f.Lines[3].Or.V = "pistachio-paste"
-	sh.Formulas[f.ID] = &f
-	sh.Profile.CrossContact = []shop.Text{{V: "sesame"}, {V: "milk"}}
-	k := of(sh, f.ID, "roll-100x60", "en")
-	k.Contains, k.May = []string{"hazelnuts"}, []string{"lupin", "eggs"}
-	contains, may := k.allergens()
-	if got := strings.Join(contains, " "); got != "wheat eggs milk almonds hazelnuts" {
-		t.Errorf("contains %s", got)
-	}
-	if got := strings.Join(may, " "); got != "peanuts pistachio nuts sesame lupin" {
-		t.Errorf("may contain %s", got)
-	}
-}
-
-// Raw egg without a limit of heat behind it is raw; with one, nobody here knows
-// whether the tub is ready to eat. Pooled eggs: 68 °C (FDA Food Code
-// 3-401.11(A)(2)).
-func TestRaw(t *testing.T) {
-	sh, _ := demo(t)
-	var got []string
-	for _, id := range sh.FormulaIDs {
-		if Raw(sh, sh.Formulas[id]) {
-			got = append(got, id)
-		}
-	}
-	if want := "choux-paste hazelnut-frangipane sweet-pastry"; strings.Join(got, " ") != want {
-		t.Errorf("raw: %v, want %s", got, want)
-	}
-	cream := sh.Formulas["pistachio-pastry-cream"]
-	limit := cream.Steps[0].Limit
-	for _, c := range []struct {
-		name   string
-		change func(*shop.Limit) *shop.Limit
-		want   bool
-	}{
-		{"as written", func(l *shop.Limit) *shop.Limit { return l }, false},
-		{"no limit", func(*shop.Limit) *shop.Limit { return nil }, true},
-		{"68 °C", func(l *shop.Limit) *shop.Limit { l.Reach.V.Lo = unit.Celsius(68); return l }, false},
-		{"67 °C", func(l *shop.Limit) *shop.Limit { l.Reach.V.Lo = unit.Celsius(67); return l }, true},
-		{"at most", func(l *shop.Limit) *shop.Limit {
-			l.Reach.V.Kind, l.Reach.V.Hi = unit.AtMost, unit.Celsius(93)
-			return l
-		}, true},
-	} {
-		l := *limit
-		cream.Steps[0].Limit = c.change(&l)
-		// The diplomat is made of it and has no step of heat.
-		for _, id := range []string{"pistachio-pastry-cream", "pistachio-diplomat"} {
-			if got := Raw(sh, sh.Formulas[id]); got != c.want {
-				t.Errorf("%s, %s: raw %v", id, c.name, got)
 			}
 		}
 	}

@@ -11,7 +11,6 @@ import (
 	"chablon/labels/unit"
 	"chablon/layout/card"
 	"chablon/layout/stock"
-	"chablon/layout/tub"
 )
 
 // CardOptions are the flags of bench cards alone. At most one of Pieces, Mass
@@ -96,7 +95,7 @@ func (j *Job) card() (c card.Card, err error) {
 	if j.Product != nil {
 		c.Contains = declare.OnCard(j.Shop, j.Product)
 	} else {
-		c.Contains, _ = tub.Allergens(j.Shop, j.Formula)
+		c.Contains, _ = declare.InFormula(j.Shop, j.Formula, declare.Known{})
 	}
 	return c, nil
 }

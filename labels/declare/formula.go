@@ -1,4 +1,4 @@
-package tub
+package declare
 
 import (
 	"slices"
@@ -9,12 +9,16 @@ import (
 	"chablon/labels/unit"
 )
 
-// Allergens gives what a formula contains and what it may contain by the
-// shop's files, allergen ids in the order of the law. It is for the kitchen,
-// where nobody knows yet what the tub will go into: nothing is too little to
-// count, no exception of a law is used, and no assessment takes anything away.
-// What may take an ingredient's place counts as what may be in it.
-func Allergens(sh *shop.Shop, f *shop.Formula) (contains, may []string) {
+// Known is allergens that are known beside those of the shop's files, such as
+// those of what took another's place today.
+type Known struct{ Contains, May []string }
+
+// InFormula gives what a formula contains and what it may contain by the shop's
+// files and by what else is known, allergen ids in the order of the law. It is
+// for the kitchen, where nobody knows yet what the food will go into: nothing is
+// too little to count, no exception of a law is used, and no assessment takes
+// anything away. What may take an ingredient's place counts as what may be in it.
+func InFormula(sh *shop.Shop, f *shop.Formula, known Known) (contains, may []string) {
 	has, might := map[string]bool{}, map[string]bool{}
 	for _, c := range scale.ExpandFormula(sh, f, unit.Kilogram) {
 		note(has, c.Ingredient.Contains)
@@ -27,6 +31,12 @@ func Allergens(sh *shop.Shop, f *shop.Formula) (contains, may []string) {
 		}
 	}
 	note(might, sh.Profile.CrossContact)
+	for _, id := range known.Contains {
+		has[id] = true
+	}
+	for _, id := range known.May {
+		might[id] = true
+	}
 	for id := range has {
 		delete(might, id)
 	}
@@ -62,20 +72,6 @@ func inOrder(ids map[string]bool) []string {
 	}
 	slices.Sort(other)
 	return append(out, other...)
-}
-
-// allergens adds the tub's ids to those of the shop's files, and takes out of may what is
-// contained.
-func (t Tub) allergens() (contains, may []string) {
-	contains, may = Allergens(t.Shop, t.Formula)
-	has, might := map[string]bool{}, map[string]bool{}
-	for _, id := range slices.Concat(contains, t.Contains) {
-		has[id] = true
-	}
-	for _, id := range slices.Concat(may, t.May) {
-		might[id] = !has[id]
-	}
-	return inOrder(has), inOrder(might)
 }
 
 // Raw reports whether the formula is known to be raw: raw egg goes into it, and
