@@ -43,6 +43,21 @@ func InFormula(sh *shop.Shop, f *shop.Formula, known Known) (contains, may []str
 	return inOrder(has), inOrder(might)
 }
 
+// UnsureIn are the ingredients of a formula of which nobody knows all that is in
+// them, by id: while there are any, that an allergen is not known of says
+// nothing.
+func UnsureIn(sh *shop.Shop, f *shop.Formula) []*shop.Ingredient {
+	var out []*shop.Ingredient
+	for _, id := range sh.IngredientIDs {
+		i := sh.Ingredients[id]
+		in := func(c scale.Contribution) bool { return c.Ingredient == i || c.Line.Or.V == id }
+		if sh.Unsure(i) && slices.ContainsFunc(scale.ExpandFormula(sh, f, unit.Kilogram), in) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 func note(ids map[string]bool, texts []shop.Text) {
 	for _, t := range texts {
 		ids[t.V] = true

@@ -35,6 +35,10 @@ func (s *Shop) Questions(i *Ingredient) []Question {
 	return q.open
 }
 
+// Unsure reports whether nobody knows all that is in an ingredient: it has no
+// specification, or a name that it leaves open.
+func (s *Shop) Unsure(i *Ingredient) bool { return !i.Specified() || len(s.Questions(i)) > 0 }
+
 // asker gathers the open questions of one ingredient.
 type asker struct {
 	shop *Shop

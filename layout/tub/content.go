@@ -24,6 +24,7 @@ type label struct {
 	batch         string
 	tubs          string      // which of them this is; empty for none
 	contains, may []text.Para // one for each language
+	unsure        []text.Para // of which ingredients nobody knows what is in them, likewise
 	raw           []string    // "RAW …" in each language; none where that is not known
 	frozen        bool
 	word          map[string]string // the words of the label, in all languages at once
@@ -102,6 +103,7 @@ func (w *teller) foods(c *label) {
 	if len(scale.ExpandFormula(w.Shop, w.Formula, unit.Kilogram)) == 0 {
 		w.Found().Errorf(w.Formula.Pos, "empty", "see check", "nothing is known to be in %s, so nobody can say which allergens are", w.Formula.ID)
 	}
+	unsure := declare.UnsureIn(w.Shop, w.Formula)
 	for i, l := range w.Teller.Langs {
 		in := w.In(l)
 		name := in.Own(w.Formula.Name, "the name of "+w.Formula.ID, w.Formula.Pos)
@@ -116,7 +118,24 @@ func (w *teller) foods(c *label) {
 		if len(may) > 0 {
 			c.may = append(c.may, in.Allergens(role.May, "may-contain", may, w.Formula.Pos))
 		}
+		if len(unsure) > 0 {
+			said := in.Fill("card.allergens-unknown", map[string]string{"list": l.Join(called(unsure, l))})
+			c.unsure = append(c.unsure, flow.Strong(role.Allergens, unsure[0].Pos, compose.Capital(said)))
+		}
 	}
+}
+
+// called names ingredients in a language; one without a name there by its id.
+func called(all []*shop.Ingredient, l *words.Lang) []string {
+	var out []string
+	for _, i := range all {
+		name := i.ID
+		if n, ok := shop.In(i.Name, l.Code()); ok {
+			name = n.V
+		}
+		out = append(out, name)
+	}
+	return out
 }
 
 // dates says the days; a batch without a code, or without a life, cannot be

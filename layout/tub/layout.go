@@ -118,13 +118,17 @@ func (z setting) naming(c *compose.Column, gray uint8) {
 	}
 }
 
-// allergens sets what is in the tub, and what may be.
+// allergens sets what is in the tub, what nobody knows, and what may be in it.
+// That no allergen is known is said only where all that is in it is known.
 func (z setting) allergens(c *compose.Column) {
 	key, small := flow.Style{Size: z.z.key}, flow.Style{Size: z.z.small}
-	if len(z.contains) == 0 {
+	if len(z.contains)+len(z.unsure) == 0 {
 		z.put(c, flow.Words(role.Allergens, z.formula.Pos, z.word["tub.no-allergens"]), key)
 	}
 	for _, q := range z.lines(z.contains) {
+		z.put(c, q, key)
+	}
+	for _, q := range z.lines(z.unsure) {
 		z.put(c, q, key)
 	}
 	for _, q := range z.lines(z.may) {

@@ -13,6 +13,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/role"
+	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -175,6 +176,41 @@ func TestHeights(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A label does not say that no allergen is known while nobody knows what is in
+// an ingredient: without a specification from its supplier, at any depth, it is
+// named (Reg. (EU) No 1169/2011 Art. 8(8): the supplier has to say).
+func TestUnsure(t *testing.T) {
+	sh, faces := demo(t)
+	said := 0
+	for _, id := range []string{"pear-syrup", "craquelin", "poached-pear", "passion-caramel"} {
+		parts := scale.ExpandFormula(sh, sh.Formulas[id], unit.Kilogram)
+		ing := parts[slices.IndexFunc(parts, func(c scale.Contribution) bool { return c.Ingredient.Spec != nil })].Ingredient
+		spec := ing.Spec
+		ing.Spec = nil
+		name, _ := ing.Name.Get("en")
+		for _, paper := range []string{"roll-100x60", "roll-40x30"} {
+			var found diag.List
+			k := of(sh, id, paper, "en")
+			art := Compose(k, faces, &found)
+			if art == nil {
+				layouttest.Refused(t, &found)
+				continue
+			}
+			said++
+			checked(t, k, art)
+			all := layouttest.Read(art.Items)
+			layouttest.Has(t, all, "Allergens not known of: "+name.V)
+			if strings.Contains(all, layouttest.Bare("No allergen known")) {
+				t.Errorf("%s without a specification of %s: %s", id, ing.ID, all)
+			}
+		}
+		ing.Spec = spec
+	}
+	if said < 4 {
+		t.Errorf("%d labels were set", said)
 	}
 }
 
