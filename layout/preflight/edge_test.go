@@ -1,0 +1,171 @@
+package preflight
+
+import (
+	"testing"
+
+	"chablon/labels/diag"
+	"chablon/labels/gs1"
+	"chablon/labels/market"
+	"chablon/labels/role"
+	"chablon/labels/unit"
+	"chablon/layout/page"
+)
+
+const nm = unit.NM
+
+// TestEdges sets each measure to the last value that is allowed, and then one
+// nanometre beyond it: Reg. (EU) 1169/2011 Art. 13(2) and Annex IV, Directive
+// 76/211/EEC Annex I 3.1 (from memory), and the GS1 size tables speak of "at
+// least" and "from … to".
+func TestEdges(t *testing.T) {
+	size, _ := gs1.SizeOf(gs1.EAN13, gs1.Retail)
+	bars := func(items []page.Item) *page.Rect { return &items[0].Symbol.Bars }
+	for _, c := range []struct {
+		name, rule string
+		set        func(s *Sheet, items []page.Item, beyond unit.Length)
+	}{
+		{"x-height", "too-small", func(_ *Sheet, i []page.Item, d unit.Length) { i[2].Run.XHeight = 1200*unit.UM - d }},
+		{"figures of the net quantity", "net-height", func(_ *Sheet, i []page.Item, d unit.Length) { i[3].Run.CapHeight = 3*mm - d }},
+		{"least module", "bars", func(_ *Sheet, i []page.Item, d unit.Length) { i[0].Symbol.Module = size.X[0] - d; room(i, size) }},
+		{"largest module", "bars", func(_ *Sheet, i []page.Item, d unit.Length) {
+			i[0].Symbol.Module, bars(i).H = size.X[2]+d, size.Height[2]
+			room(i, size)
+		}},
+		{"height of the bars", "bars", func(_ *Sheet, i []page.Item, d unit.Length) {
+			bars(i).H = size.HeightAt(i[0].Symbol.Module) - d
+			room(i, size)
+		}},
+		{"white on the left", "bars", func(_ *Sheet, i []page.Item, d unit.Length) {
+			room(i, size)
+			i[0].Box.X += d
+			i[0].Box.W -= d
+		}},
+		{"white on the right", "bars", func(_ *Sheet, i []page.Item, d unit.Length) { room(i, size); i[0].Box.W -= d }},
+		{"the safe area", "outside", func(s *Sheet, i []page.Item, d unit.Length) { i[2].Box.W = s.Safe.Right() - i[2].Box.X + d }},
+		{"the date", "past", func(s *Sheet, _ []page.Item, d unit.Length) { s.Date = s.Today.AddDays(-int(d)) }},
+		{"the place of another", "overlap", func(_ *Sheet, i []page.Item, d unit.Length) { i[4].Box.Y = i[5].Box.Y - i[4].Box.H + d }},
+	} {
+		s, items := good(t)
+		c.set(&s, items, 0)
+		for _, f := range findings(s, items) {
+			if f.Rule == c.rule {
+				t.Errorf("%s: at the edge it is refused: %v", c.name, f)
+			}
+		}
+		s, items = good(t)
+		c.set(&s, items, nm)
+		if got := rulesOf(findings(s, items)); !got[c.rule] {
+			t.Errorf("%s: beyond the edge it passes: %v", c.name, got)
+		}
+	}
+}
+
+// room gives the bar code the white that its table asks for, and no more.
+func room(items []page.Item, size gs1.Size) {
+	y := items[0].Symbol
+	b := y.Bars
+	q := func(side int) unit.Length { return unit.Length(size.Quiet[side]) * y.Module }
+	items[0].Box = page.Rect{X: b.X - q(0), Y: b.Y - q(1), W: b.W + q(0) + q(2), H: b.H + q(1) + q(3)}
+}
+
+func rulesOf(found []diag.Diag) map[string]bool {
+	out := map[string]bool{}
+	for _, d := range found {
+		out[d.Rule] = true
+	}
+	return out
+}
+
+// TestWhiteOnEverySide: a square symbol wants white on every side, and lacking on
+// one of them is enough (GS1 DataMatrix: one module all round).
+func TestWhiteOnEverySide(t *testing.T) {
+	size, ok := gs1.SizeOf(gs1.GS1DataMatrix, gs1.Trade)
+	if !ok {
+		size, _ = gs1.SizeOf(gs1.GS1DataMatrix, gs1.Retail)
+	}
+	for side, want := range size.Quiet {
+		if want == 0 {
+			continue
+		}
+		s, items := good(t)
+		s.Use = gs1.Trade
+		y := items[0].Symbol
+		y.Kind, y.Module = gs1.GS1DataMatrix, size.X[0]
+		y.Bars.W, y.Bars.H = 20*y.Module, 20*y.Module
+		room(items, size)
+		before := count(findings(s, items), "bars")
+		b := &items[0].Box
+		switch side {
+		case 0:
+			b.X, b.W = b.X+nm, b.W-nm
+		case 1:
+			b.Y, b.H = b.Y+nm, b.H-nm
+		case 2:
+			b.W -= nm
+		case 3:
+			b.H -= nm
+		}
+		if after := count(findings(s, items), "bars"); before != 0 || after != 1 {
+			t.Errorf("side %d: %d findings with enough white, %d with too little", side, before, after)
+		}
+	}
+}
+
+func count(found []diag.Diag, rule string) (n int) {
+	for _, d := range found {
+		if d.Rule == rule {
+			n++
+		}
+	}
+	return n
+}
+
+// TestCapitals: where the law measures the small o or, of words in capitals
+// only, the capitals (21 CFR 101.2(c): upper and lower case, or all capitals),
+// the capital counts for those alone.
+func TestCapitals(t *testing.T) {
+	for _, c := range []struct {
+		text    string
+		measure market.Measure
+		want    unit.Length
+	}{
+		{"INGREDIENTS: SUGAR", market.CapsOrO, 16},
+		{"INGREDIENTS: SUGAR, water", market.CapsOrO, 12},
+		{"170 G", market.CapsOrO, 16},
+		{"INGREDIENTS: SUGAR", market.XHeight, 12},
+		{"sugar", market.XHeight, 12},
+	} {
+		if got := height(&page.Run{Text: c.text, XHeight: 12, CapHeight: 16}, c.measure); got != c.want {
+			t.Errorf("%q by %v: %d, want %d", c.text, c.measure, got, c.want)
+		}
+	}
+}
+
+// TestClash: which marks may lie on which. The digits of a bar code may reach
+// into its white, not onto its bars; a draft's mark lies on everything.
+func TestClash(t *testing.T) {
+	box := func(x, w unit.Length) page.Rect { return page.Rect{X: x, W: w, H: 10} }
+	words := func(r role.Role, x, w unit.Length) page.Item {
+		return page.Item{Role: r, Box: box(x, w), Run: &page.Run{Text: "x"}}
+	}
+	code := page.Item{Box: box(0, 30), Symbol: &page.Symbol{Bars: box(10, 10)}}
+	line := page.Item{Box: box(0, 30), Shape: &page.Shape{}}
+	for _, c := range []struct {
+		name string
+		a, b page.Item
+		want bool
+	}{
+		{"words on words", words(role.List, 0, 10), words(role.Name, 9, 10), true},
+		{"words beside words", words(role.List, 0, 10), words(role.Name, 10, 10), false},
+		{"words in the white", words(role.List, 0, 5), code, true},
+		{"digits in the white", words(role.Digits, 0, 10), code, false},
+		{"digits on the bars", words(role.Digits, 0, 11), code, true},
+		{"digits on words", words(role.Digits, 0, 11), words(role.List, 5, 10), true},
+		{"a draft's mark on words", words(role.Draft, 0, 10), words(role.List, 5, 10), false},
+		{"a line on words", line, words(role.List, 5, 10), false},
+	} {
+		if clash(c.a, c.b) != c.want || clash(c.b, c.a) != c.want {
+			t.Errorf("%s: %v and %v, want %v", c.name, clash(c.a, c.b), clash(c.b, c.a), c.want)
+		}
+	}
+}
