@@ -1,0 +1,194 @@
+package scale_test
+
+import (
+	"math"
+	"testing"
+
+	"chablon/labels/read"
+	"chablon/labels/scale"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
+)
+
+// bench is a kitchen with a fine scale up to 5 g and a coarse one, the usual
+// steps of common practice.
+func bench() *shop.Shop {
+	return &shop.Shop{Profile: shop.Profile{Scales: []shop.Scale{
+		{UpTo: at(5 * unit.Gram), Step: at(100 * unit.Milligram), Small: at(true)},
+		{UpTo: at(5 * unit.Kilogram), Step: at(unit.Gram)},
+	}}}
+}
+
+// A premix helps from the first amount that its scale shows in fewer than 50
+// steps (the least load of NIST Handbook 44, G-UR.1.1) to twenty times the
+// amount, and as long as there is enough to mix it with; the last value of each
+// is tried, and the one beside it.
+func TestPremixEdges(t *testing.T) {
+	dry := func(water unit.Share, fat unit.Mass, exact unit.Mass) scale.Amount {
+		return scale.Amount{Exact: exact, Ingredient: &shop.Ingredient{ID: "flour", Water: at(water), Per100: &shop.Composition{Fat: at(fat)}}}
+	}
+	flour := dry(14*unit.Percent, unit.Gram, unit.Kilogram)
+	for _, c := range []struct {
+		name    string
+		exact   unit.Mass
+		other   scale.Amount
+		times   int64
+		onScale bool
+	}{
+		{"2 g are 20 steps", 2 * unit.Gram, flour, 3, false},
+		{"half of it", 2500 * unit.Milligram, flour, 2, false},
+		{"50 steps are enough", 5 * unit.Gram, flour, 0, true},
+		{"one nanogram less is not", 5*unit.Gram - 1, flour, 2, false},
+		{"twenty times", 250 * unit.Milligram, flour, 20, false},
+		{"more than twenty times", 249 * unit.Milligram, flour, 0, false},
+		{"just enough to mix it with", 2 * unit.Gram, dry(0, 0, 4*unit.Gram), 3, false},
+		{"not enough", 2 * unit.Gram, dry(0, 0, 4*unit.Gram-1), 0, false},
+		{"nearly too wet", 2 * unit.Gram, dry(15*unit.Percent-1, 0, unit.Kilogram), 3, false},
+		{"too wet", 2 * unit.Gram, dry(15*unit.Percent, 0, unit.Kilogram), 0, false},
+		{"nearly a fat", 2 * unit.Gram, dry(0, 20*unit.Gram, unit.Kilogram), 3, false},
+		{"a fat", 2 * unit.Gram, dry(0, 20*unit.Gram+1, unit.Kilogram), 0, false},
+	} {
+		col := []scale.Amount{{Exact: c.exact, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, c.other}
+		r := scale.Remedies(bench(), col)[0]
+		if r.Times != c.times || (r.Scale != nil) != c.onScale {
+			t.Errorf("%s: %d times, on a scale: %v; want %d, %v", c.name, r.Times, r.Scale != nil, c.times, c.onScale)
+		}
+		if r.Times > 0 && (r.With != r.Weigh*unit.Mass(r.Times-1) || r.Take != r.Weigh) {
+			t.Errorf("%s: %+v", c.name, r)
+		}
+	}
+	wet := scale.Amount{Exact: unit.Kilogram, Ingredient: &shop.Ingredient{ID: "?", Per100: &shop.Composition{Fat: at(unit.Mass(0))}}}
+	coarse, unknown := flour, flour
+	coarse.Coarse = true
+	unknown.Ingredient = &shop.Ingredient{ID: "?", Water: at(unit.Share(0))}
+	for name, o := range map[string]scale.Amount{"water not known": wet, "not weighed well itself": coarse, "fat not known": unknown, "a formula": {Exact: unit.Kilogram}} {
+		col := []scale.Amount{{Exact: 2 * unit.Gram, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, o}
+		if r := scale.Remedies(bench(), col)[0]; r.Times != 0 {
+			t.Errorf("%s: mixed with it", name)
+		}
+	}
+	more := dry(0, 0, 2*unit.Kilogram)
+	more.Ingredient.ID = "sugar"
+	col := []scale.Amount{flour, {Exact: 2 * unit.Gram, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, more, flour}
+	if r := scale.Remedies(bench(), col); len(r) != 1 || r[0].Other.Ingredient.ID != "sugar" {
+		t.Errorf("not mixed with the largest: %+v", r)
+	}
+}
+
+// What a specification says in grams goes before a trait of the same name, and
+// water is only what is under water.
+func TestBalanceSources(t *testing.T) {
+	traits := func(pairs ...string) (out read.Dict[shop.Text]) {
+		for i := 0; i < len(pairs); i += 2 {
+			out = append(out, read.Entry[shop.Text]{Key: at(pairs[i]), V: at(pairs[i+1])})
+		}
+		return out
+	}
+	grams := func(fat, sugars unit.Mass) *shop.Composition {
+		return &shop.Composition{Fat: at(fat * unit.Gram), Sugars: at(sugars * unit.Gram)}
+	}
+	for _, c := range []struct {
+		name  string
+		of    scale.Component
+		i     shop.Ingredient
+		want  float64
+		known bool
+	}{
+		{"fat in grams before the trait", scale.Fat, shop.Ingredient{Strength: traits("fat", "10 %"), Per100: grams(30, 0)}, 30, true},
+		{"fat by the trait", scale.Fat, shop.Ingredient{Strength: traits("fat", "10 %")}, 10, true},
+		{"fat not known", scale.Fat, shop.Ingredient{Per100: &shop.Composition{}}, 0, false},
+		{"water is no trait", scale.Water, shop.Ingredient{Strength: traits("water", "90 %"), Water: at(20 * unit.Percent)}, 20, true},
+		{"water not known", scale.Water, shop.Ingredient{Strength: traits("water", "90 %")}, 0, false},
+		{"sugars in grams", scale.Sugars, shop.Ingredient{Per100: grams(0, 40)}, 40, true},
+		{"sugars not known", scale.Sugars, shop.Ingredient{Per100: &shop.Composition{}}, 0, false},
+		{"sugars without a composition", scale.Sugars, shop.Ingredient{}, 0, false},
+		{"sugars by a trait", scale.Sugars, shop.Ingredient{Strength: traits("sugars", "55 %")}, 55, true},
+		{"cocoa of cocoa butter", scale.Cocoa, shop.Ingredient{Strength: traits("cocoa-butter", "100 %")}, 100, true},
+		{"cocoa butter of cocoa that does not say", scale.CocoaButter, shop.Ingredient{Strength: traits("cocoa", "60 %")}, 0, false},
+		{"cocoa butter of what is no cocoa", scale.CocoaButter, shop.Ingredient{}, 0, true},
+		{"milk fat of milk that does not say", scale.MilkFat, shop.Ingredient{Contains: []shop.Text{at("milk")}}, 0, false},
+		{"milk fat of what is no milk", scale.MilkFat, shop.Ingredient{Contains: []shop.Text{at("eggs")}}, 0, true},
+	} {
+		c.i.ID = "it"
+		sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"it": &c.i}}
+		f := &shop.Formula{ID: "f", Lines: []shop.Line{{Use: at("it"), Take: at(50 * unit.Gram)}, {Use: at("it"), As: at("again"), Take: at(50 * unit.Gram)}}}
+		sh.Formulas = map[string]*shop.Formula{"f": f}
+		got := figure(t, scale.Balance(sh, f), c.of)
+		if math.Abs(got.Share.Percent()-c.want) > 0.001 || got.Known() != c.known || len(got.Unknown) > 1 {
+			t.Errorf("%s: %.2f %%, known %v; want %v, %v", c.name, got.Share.Percent(), got.Known(), c.want, c.known)
+		}
+	}
+}
+
+// A batch has 1 to the most pieces, and a mass above nothing up to the most.
+func TestBatchEdges(t *testing.T) {
+	sh := demo(t)
+	p, f := sh.Products["bench-tin"], sh.Formulas["pear-syrup"]
+	for n, ok := range map[unit.Count]bool{0: false, 1: true, shop.MaxPieces + 1: false} {
+		if _, err := scale.Pieces(sh, p, n); (err == nil) != ok {
+			t.Errorf("%d pieces: %v", n, err)
+		}
+	}
+	for m, ok := range map[unit.Mass]bool{0: false, 1: true, shop.MaxMass: true, shop.MaxMass + 1: false} {
+		if _, err := scale.Mass(sh, f, m); (err == nil) != ok {
+			t.Errorf("%s of syrup: %v", m, err)
+		}
+		if _, err := scale.Have(sh, "pear-syrup", "caster-sugar", m); m < shop.MaxMass && (err == nil) != ok {
+			t.Errorf("%s of sugar: %v", m, err)
+		}
+	}
+	if _, err := scale.Have(sh, "pear-syrup", "caster-sugar", shop.MaxMass+1); err == nil {
+		t.Error("more than the most of sugar")
+	}
+}
+
+// The scale that bears an amount is used up to its last gram, and an amount is
+// coarse from the first that it shows in fewer than 50 steps.
+func TestScaleEdges(t *testing.T) {
+	sh := bench()
+	sh.Ingredients = map[string]*shop.Ingredient{"a": {ID: "a"}, "b": {ID: "b"}}
+	for _, c := range []struct {
+		exact  unit.Mass
+		small  bool
+		coarse bool
+	}{
+		{5 * unit.Gram, true, false},
+		{5*unit.Gram + unit.Milligram, false, true},
+		{5*unit.Gram - unit.Milligram, true, true},
+		{50 * unit.Gram, false, false},
+		{50*unit.Gram - 1, false, true},
+	} {
+		f := &shop.Formula{ID: "f", Lines: []shop.Line{{Use: at("a"), Take: at(c.exact)}}}
+		sh.Formulas = map[string]*shop.Formula{"f": f}
+		b, err := scale.Mass(sh, f, c.exact)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a := b.Makes[0].Lines[0]; a.Small != c.small || a.Coarse != c.coarse {
+			t.Errorf("%s: small %v, coarse %v", c.exact, a.Small, a.Coarse)
+		}
+	}
+}
+
+// Of what is bought whole only a share is used: no less than all, and nothing
+// where all is edible. A piece without a mass has no halves.
+func TestBuyEdges(t *testing.T) {
+	for _, c := range []struct {
+		edible unit.Share
+		buy    unit.Mass
+	}{
+		{0, 0}, {unit.Whole, 0}, {unit.Whole / 2, 200 * unit.Gram}, {unit.Whole / 4, 400 * unit.Gram},
+	} {
+		i := &shop.Ingredient{ID: "a", Edible: at(c.edible), Piece: &shop.Piece{}}
+		sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"a": i}}
+		f := &shop.Formula{ID: "f", Lines: []shop.Line{{Use: at("a"), Take: at(100 * unit.Gram)}}}
+		sh.Formulas = map[string]*shop.Formula{"f": f}
+		b, err := scale.Mass(sh, f, 100*unit.Gram)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a := b.Makes[0].Lines[0]; a.Buy != c.buy || a.Halves != 0 {
+			t.Errorf("edible %s: buy %s, halves %d; want %s, 0", c.edible, a.Buy, a.Halves, c.buy)
+		}
+	}
+}
