@@ -4,11 +4,15 @@ import (
 	"slices"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
+	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
+	"chablon/layout/page"
+	"chablon/layout/text"
 )
 
 // row is one row of the steps table: the head of a lane, or a step.
@@ -189,4 +193,174 @@ func (t *teller) use(out *content, st *step, s *shop.Step, at int) {
 			}
 		}
 	}
+}
+
+// stopping sets when a step is done: temperatures large, the other scale under
+// them, the weight of the pan, the look, the time. It returns where it ends.
+// Where there is room for two columns, temperatures stand beside each other,
+// the last in the usual column, and a single one has the words to its left.
+func (s *sheet) stopping(h *setter, base unit.Length, st *step, a arrangement) unit.Length {
+	c := a.stop
+	y := base - h.up(s.z.key)
+	if len(st.Heats) == 0 || st.Heats[0].Lead == "" {
+		y = base - h.up(s.z.small)
+		if st.Weight != nil {
+			y = base - h.up(s.z.body)
+		}
+	}
+	last := s.cols.stop
+	before := span{c.X, last.X - s.z.gap - c.X}
+	if before.W < last.W || len(st.Heats) == 0 {
+		for _, t := range st.Heats {
+			y += s.heat(h, last, y, t)
+		}
+		return s.seen(h, last, y, st, a)
+	}
+	if len(st.Heats) == 1 {
+		return max(y+s.heat(h, last, y, st.Heats[0]), s.seen(h, before, base-h.up(s.z.small), st, a))
+	}
+	for i := 0; i < len(st.Heats); i += 2 {
+		if i+1 == len(st.Heats) {
+			y += s.heat(h, last, y, st.Heats[i])
+			break
+		}
+		y += max(s.heat(h, before, y, st.Heats[i]), s.heat(h, last, y, st.Heats[i+1]))
+	}
+	return s.seen(h, c, y, st, a)
+}
+
+// seen sets the weight of the pan, the look and the time, and returns where
+// they end.
+func (s *sheet) seen(h *setter, c span, y unit.Length, st *step, a arrangement) unit.Length {
+	if w := st.Weight; w != nil {
+		y += h.groups(c.X, y, c.W, s.z.small/3, []group{
+			{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(w.Pan.joined(), role.Note, w.Src, s.z.note())},
+			{say(w.More, role.Amount, w.Src, s.z.strong())}})
+	}
+	if !a.low {
+		y += h.told(c.X, y, c.W, role.Step, st.Look, s.z.note())
+	}
+	return y + s.clock(h, c, y, st)
+}
+
+// heat sets one temperature behind its icon, and below it the icon's word and
+// the other scale. It returns the height. Where the key size is too wide for
+// the column, the size of amounts is still what the distance asks.
+func (s *sheet) heat(h *setter, c span, y unit.Length, t heat) unit.Length {
+	if t.Lead == "" {
+		g := group{{kind: isIcon, icon: t.Icon, look: s.z.note()}, say(t.What.joined(), role.Note, t.Src, s.z.note())}
+		return h.groups(c.X, y, c.W, s.z.gap, []group{g})
+	}
+	big := s.z.big()
+	in := s.z.small * 5 / 4
+	if h.width(t.Lead, big) > c.W-in {
+		big = s.z.strong()
+	}
+	used := h.lead(big.size)
+	h.bit(c.X, y+h.up(big.size), bit{kind: isIcon, icon: t.Icon, look: s.z.note(), role: role.Note})
+	used = max(used, h.words(c.X+in, y, c.W-in, role.Heat, t.Src, t.Lead, big))
+	second := []group{{say(t.What.joined(), role.Note, t.Src, s.z.faint())}, {say(t.Other, role.Heat, t.Src, s.z.plain())}}
+	return used + h.groups(c.X+in, y+used, c.W-in, s.z.small/2, second)
+}
+
+// clock sets the hands-on and the waiting time behind their marks.
+func (s *sheet) clock(h *setter, c span, y unit.Length, st *step) unit.Length {
+	var all []group
+	l := s.z.note()
+	if st.Hands != "" {
+		all = append(all, group{{kind: isSolid, look: l}, say(st.Hands, role.Note, diag.Pos{}, l)})
+	}
+	if st.Wait != "" {
+		mark := isOutline
+		if st.Oven {
+			mark = isHatch
+		}
+		all = append(all, group{{kind: mark, look: l}, say(st.Wait, role.Note, diag.Pos{}, l)})
+	}
+	if len(all) == 0 {
+		return 0
+	}
+	return h.groups(c.X, y, c.W, s.z.gap, all)
+}
+
+// limit sets a critical limit in its box: the word and a shape, what must be
+// reached, how it is measured, what to do if it is missed, and, where a time
+// counts, lines to write on. It returns the height.
+func (s *sheet) limit(h *setter, r page.Rect, l *limit) unit.Length {
+	return h.Boxed(r, s.z.pad, s.z.thick, func(set *compose.Setter, r page.Rect) unit.Length {
+		in, y := &setter{set, s.z}, r.Y
+		y += s.limitHead(in, r.X, y, r.W, l)
+		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
+		y += s.pair(in, r.X, y, r.W, "card.if-not", l.IfNot)
+		if !l.Within.empty() {
+			y += s.writeOn(in, r.X, y, r.W, l)
+		}
+		return y - r.Y
+	})
+}
+
+// limitHead is what must be reached.
+func (s *sheet) limitHead(h *setter, x, y, w unit.Length, l *limit) unit.Length {
+	big := s.z.big()
+	words := func(t string, l look) bit { return say(t, role.Limit, diag.Pos{}, l) }
+	all := []group{{{kind: isIcon, icon: flow.Limit, look: big, role: role.Limit}, words(s.said.teller.both("card.limit"), s.z.strong())}}
+	if l.Heat != nil {
+		all = append(all, group{say(l.Heat.Lead, role.Limit, l.Heat.Src, big), say(l.Heat.Other, role.Limit, l.Heat.Src, s.z.plain())})
+	}
+	second := group{}
+	for _, t := range []told{l.Within, l.Hold} {
+		if t.empty() {
+			continue
+		}
+		all = append(all, group{words(t.In[0], big)})
+		if len(t.In) > 1 && t.In[1] != t.In[0] {
+			second = append(second, words(t.In[1], s.z.plain()))
+		}
+	}
+	if len(second) > 0 {
+		all = append(all, second)
+	}
+	return h.groups(x, y, w, s.z.gap, all)
+}
+
+// pair is a word and what it stands for, in each language; on one line where
+// it has room.
+func (s *sheet) pair(h *setter, x, y, w unit.Length, key string, t told) unit.Length {
+	var all []text.Para
+	var wide unit.Length
+	for i, word := range s.said.teller.word(key).In {
+		all = append(all, text.Para{Role: role.Limit, Src: t.Src, Spans: []text.Span{{Text: word + ": ", Bold: true}, {Text: t.In[i]}}})
+		wide += h.width(word+": ", s.z.strong()) + h.width(t.In[i], s.z.plain()) + s.z.gap
+	}
+	if len(all) == 2 && wide < w {
+		half := h.width(all[0].Spans[0].Text, s.z.strong()) + h.width(t.In[0], s.z.plain()) + s.z.gap
+		h.para(x+half, y, w-half, all[1], look{size: s.z.body, gray: soft})
+		return h.para(x, y, half, all[0], s.z.plain())
+	}
+	var used unit.Length
+	for i, p := range all {
+		l := s.z.plain()
+		if i > 0 {
+			l.gray = soft
+		}
+		used += h.para(x, y+used, w, p, l)
+	}
+	return used
+}
+
+// writeOn is where the times are written: from when to when.
+func (s *sheet) writeOn(h *setter, x, y, w unit.Length, l *limit) unit.Length {
+	note := s.z.note()
+	words := func(t string) bit { return say(t, role.Note, diag.Pos{}, note) }
+	blank := bit{kind: isBlank, look: note, wide: s.z.small * 7}
+	reach := group{{kind: isIcon, icon: flow.Arrow, look: note}}
+	if l.Heat != nil {
+		reach = append(reach, say(l.Heat.Lead, role.Limit, l.Heat.Src, s.z.strong()))
+	}
+	reach = append(reach, words(s.said.teller.both("card.done-by")), blank)
+	all := []group{{words(s.said.teller.both("card.start-at")), blank}, reach}
+	if l.Hours != "" {
+		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.said.teller.both("card.clock")), say(l.Hours, role.Note, l.Src, s.z.faint())})
+	}
+	return h.groups(x, y, w, 2*s.z.gap, all)
 }

@@ -145,7 +145,7 @@ func (s *sheet) tableBlocks() []flow.Block {
 	var out []flow.Block
 	for i, r := range t.Rows {
 		last := i+1 == len(t.Rows)
-		set := func(h *hand) unit.Length { return s.tableRow(h, t, c, r, last) }
+		set := func(h *setter) unit.Length { return s.tableRow(h, t, c, r, last) }
 		out = append(out, s.block(r.Src, !last && !t.Rows[i+1].Lane && (r.Lane || t.few(i)), set))
 	}
 	return out
@@ -182,7 +182,7 @@ func (s *sheet) tableCols(t *table) tableCols {
 }
 
 // tableSides draws the sides of the chosen column along one block.
-func (s *sheet) tableSides(h *hand, t *table, c tableCols, y, high unit.Length) (x, w unit.Length) {
+func (s *sheet) tableSides(h *setter, t *table, c tableCols, y, high unit.Length) (x, w unit.Length) {
 	x = c.right[t.Chosen] - c.figs[t.Chosen].W() - s.z.gap*2/3
 	w = c.figs[t.Chosen].W() + s.z.gap*4/3
 	h.Upright(x, y, high, s.z.thick)
@@ -195,7 +195,7 @@ func (s *sheet) tableHead() flow.Block {
 	_, src := s.id()
 	t := s.said.Table
 	c := s.tableCols(t)
-	return s.block(src, true, func(h *hand) unit.Length {
+	return s.block(src, true, func(h *setter) unit.Length {
 		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 		top := 2*s.z.pad + s.z.thick
 		base := top + s.z.pad/2 + h.up(s.z.key)
@@ -213,7 +213,7 @@ func (s *sheet) tableHead() flow.Block {
 }
 
 // tableRow sets one line of the table and returns its height.
-func (s *sheet) tableRow(h *hand, t *table, c tableCols, r tableRow, last bool) unit.Length {
+func (s *sheet) tableRow(h *setter, t *table, c tableCols, r tableRow, last bool) unit.Length {
 	y, bold := s.z.pad/8, false
 	if r.Lane {
 		h.Rule(0, 0, s.area.W, s.z.hair)

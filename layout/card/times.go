@@ -1,6 +1,9 @@
 package card
 
 import (
+	"fmt"
+	"strings"
+
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/scale"
@@ -10,6 +13,63 @@ import (
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
+
+const day = 24 * unit.Hour
+
+// clockTime writes a time counted from the midnight before all is ready:
+// "03:13", and how many days before that it is, or after.
+func clockTime(s unit.Span) (clock string, days int64) {
+	days = int64(s / day)
+	if s < 0 && s%day != 0 {
+		days--
+	}
+	s -= unit.Span(days) * day
+	return fmt.Sprintf("%02d:%02d", s/unit.Hour, s%unit.Hour/unit.Minute), days
+}
+
+// timeOfDay is a time with its day where that is another: "17:00 (−1 day)", or
+// short "17:00 (−1)".
+func (t *teller) timeOfDay(s unit.Span, short bool) string {
+	clock, days := clockTime(s)
+	if days == 0 {
+		return clock
+	}
+	n, sign := days, "+"
+	if n < 0 {
+		n, sign = -n, "−"
+	}
+	count := t.Lang().Plain(n, 0)
+	if !short {
+		count = t.Count("card.count-days", n)
+	}
+	return clock + " (" + sign + strings.ReplaceAll(count, " ", compose.NoBreak) + ")"
+}
+
+// hours says when to start, where it is known when all is to be ready: the
+// whole work in the facts, and each step. A limit that must be reached within a
+// time gets a pair of times for that start; whoever starts at another time
+// counts from there.
+func (t *teller) hours(out *content) {
+	if t.Ready <= 0 || out.work.Elapsed <= 0 {
+		return
+	}
+	latest := out.work.LatestStarts(t.Ready)
+	for i := range out.Rows {
+		st := out.Rows[i].Step
+		if st == nil || st.No < 1 {
+			continue
+		}
+		at := latest[st.No-1]
+		st.Latest = t.timeOfDay(at, true)
+		if in := out.work.Tasks[st.No-1].Step; st.Limit != nil && in.Limit.Within.Set() {
+			from := at + in.HandsOn.V
+			st.Limit.Hours = t.timeOfDay(from, true) + compose.NoBreak + "–" + compose.NoBreak + t.timeOfDay(from+in.Limit.Within.V, true)
+		}
+	}
+	_, src := t.id()
+	out.Hours = []fact{{t.word("card.ready"), numbered(t.timeOfDay(t.Ready%day, false), src)},
+		{t.word("card.latest-start"), numbered(t.timeOfDay(t.Ready-out.work.Elapsed, false), src)}}
+}
 
 // timeline draws the work against time: a row for each lane, solid for hands,
 // outlined for waiting, hatched for the oven, with a thick outline where a step
@@ -22,10 +82,10 @@ func (s *sheet) timeline() []flow.Block {
 	}
 	_, src := s.id()
 	axis := clockAxis{from: s.cols.no.W, room: s.area.W - s.cols.no.W, all: w.Elapsed}
-	blocks := []flow.Block{s.block(src, true, func(h *hand) unit.Length { return s.hours(h, axis) })}
+	blocks := []flow.Block{s.block(src, true, func(h *setter) unit.Length { return s.hours(h, axis) })}
 	for i, l := range w.Lanes {
 		tied := i+1 < len(w.Lanes)
-		blocks = append(blocks, s.block(src, tied, func(h *hand) unit.Length { return s.laneBars(h, axis, w, l) }))
+		blocks = append(blocks, s.block(src, tied, func(h *setter) unit.Length { return s.laneBars(h, axis, w, l) }))
 	}
 	blocks[len(blocks)-1].H += s.z.pad
 	return blocks
@@ -51,7 +111,7 @@ func (a clockAxis) step(least unit.Length) unit.Span {
 }
 
 // hours is the axis above the rows.
-func (s *sheet) hours(h *hand, a clockAxis) unit.Length {
+func (s *sheet) hours(h *setter, a clockAxis) unit.Length {
 	h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 	y := s.z.pad + s.z.thick + s.z.pad/2
 	base := y + h.up(s.z.small)
@@ -98,14 +158,14 @@ func (s *sheet) ticks(a clockAxis) []tick {
 }
 
 // grid draws the hours through a row, so that bars can be compared.
-func (s *sheet) grid(h *hand, a clockAxis, y, high unit.Length) {
+func (s *sheet) grid(h *setter, a clockAxis, y, high unit.Length) {
 	for _, t := range s.ticks(a) {
 		h.Tint(page.Rect{X: min(a.at(t.at), s.area.W-s.z.hair), Y: y, W: s.z.hair, H: high}, 170)
 	}
 }
 
 // laneBars is one row of bars.
-func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit.Length {
+func (s *sheet) laneBars(h *setter, a clockAxis, w *scale.Work, l scale.Lane) unit.Length {
 	base := h.up(s.z.small)
 	top := h.lead(s.z.small)
 	high := s.z.small * 4 / 5
@@ -136,7 +196,7 @@ func (s *sheet) laneBars(h *hand, a clockAxis, w *scale.Work, l scale.Lane) unit
 }
 
 // canWait says how long a lane can wait, where there is room for it.
-func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
+func (s *sheet) canWait(h *setter, x, base unit.Length, slack unit.Span) {
 	words := s.said.teller.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(slack) })
 	t := words.joined()
 	if x+h.width(t, s.z.faint()) > s.area.W {
@@ -148,7 +208,7 @@ func (s *sheet) canWait(h *hand, x, base unit.Length, slack unit.Span) {
 }
 
 // bar draws one step: hands first, then waiting.
-func (s *sheet) bar(h *hand, a clockAxis, t scale.Task, y, high unit.Length) {
+func (s *sheet) bar(h *setter, a clockAxis, t scale.Task, y, high unit.Length) {
 	from, hands, end := a.at(t.Start), a.at(t.Start+t.Step.HandsOn.V), a.at(t.End())
 	stroke := s.z.hair
 	if t.Critical {

@@ -1,11 +1,112 @@
 package card
 
 import (
+	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
+	"chablon/layout/compose"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
+
+// sheet sets what is said on one paper.
+type sheet struct {
+	Card
+	said  *content
+	z     sizes
+	found *diag.List
+	paper *compose.Paper
+
+	area  page.Rect // where marks may lie
+	cols  columns
+	figs  flow.Figures // of the amounts
+	ringW unit.Length  // room for the mark of the small scale
+}
+
+// setter starts a section.
+func (s *sheet) setter() *setter { return &setter{s.paper.Setter(), s.z} }
+
+// measure finds the area, the columns and the widest amount.
+func (s *sheet) measure() {
+	s.area = s.paper.Room()
+	var amounts []string
+	for _, l := range s.said.Lanes {
+		for _, p := range l.puts {
+			amounts = append(amounts, p.shown())
+		}
+		if l.Total != "" {
+			amounts = append(amounts, l.Total)
+		}
+	}
+	s.figs = s.paper.Setter().Figures(s.Langs[0].Decimal(), s.z.body, true, amounts...)
+	if !s.said.Small.empty() {
+		s.ringW = s.z.body * 3 / 4
+	}
+	s.cols = s.columns()
+}
+
+// block makes one block of the body.
+func (s *sheet) block(src diag.Pos, tied bool, set func(h *setter) unit.Length) flow.Block {
+	h := s.setter()
+	height := set(h)
+	if h.Err() != nil {
+		report(s.found, src, h.Err())
+	}
+	return flow.Block{H: height, Items: h.Items, Tied: tied, Src: src}
+}
+
+// blocks are the body of the card in order.
+func (s *sheet) blocks() []flow.Block {
+	var all []flow.Block
+	for _, r := range s.said.Rows {
+		if r.Step == nil {
+			all = append(all, s.laneHead(r))
+			continue
+		}
+		all = append(all, s.stepRow(r.Step))
+	}
+	return all
+}
+
+// span is a column.
+type span struct{ X, W unit.Length }
+
+// columns of the steps table. A language that is written from right to left is
+// not set yet; for it the columns change places here, and words begin at the
+// right end of theirs (flow.Align), while figures keep their order. Nothing else
+// knows where a column stands. On a narrow paper the ingredients stand below
+// what is done (Stacked).
+type columns struct {
+	no, do, put, stop span
+	stacked           bool
+}
+
+// columns shares out the width: numbers and temperatures take what they need,
+// ingredients and words the rest. Where that is too little, the ingredients
+// stand below. Other shares, tried by the height of all steps, won nothing on
+// the cards of the demo shop.
+func (s *sheet) columns() columns {
+	u, w := s.z.small, s.area.W
+	no, gap := u*21/10, u*9/10
+	stop := min(max(w*21/100, u*79/10), u*10)
+	put := min(max(w*36/100, u*13), u*21)
+	if len(s.said.Hours) > 0 {
+		no = u * 29 / 10 // a time of day stands under the number
+	}
+	var c columns
+	c.no = span{0, no}
+	c.stop = span{w - stop, stop}
+	rest := w - no - stop - gap
+	if rest-put-gap < u*95/10 {
+		c.stacked = true
+		c.do = span{no, rest}
+		c.put = span{no, min(rest, u*17*unit.Length(len(s.Langs)))}
+		return c
+	}
+	c.put = span{w - stop - gap*4/3 - put, put}
+	c.do = span{no, c.put.X - gap - no}
+	return c
+}
 
 // arrangement is one way to share out the width of the paper to a step. Of
 // those that a step can have, the lowest is taken.
@@ -46,7 +147,7 @@ func (s *sheet) arrangements(st *step) []arrangement {
 func (s *sheet) stepRow(st *step) flow.Block {
 	var best flow.Block
 	for i, a := range s.arrangements(st) {
-		b := s.block(st.Src, false, func(h *hand) unit.Length { return s.arranged(h, st, a) })
+		b := s.block(st.Src, false, func(h *setter) unit.Length { return s.arranged(h, st, a) })
 		if i == 0 || b.H+s.z.small/4 < best.H {
 			best = b
 		}
@@ -55,7 +156,7 @@ func (s *sheet) stepRow(st *step) flow.Block {
 }
 
 // arranged sets a step in one of its arrangements.
-func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
+func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 	h.Rule(0, 0, s.area.W, s.z.hair)
 	base := s.z.pad + h.up(s.z.key)
 	if st.No > 0 {
@@ -87,7 +188,7 @@ func (s *sheet) arranged(h *hand, st *step, a arrangement) unit.Length {
 // lowWords sets how a step looks when it is done, and how it is kept: below
 // what goes in, or under all across the card, whichever ends higher. It returns
 // where that is.
-func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step) unit.Length {
+func (s *sheet) lowWords(h *setter, a arrangement, low, stop unit.Length, st *step) unit.Length {
 	var all []group
 	for _, t := range []struct {
 		said told
@@ -97,7 +198,7 @@ func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step
 			all = append(all, group{say(w, t.role, t.said.Src, s.z.of(i))})
 		}
 	}
-	set := func(h *hand, y, w unit.Length) unit.Length {
+	set := func(h *setter, y, w unit.Length) unit.Length {
 		return y + s.z.pad/2 + h.groups(a.do.X, y+s.z.pad/2, w, s.z.gap, all)
 	}
 	y, w := max(low, stop), s.area.W-a.do.X
@@ -110,7 +211,7 @@ func (s *sheet) lowWords(h *hand, a arrangement, low, stop unit.Length, st *step
 }
 
 // advice sets a sentence under a step, behind its icon.
-func (s *sheet) advice(h *hand, a advice, y unit.Length) unit.Length {
+func (s *sheet) advice(h *setter, a advice, y unit.Length) unit.Length {
 	x := s.cols.do.X + s.z.small*5/4
 	h.bit(s.cols.do.X, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: role.Note})
 	var used unit.Length
@@ -131,7 +232,7 @@ func (z sizes) of(language int) look {
 // doAndPut sets what is done beside what goes in, or above it on a narrow
 // paper, and returns where both end. What goes in across the paper stands below
 // stop, where the last column ends.
-func (s *sheet) doAndPut(h *hand, base, stop unit.Length, st *step, a arrangement) unit.Length {
+func (s *sheet) doAndPut(h *setter, base, stop unit.Length, st *step, a arrangement) unit.Length {
 	y := base - h.up(s.z.read)
 	keep := func(y unit.Length) unit.Length {
 		if a.low {
@@ -154,7 +255,7 @@ func (s *sheet) doAndPut(h *hand, base, stop unit.Length, st *step, a arrangemen
 
 // doing sets what is done, with what, and what to be careful about; it returns
 // where it ends.
-func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
+func (s *sheet) doing(h *setter, c span, y unit.Length, st *step) unit.Length {
 	y += s.verbs(h, c, y, st.Do)
 	var all []group
 	for i, t := range st.Tool.In {
@@ -171,7 +272,7 @@ func (s *sheet) doing(h *hand, c span, y unit.Length, st *step) unit.Length {
 
 // verbs sets what is done, the second language behind the first where a line
 // holds both, else below.
-func (s *sheet) verbs(h *hand, c span, y unit.Length, do told) unit.Length {
+func (s *sheet) verbs(h *setter, c span, y unit.Length, do told) unit.Length {
 	l := s.z.text()
 	if len(do.In) == 2 && do.In[0] != do.In[1] {
 		first := h.width(do.In[0], l) + s.z.gap
@@ -185,7 +286,7 @@ func (s *sheet) verbs(h *hand, c span, y unit.Length, do told) unit.Length {
 }
 
 // keeping sets how the formula is kept, after its last step.
-func (s *sheet) keeping(h *hand, c span, y unit.Length, st *step) unit.Length {
+func (s *sheet) keeping(h *setter, c span, y unit.Length, st *step) unit.Length {
 	if st.Keep.empty() {
 		return y
 	}

@@ -2,12 +2,71 @@ package card
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
+	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
 )
+
+// onDots moves codes, by less than a dot, to where their modules are whole dots
+// of the printer.
+func (s *sheet) onDots(items []page.Item) []page.Item {
+	for i, it := range items {
+		if it.Symbol != nil {
+			b := it.Symbol.Bars
+			items[i] = it.Moved(s.Dots.Snap(b.X)-b.X, s.Dots.Snap(b.Y)-b.Y)
+		}
+	}
+	return items
+}
+
+// named tells whether page i names the columns; on a narrow paper, which has
+// only two, once is enough.
+func (s *sheet) named(i int) bool { return i == 0 || !s.cols.stacked }
+
+// pages deals the blocks out and draws what stands on every page.
+func (s *sheet) pages() []*page.Page {
+	first, again, names := s.head(true), s.head(false), s.columnHeads()
+	strip := s.strip(99, 99)
+	foot := [2]flow.Block{s.foot(1, 99), s.foot(99, 99)}
+	room := func(i int) page.Rect {
+		head := again
+		if i == 0 {
+			head = first
+		}
+		r := s.area
+		top := s.stripHeight(strip) + head.H
+		if s.named(i) {
+			top += names.H
+		}
+		r.Y += top
+		r.H -= top + foot[min(i, 1)].H
+		return r
+	}
+	bodies := s.bodies(room)
+	var out []*page.Page
+	for i, b := range bodies {
+		head := again
+		if i == 0 {
+			head = first
+		}
+		p := s.paper.Setter()
+		p.Add(s.strip(i+1, len(bodies)).Items, s.area.X, s.area.Y)
+		p.Add(head.Items, s.area.X, s.area.Y+s.stripHeight(strip))
+		if b.steps && s.named(i) {
+			p.Add(names.Items, s.area.X, s.area.Y+s.stripHeight(strip)+head.H)
+		}
+		p.Add(b.items, 0, 0)
+		p.Add(s.foot(i+1, len(bodies)).Items, s.area.X, s.area.Bottom()-foot[min(i, 1)].H)
+		w, h := s.Stock.Size()
+		out = append(out, s.paper.Page(append(s.onDots(p.Items), corners(w, h, s.Stock.Safe.V)...)))
+	}
+	return out
+}
 
 // body is what one page bears between its head and its foot.
 type body struct {
@@ -169,7 +228,7 @@ func (d *dealer) note(l *leaf, n note) bool {
 // parting is a rule between the steps and what stands below them.
 func (s *sheet) parting() flow.Block {
 	_, src := s.id()
-	return s.block(src, true, func(h *hand) unit.Length {
+	return s.block(src, true, func(h *setter) unit.Length {
 		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
 		return 2*s.z.pad + s.z.thick
 	})
@@ -231,4 +290,69 @@ func (s *sheet) tooHigh(err error) {
 	}
 	s.found.Errorf(over.Src, "overflow", "take a larger paper or one language, or make two steps of it",
 		"this does not fit on %s: %v, and letters are not made smaller", s.Stock.ID, err)
+}
+
+// pageOf is "1/2", which every language reads.
+func pageOf(n, of int) string { return fmt.Sprintf("%d/%d", n, of) }
+
+// foot stands at the end of every page: which version this is, who stands for
+// it, which copy and where; on the first page a check of the probe too.
+func (s *sheet) foot(n, of int) flow.Block {
+	_, src := s.id()
+	return s.block(src, false, func(h *setter) unit.Length {
+		y := s.z.pad
+		h.Rule(0, y, s.area.W, s.z.rule)
+		y += s.z.rule + s.z.pad/2
+		all := s.control(h, n, of)
+		if n == 1 {
+			all = append(all, s.probe()...)
+		}
+		return y + h.groups(0, y, s.area.W, s.z.gap, all)
+	})
+}
+
+// control says which card this is, who stands for it, and where it hangs.
+func (s *sheet) control(h *setter, n, of int) []group {
+	note, faint, strong := s.z.note(), s.z.faint(), look{size: s.z.small, bold: true}
+	words := func(t string, l look) bit { return say(t, role.Note, diag.Pos{}, l) }
+	orBlank := func(what, t string) group {
+		if t == "" {
+			return group{words(what, faint), {kind: isBlank, look: note, wide: s.z.small * 4}}
+		}
+		return group{words(what, faint), words(t, note)}
+	}
+	all := []group{{words(s.said.Version, strong), words(s.said.Issued, note)}, {words(s.said.Word, strong)}, {words(pageOf(n, of), strong)},
+		orBlank(s.said.teller.Word("card.approved-by"), s.said.Approved)}
+	if s.Copies > 0 {
+		all = append(all, group{words(s.copyOf(), note)})
+	}
+	place := orBlank(s.said.teller.Word("card.place"), s.Place)
+	all = append(all, place)
+	s.stretch(h, place, all)
+	return all
+}
+
+// stretch lets the line to write the place on take the rest of its row.
+func (s *sheet) stretch(h *setter, place group, all []group) {
+	rest := s.area.W - s.z.gap*unit.Length(len(all)-1)
+	for _, g := range all {
+		rest -= h.groupWidth(g)
+	}
+	if last := &place[len(place)-1]; last.kind == isBlank && rest > 0 {
+		last.wide += min(rest, s.z.small*8)
+	}
+}
+
+// probe is the check of the thermometer, to be ticked.
+func (s *sheet) probe() []group {
+	note := s.z.note()
+	tick := bit{kind: isTick, look: note}
+	words := func(key string, l look) bit { return say(s.said.teller.both(key), role.Note, diag.Pos{}, l) }
+	return []group{{{kind: isIcon, icon: flow.Probe, look: note}, words("probe.check", s.z.faint())},
+		{tick, words("probe.ice", note)}, {tick, words("probe.boiling", note)}}
+}
+
+// copyOf is "copy 2 of 3".
+func (s *sheet) copyOf() string {
+	return s.said.teller.Fill("card.copy", map[string]string{"n": fmt.Sprint(s.Copy), "m": fmt.Sprint(s.Copies)})
 }

@@ -5,11 +5,14 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
+	"chablon/layout/flow"
+	"chablon/layout/page"
 )
 
 // lane is one formula, or the product's own work.
@@ -163,3 +166,72 @@ func (t *teller) keep(k shop.Keep) told {
 	where.Src = k.Pos
 	return where
 }
+
+// laneHead is the band that says which formula the steps below belong to, how
+// much it makes, and how much of it a piece takes.
+func (s *sheet) laneHead(r row) flow.Block {
+	l := s.said.Lanes[r.Lane]
+	return s.block(l.Src, true, func(h *setter) unit.Length {
+		top := s.z.pad
+		y := top + s.z.pad/2
+		s.tinted(h, top, func(in *setter) unit.Length {
+			base := y + in.up(s.z.key)
+			in.line(s.z.pad, base, role.Step, l.Src, l.Letter, s.z.big())
+			end := s.laneRight(in, base, l)
+			name := l.Name
+			if r.Again {
+				name = with(" – ", name, numbered(s.said.teller.both("card.continued"), l.Src))
+			}
+			used := s.laneName(in, span{s.cols.do.X, end - s.cols.do.X - s.z.gap}, base, name)
+			y += max(used+in.up(s.z.key)-in.up(s.z.body), in.lead(s.z.key)) + s.z.pad/2
+			return y - top
+		})
+		return y
+	})
+}
+
+// laneRight sets how much a lane makes at the right end, before it how much of
+// it a piece takes, and returns where the two begin. Where the name wants the
+// room, that is said in the first language alone; the facts have it in both.
+func (s *sheet) laneRight(h *setter, base unit.Length, l lane) unit.Length {
+	strong, note := s.z.strong(), s.z.faint()
+	x := s.area.W - s.z.pad - h.width(l.Makes.first(), strong)
+	h.line(x, base, role.Amount, l.Src, l.Makes.first(), strong)
+	if l.Deposit.empty() {
+		return x
+	}
+	words := l.Deposit.joined()
+	if len(l.Name.In) > 1 {
+		name := s.cols.do.X + h.width(l.Name.first(), strong) + s.z.gap + h.width(l.Name.In[1], note)
+		if name+2*s.z.gap+h.width(words, note) > x {
+			words = l.Deposit.first()
+		}
+	}
+	x -= s.z.gap + h.width(words, note)
+	h.line(x, base, role.Note, l.Src, words, note)
+	return x
+}
+
+// laneName sets the name, the second language behind it where there is room,
+// else below.
+func (s *sheet) laneName(h *setter, c span, base unit.Length, name told) unit.Length {
+	l := s.z.strong()
+	first := h.width(name.first(), l) + s.z.gap
+	if len(name.In) < 2 || name.In[0] == name.In[1] || first+h.width(name.In[1], s.z.faint()) > c.W {
+		return h.told(c.X, base-h.up(l.size), c.W, role.Step, name, l)
+	}
+	h.line(c.X, base, role.Step, name.Src, name.In[0], l)
+	h.line(c.X+first, base, role.Step, name.Src, name.In[1], s.z.faint())
+	return h.lead(l.size)
+}
+
+// tinted fills a band across the card and sets words upon it.
+func (s *sheet) tinted(h *setter, y unit.Length, set func(*setter) unit.Length) {
+	in := h.apart()
+	high := set(in)
+	h.Tint(page.Rect{X: 0, Y: y, W: s.area.W, H: high}, tint)
+	h.Take(in.Setter, 0, 0)
+}
+
+// tint is a grey of 9 % black; words want at most 15 %.
+const tint = 232
