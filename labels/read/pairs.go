@@ -60,7 +60,7 @@ func (d *decoder) keyName(p *pair) bool {
 		d.wrong(k, "control-character", "write the key again by hand", "the key %q holds a character that cannot be printed", clip(p.name))
 		return false
 	}
-	return true
+	return d.visible(k, p.name)
 }
 
 // comma reports a lone word inside braces. When it continues a number, as in

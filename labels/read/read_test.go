@@ -152,8 +152,8 @@ func TestMistakes(t *testing.T) {
 			t.Errorf("%s: no finding with a hint", name)
 		}
 	}
-	for _, rule := range []string{"alias", "comma", "control-character", "date", "duplicate-key", "empty", "encoding", "hash", "kind", "line-break",
-		"missing-key", "number", "one-of", "second-document", "syntax", "tab", "tag", "too-deep", "unit", "unknown-key", "value"} {
+	for _, rule := range []string{"alias", "comma", "control-character", "date", "duplicate-key", "empty", "encoding", "hash", "invisible", "kind", "line-break",
+		"missing-key", "mixed-scripts", "number", "one-of", "second-document", "syntax", "tab", "tag", "too-deep", "unit", "unknown-key", "value"} {
 		if !strings.Contains(all.String(), "["+rule+"]\n") {
 			t.Errorf("no file of testdata/mistakes shows the rule %s", rule)
 		}

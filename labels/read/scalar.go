@@ -68,6 +68,8 @@ func (d *decoder) text(n *yaml.Node, s slot) (string, bool) {
 	case !unit.Printable(t):
 		d.wrong(n, "control-character", "write it again by hand", "%s holds a character that cannot be printed: %s", s.what, offender(t))
 		return "", false
+	case !d.visible(n, t):
+		return "", false
 	}
 	d.hash(n)
 	return t, true

@@ -21,7 +21,7 @@ func checks() []func(*checker) {
 		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,
 		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,
-		(*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
+		(*checker).foreignLetters, (*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
 		(*checker).keeps, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).marks, (*checker).ownNumbers, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).abouts,
 		(*checker).planDays, (*checker).runs, (*checker).batches, (*checker).serials, (*checker).approvals,
 	}
