@@ -1,7 +1,6 @@
 package prep
 
 import (
-	"slices"
 	"strings"
 
 	"chablon/labels/diag"
@@ -81,7 +80,7 @@ func (t teller) parts(p scale.Prep) []part {
 	for _, u := range p.For {
 		exact = append(exact, u.Mass)
 	}
-	shown := split(exact, step(p.Out))
+	shown := scale.Split(exact, step(p.Out))
 	seen := map[diag.Pos]int{}
 	var out []part
 	for i, u := range p.For {
@@ -115,28 +114,6 @@ func (t teller) pieces(p *shop.Product, n int) unit.Count {
 		}
 	}
 	return 0
-}
-
-// split rounds masses to a step so that what is shown adds up to their sum as
-// shown: those with the largest remainders are rounded up (M. L. Balinski,
-// H. P. Young, Fair Representation, 1982).
-func split(exact []unit.Mass, step unit.Mass) []unit.Mass {
-	var sum, shown unit.Mass
-	out := make([]unit.Mass, len(exact))
-	order := make([]int, len(exact))
-	for i, m := range exact {
-		out[i], order[i] = m/step*step, i
-		sum, shown = sum+m, shown+out[i]
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return int((exact[b] - out[b] - exact[a] + out[a]) / max(1, step/1000))
-	})
-	for _, i := range order {
-		if shown+step <= sum.Round(step) {
-			out[i], shown = out[i]+step, shown+step
-		}
-	}
-	return out
 }
 
 // thaws says what comes out of the freezer.

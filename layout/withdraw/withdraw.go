@@ -60,8 +60,8 @@ func Compose(s Sheet, faces *text.Faces, found *diag.List) []*page.Page {
 	if !t.Done() {
 		return nil
 	}
-	size := faces.Regular.SizeForCap(least())
+	paper, size := compose.On(s.Stock, s.Dots, faces), faces.Regular.SizeForCap(least())
 	return t.Pages(compose.Fewest(size, size.Mul(7, 5), func(size unit.Length) ([]*page.Page, error) {
-		return layout(compose.On(s.Stock, s.Dots, faces), c, size)
+		return layout(paper, c, size)
 	}))
 }
