@@ -232,7 +232,7 @@ func TestManyCartons(t *testing.T) {
 	s := composed(t, c)
 	for _, n := range []int{1, 999, 1200} {
 		var found diag.List
-		preflight.Own(preflight.Sheet{Safe: s.Safe}, s.Art.Items, s.Own(n), &found)
+		preflight.Own(preflight.Sheet{Safe: s.Safe, Use: gs1.Trade}, s.Art.Items, s.Own(n), &found)
 		if found.Len() > 0 || saidBy(s, n, role.Serial) != fmt.Sprintf("carton %d of 1200", n) {
 			t.Errorf("carton %d: %q, %v", n, saidBy(s, n, role.Serial), found.All())
 		}
