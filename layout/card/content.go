@@ -144,9 +144,7 @@ func (t *teller) readable(m unit.Mass) string {
 func (t *teller) allergens(out *content) {
 	t.noneLost()
 	if unsure := t.unsure(); len(unsure) > 0 {
-		out.None = t.fill("card.allergens-unknown", "list", func(l *words.Lang) string {
-			return l.Join(t.called(unsure, l))
-		})
+		out.None = t.each(diag.Pos{}, func(_ int, t *compose.Teller) string { return t.Unsure(unsure) })
 	} else if len(t.Contains) == 0 {
 		out.None = t.word("card.no-allergens")
 	}
@@ -185,22 +183,9 @@ func (t *teller) noneLost() {
 func (t *teller) unsure() []*shop.Ingredient {
 	var out []*shop.Ingredient
 	for _, a := range t.Batch.Amounts() {
-		if i := a.Ingredient; i != nil && !slices.Contains(out, i) && (!i.Specified() || len(t.Shop.Questions(i)) > 0) {
+		if i := a.Ingredient; i != nil && !slices.Contains(out, i) && t.Shop.Unsure(i) {
 			out = append(out, i)
 		}
-	}
-	return out
-}
-
-// called names ingredients in a language; one without a name there by its id.
-func (t *teller) called(all []*shop.Ingredient, l *words.Lang) []string {
-	var out []string
-	for _, i := range all {
-		name := i.ID
-		if n, ok := shop.In(i.Name, l.Code()); ok {
-			name = n.V
-		}
-		out = append(out, strings.ReplaceAll(name, " ", compose.NoBreak))
 	}
 	return out
 }

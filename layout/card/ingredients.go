@@ -12,6 +12,7 @@ import (
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
+	"chablon/layout/page"
 	"chablon/layout/text"
 )
 
@@ -222,7 +223,7 @@ func (s *sheet) figure(h *setter, right, base unit.Length, p put) {
 	h.Figure(right, base, l.para(role.Amount, p.Src, p.shown()), l.style(), s.figs)
 	if p.Small {
 		d := s.z.body * 45 / 100
-		h.ring(right+s.ringW-d, base-h.Faces.Regular.XHeight(s.z.body)/2-d/2, d)
+		h.Ring(page.Rect{X: right + s.ringW - d, Y: base - h.Faces.Regular.XHeight(s.z.body)/2 - d/2, W: d, H: d}, d/6, role.Note)
 	}
 }
 

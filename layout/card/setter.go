@@ -105,34 +105,6 @@ func (h *setter) width(s string, l look) unit.Length {
 	return h.Faces.Of(l.bold).Width(s, text.Whole(l.size))
 }
 
-// ring draws a small circle: the mark of the small scale.
-func (h *setter) ring(x, y, d unit.Length) {
-	h.icon(ringDrawing(x, y, d), page.Rect{X: x, Y: y, W: d, H: d}, d/6)
-}
-
-func (h *setter) icon(segs []page.Seg, box page.Rect, stroke unit.Length) {
-	h.Items = append(h.Items, page.Item{Box: box, Role: role.Note,
-		Shape: &page.Shape{Kind: page.Path, Stroke: stroke, Segs: segs}})
-}
-
-// ringDrawing is a circle in four curves; 0.5523 is the usual length of their
-// handles.
-func ringDrawing(x, y, d unit.Length) []page.Seg {
-	r := d / 2
-	k := r.Mul(5523, 10_000)
-	cx, cy := x+r, y+r
-	pt := func(dx, dy unit.Length) page.Pt { return page.Pt{X: cx + dx, Y: cy + dy} }
-	curve := func(a, b, c page.Pt) page.Seg { return page.Seg{Op: page.Curve, Pts: [3]page.Pt{a, b, c}} }
-	return []page.Seg{
-		{Op: page.Move, Pts: [3]page.Pt{pt(r, 0)}},
-		curve(pt(r, k), pt(k, r), pt(0, r)),
-		curve(pt(-k, r), pt(-r, k), pt(-r, 0)),
-		curve(pt(-r, -k), pt(-k, -r), pt(0, -r)),
-		curve(pt(k, -r), pt(r, -k), pt(r, 0)),
-		{Op: page.Close},
-	}
-}
-
 // report turns a fault of setting into a finding.
 func report(found *diag.List, src diag.Pos, err error) {
 	found.AddError(err, diag.Diag{Pos: src, Rule: "card", Hint: "report this: nothing may be printed", Msg: err.Error()})
@@ -300,7 +272,7 @@ func (h *setter) bit(x, base unit.Length, b bit) {
 	case isHatch:
 		h.Hatch(box, size/9)
 	case isRing:
-		h.ring(x, box.Y, size)
+		h.Ring(box, size/6, role.Note)
 	case isTick:
 		h.TickBox(x, box.Y, size)
 	case isBlank:

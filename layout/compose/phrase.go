@@ -1,11 +1,13 @@
 package compose
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"chablon/labels/diag"
 	"chablon/labels/role"
+	"chablon/labels/shop"
 	"chablon/labels/words"
 	"chablon/layout/text"
 )
@@ -46,6 +48,20 @@ func (t *Teller) Allergens(role role.Role, key string, ids []string, at diag.Pos
 	said.Text = t.or(said.Text, err)
 	said.Role, said.Src = role, at
 	return Phrase(said)
+}
+
+// Unsure says of which ingredients nobody knows all that is in them; one without
+// a name in the first language is named by its id.
+func (t *Teller) Unsure(all []*shop.Ingredient) string {
+	var names []string
+	for _, i := range all {
+		name := i.ID
+		if n, ok := shop.In(i.Name, t.Lang().Code()); ok {
+			name = n.V
+		}
+		names = append(names, strings.ReplaceAll(name, " ", NoBreak))
+	}
+	return t.Fill("card.allergens-unknown", map[string]string{"list": t.Lang().Join(names)})
 }
 
 // Long is words that are cut where a line ends rather than refused: names are

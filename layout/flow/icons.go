@@ -97,6 +97,12 @@ func (p *Pen) Icon(k Icon, r page.Rect, role role.Role) {
 	}
 }
 
+// Ring draws a circle that fills the width of r, with a line of the given
+// thickness.
+func (p *Pen) Ring(r page.Rect, stroke unit.Length, role role.Role) {
+	p.shape(r, role, page.Shape{Kind: page.Path, Stroke: stroke, Segs: circle(grid/2, grid/2, grid/2, r)})
+}
+
 // segs reads a drawing into box.
 func segs(d string, box page.Rect) []page.Seg {
 	var out []page.Seg

@@ -119,23 +119,9 @@ func (w *teller) foods(c *label) {
 			c.may = append(c.may, in.Allergens(role.May, "may-contain", may, w.Formula.Pos))
 		}
 		if len(unsure) > 0 {
-			said := in.Fill("card.allergens-unknown", map[string]string{"list": l.Join(called(unsure, l))})
-			c.unsure = append(c.unsure, flow.Strong(role.Allergens, unsure[0].Pos, compose.Capital(said)))
+			c.unsure = append(c.unsure, flow.Strong(role.Allergens, unsure[0].Pos, compose.Capital(in.Unsure(unsure))))
 		}
 	}
-}
-
-// called names ingredients in a language; one without a name there by its id.
-func called(all []*shop.Ingredient, l *words.Lang) []string {
-	var out []string
-	for _, i := range all {
-		name := i.ID
-		if n, ok := shop.In(i.Name, l.Code()); ok {
-			name = n.V
-		}
-		out = append(out, name)
-	}
-	return out
 }
 
 // dates says the days; a batch without a code, or without a life, cannot be
