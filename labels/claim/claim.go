@@ -27,6 +27,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"chablon/labels/stem"
 )
@@ -78,6 +79,7 @@ var files embed.FS
 // read.
 type Lang struct {
 	phrases map[string][]phrase // by their first word; "" for those that a thing begins
+	open    map[rune][]phrase   // whose first word goes on as it likes, by its first letter
 	things  map[string]*thing
 	and     []string
 	skip    []string
@@ -126,7 +128,7 @@ func Check() error {
 
 // parse reads one file.
 func parse(name, text string) (*Lang, error) {
-	l := &Lang{phrases: map[string][]phrase{}, things: map[string]*thing{}, animal: map[string]*thing{}}
+	l := &Lang{phrases: map[string][]phrase{}, open: map[rune][]phrase{}, things: map[string]*thing{}, animal: map[string]*thing{}}
 	n := 0
 	for line := range strings.Lines(text) {
 		n++
@@ -164,12 +166,22 @@ func (l *Lang) add(key string, words []string) (err error) {
 			if err != nil {
 				return err
 			}
-			l.phrases[p.head()] = append(l.phrases[p.head()], p)
+			l.keep(p)
 		}
 	default:
 		err = fmt.Errorf("there is no kind %q", key)
 	}
 	return err
+}
+
+// keep files a phrase under what it begins with.
+func (l *Lang) keep(p phrase) {
+	word, isSlot := p.head()
+	if first, _ := utf8.DecodeRuneInString(word); strings.HasSuffix(word, "*") || isSlot && word != "" {
+		l.open[first] = append(l.open[first], p)
+		return
+	}
+	l.phrases[word] = append(l.phrases[word], p)
 }
 
 func folded(words []string) (out []string) {
@@ -232,14 +244,8 @@ func (l *Lang) Find(text string, names func(string) []Span) []Found {
 		for _, p := range l.phrases[""] {
 			s.try(p, i)
 		}
-		for n := range s.words[i].low { // phrases whose first word ends in *, or is a beginning
-			if n > 0 {
-				for _, p := range l.phrases[s.words[i].low[:n]+"*"] {
-					s.try(p, i)
-				}
-			}
-		}
-		for _, p := range l.phrases[s.words[i].low+"*"] {
+		first, _ := utf8.DecodeRuneInString(s.words[i].low)
+		for _, p := range l.open[first] {
 			s.try(p, i)
 		}
 	}

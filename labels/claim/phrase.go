@@ -28,13 +28,11 @@ func phraseOf(about, s string) (phrase, error) {
 	return p, nil
 }
 
-// head is the word that a phrase is found by: "" where a thing begins it.
-func (p phrase) head() string {
-	before, _, _ := strings.Cut(p.tokens[0], slot)
-	if before != "" && before != p.tokens[0] {
-		return before + "*"
-	}
-	return before
+// head is what the first word of a phrase begins with, and whether a thing
+// follows in that word: "" where a thing begins it.
+func (p phrase) head() (begins string, isSlot bool) {
+	begins, _, isSlot = strings.Cut(p.tokens[0], slot)
+	return begins, isSlot
 }
 
 // word is one word of a text.
@@ -224,6 +222,10 @@ func (s *scan) thingAt(i int) (ids []string, next int) {
 // behind takes a thing with the words that follow it: "nut free", and before it
 // others whose ending was left out: "milk- and egg-free".
 func (s *scan) behind(p phrase, i int) {
+	ahead := s.words[i+1 : min(len(s.words), i+6)] // a thing is of five words at most
+	if !slices.ContainsFunc(ahead, func(w word) bool { return fits(p.tokens[1], w.low) }) {
+		return
+	}
 	ids, next := s.thingAt(i)
 	if len(ids) == 0 {
 		return

@@ -322,3 +322,11 @@ func TestAbsentIsNotEmphasised(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkClaims looks through the whole demo shop, as every command does.
+func BenchmarkClaims(b *testing.B) {
+	sh := loaded()
+	for b.Loop() {
+		words.Claims(sh, new(diag.List))
+	}
+}
