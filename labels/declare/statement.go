@@ -16,11 +16,13 @@ func (w *work) statements(parts []scale.Contribution) {
 	for _, t := range w.market.Triggers {
 		key, ok := saying(t.Key)
 		if m := w.measure(t.Of, parts); ok && t.Called(m, w.facts.Finished) && !w.honey(key) {
+			key = w.byName(key)
 			w.facts.Statements = append(w.facts.Statements, Statement{Key: key, Share: m.In(w.facts.Finished), Law: true, Src: w.product.Pos})
 			w.decide(StatementCalled, key, Percent(m.In(w.facts.Finished)), Text(t.Article), w.product.Pos)
 		}
 	}
 	w.overlaid()
+	w.additives(parts)
 	w.cocoa()
 	w.origin(parts)
 	if w.facts.Alcohol > 0 {
@@ -36,6 +38,15 @@ func saying(trigger string) (string, bool) {
 		"caffeine-added": "caffeine", "defrosted": "defrosted", "honey-origin": "honey-origin", "vegetable-fat-in-chocolate": "vegetable-fats",
 	}[trigger]
 	return key, ok
+}
+
+// byName takes the words for aspartame that is named in the list, where the law
+// has others for its E number (Annex III 2.3).
+func (w *work) byName(key string) string {
+	if key == "phenylalanine" && w.market.List.ENumbers() && w.product.Additives.V != "numbers" {
+		return "phenylalanine-source"
+	}
+	return key
 }
 
 // honey asks honey for its countries; the statement on the origin of the food
@@ -68,11 +79,11 @@ func (w *work) measure(of string, parts []scale.Contribution) unit.Mass {
 	case "sweeteners":
 		return w.all(sweetened(parts))
 	case "sugars-and-sweeteners":
-		return w.all(sweetened(parts) && sum(parts, flagged("sugar")) > 0)
+		return w.all(sweetened(parts) && sugared(parts))
 	case "aspartame":
-		return w.all(sum(parts, flagged("aspartame")) > 0)
+		return w.all(sum(parts, flagged("aspartame"))+sumOf(addedTo(parts), func(a added) bool { return a.Aspartame }) > 0)
 	case "added-polyols":
-		return sum(parts, flagged("polyol"))
+		return polyols(parts)
 	case "glycyrrhizinic-acid":
 		return sum(parts, func(i *shop.Ingredient) unit.Share { return i.Liquorice.V })
 	case "caffeine":
@@ -113,15 +124,28 @@ func flagged(flag string) func(*shop.Ingredient) unit.Share {
 	}
 }
 
-// sweetened reports whether an additive of the class sweetener is in the food.
+// sweetened reports whether an additive is in the food as a sweetener: by its
+// class, or, where none is given, by what it is. Of a polyol, which may have
+// another function, the number must say it.
 func sweetened(parts []scale.Contribution) bool {
-	return slices.ContainsFunc(parts, func(c scale.Contribution) bool {
-		return c.Ingredient.Class.V == "sweetener" || sweetenedInside(c.Ingredient.MadeOf)
+	return slices.ContainsFunc(addedTo(parts), func(a added) bool {
+		return a.class == "sweetener" || a.Sweetener && a.class == "" && (a.number != "" || !a.Polyol)
 	})
 }
 
-func sweetenedInside(in []shop.Inner) bool {
-	return slices.ContainsFunc(in, func(i shop.Inner) bool { return i.Class.V == "sweetener" || sweetenedInside(i.MadeOf) })
+// sugared reports whether sugars were added: by a flag, or by the composition.
+func sugared(parts []scale.Contribution) bool {
+	return sum(parts, flagged("sugar")) > 0 || slices.ContainsFunc(parts, func(c scale.Contribution) bool {
+		return c.Ingredient.Per100 != nil && c.Ingredient.Per100.AddedSugars.V > 0
+	})
+}
+
+// polyols is how much of them is in the food: all of an ingredient with the
+// flag, and elsewhere what the numbers tell.
+func polyols(parts []scale.Contribution) unit.Mass {
+	whole := flagged("polyol")
+	return sum(parts, whole) + sumOf(addedTo(slices.DeleteFunc(slices.Clone(parts), func(c scale.Contribution) bool { return whole(c.Ingredient) > 0 })),
+		func(a added) bool { return a.Polyol })
 }
 
 // cocoa asks a food that is sold as chocolate for its dry cocoa solids, holds

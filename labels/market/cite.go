@@ -48,9 +48,11 @@ const (
 	foodCode = "FDA Food Code"
 	roundUS  = "FDA, rounding rules for declaring nutrients"
 
-	fdr  = "C.R.C., c. 870"
-	sfcr = "SOR/2018-108"
-	cplr = "C.R.C., c. 417"
+	additivesAct = "Regulation (EC) No 1333/2008"
+	titaniumAct  = "Regulation (EU) 2022/63"
+	fdr          = "C.R.C., c. 870"
+	sfcr         = "SOR/2018-108"
+	cplr         = "C.R.C., c. 417"
 
 	fsc = "Australia New Zealand Food Standards Code"
 	cxs = "CXS 1-1985, rev. 2018"

@@ -26,6 +26,8 @@ func eu() *Market {
 		Trigger{"honey-origin", "honey", Part{Cite: readIn(honeyAct, "Art. 2(4)").via("fsai.ie")}},
 		Trigger{"vegetable-fat-in-chocolate", "vegetable-fat", Part{Cite: readIn(chocolate, "Art. 2(2)").via("fsai.ie")}})
 	m.Kitchen = euKitchen()
+	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V").via("official translation memory of the act as published")}
+	m.Forbidden = []Forbidden{{"E 171", readOnDay("2026-11-28", titaniumAct, "Art. 1, 2")}}
 	return m
 }
 

@@ -31,6 +31,7 @@ func gb() *Market {
 		}
 	}
 	m.Kitchen = gbKitchen()
+	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V, as assimilated").via("EU text")}
 	return m
 }
 

@@ -52,9 +52,24 @@ type Market struct {
 	Nutrition Nutrition
 	Triggers  []Trigger // statements that an ingredient or a share calls for
 	Kitchen   []Limit   // temperatures and times
+	Forbidden []Forbidden
+	Colours   Colours // the sentence beside certain colours
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite
+}
+
+// Colours is what asks for the sentence on activity and attention in children
+// beside certain colours; it is zero where nothing does.
+type Colours struct{ Cite }
+
+// Asked reports whether the sentence is asked for.
+func (c Colours) Asked() bool { return c.Act != "" }
+
+// Forbidden is an additive that may not be in food, by its E number: "E 171".
+type Forbidden struct {
+	Number string
+	Cite
 }
 
 // BothScales reports whether a temperature on a label is given in °F too.

@@ -85,8 +85,10 @@ func (t *teller) allergen(id string, pos diag.Pos) string {
 func (t *teller) statement(s declare.Statement) Said {
 	what, text := role.Statement, ""
 	switch s.Key {
-	case "defrosted": // said with the name
+	case "defrosted", "sweetener", "sugar-and-sweetener": // said with the name
 		return Said{}
+	case "azo":
+		text = t.words("statement.azo", s.Src, map[string]string{"colours": t.name(s.Of, s.Src)})
 	case "origin":
 		what, text = role.Origin, t.words("origin.country", s.Src, map[string]string{"place": t.name(s.Place, s.Src)})
 	case "origin-of":

@@ -143,8 +143,9 @@ func (t *teller) onPremises(out *Label) {
 	}
 }
 
-// foodName is the name of the food; of thawed food with the word that says so
-// (Reg. (EU) 1169/2011 Annex VI Part A point 2).
+// foodName is the name of the food with what must accompany it: that it was
+// thawed (Reg. (EU) 1169/2011 Annex VI Part A point 2), and that it holds
+// sweeteners (Annex III 2.1 and 2.2).
 func (t *teller) foodName() Said {
 	p := t.facts.Product
 	said := Said{Role: role.Name, Text: t.name(p.Name, p.Pos), Src: p.Pos}
@@ -154,8 +155,9 @@ func (t *teller) foodName() Said {
 		}
 	}
 	for _, s := range t.facts.Statements {
-		if s.Key == "defrosted" {
-			said.Text = t.words("list.inner", p.Pos, map[string]string{"name": said.Text, "list": t.words("treatment.defrosted", p.Pos, nil)})
+		key, ok := map[string]string{"defrosted": "treatment.defrosted", "sweetener": "statement.sweetener", "sugar-and-sweetener": "statement.sugar-and-sweetener"}[s.Key]
+		if ok {
+			said.Text = t.words("list.inner", p.Pos, map[string]string{"name": said.Text, "list": t.words(key, p.Pos, nil)})
 		}
 	}
 	return said
