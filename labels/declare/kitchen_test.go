@@ -74,6 +74,7 @@ apricots-low: contains: [sulphites]; sulphites: 60 mg/kg
 apricots-edge: contains: [sulphites]; sulphites: 100 mg/kg
 apricots-over: contains: [sulphites]; sulphites: 100.01 mg/kg
 juice: contains: []; made-of: [{name: {en: lemon juice}, share: 99.9 %}, {name: {en: ascorbic acid}, share: 0.1 %, class: antioxidant, carried-over: yes}]
+sauce: contains: []; made-of: [{name: {en: lemon juice}, share: 99.8 %}, {name: {en: ascorbic acid}, share: 0.1 %, class: antioxidant, carried-over: yes}, {name: {en: ascorbic acid}, share: 0.1 %, class: antioxidant}]
 egg-wash: contains: [eggs]; made-of: [{name: {en: water}, share: 89 %}, {name: {en: lysozyme}, share: 11 %, class: preservative, carried-over: yes, contains: [eggs]}]
 syrup: name: {en: glucose syrup}; contains: [wheat]; exception: wheat-glucose-syrup
 brandy: contains: [wheat]; exception: distillate

@@ -45,6 +45,7 @@ func TestLists(t *testing.T) {
 		{"chocolate of 1 % in the United States", "us", "flour 99, chips 1", "", "", "flour [wheat], chocolate (cocoa mass, sugar, cocoa butter, emulsifier: soya lecithins [soybeans])", "", cfr + " 101.4(b)(2) (from memory): no relief"},
 		{"spices with celery", "eu", "flour 99, spice-mix 1", "", "", "flour [wheat], spice-mix (celery seed [celery])", "", fic + " Annex VII E 2(b), Art. 21: the allergen stays"},
 		{"carried over", "eu", "flour 90, juice 10", "", "", "flour [wheat], juice (lemon juice)", "", fic + " Art. 20(b)(i)"},
+		{"carried over by one of two", "eu", "flour 80, sauce 10, sauce 10 {as: more}", "", "", "flour [wheat], sauce (lemon juice, antioxidant: ascorbic acid)", "", fic + " Art. 20(b)(i): it has a function in the finished food"},
 		{"carried over with an allergen", "eu", "flour 90, egg-wash 10", "", "", "flour [wheat], egg-wash (water, preservative: lysozyme [eggs])", "", fic + " Art. 20: without prejudice to Art. 21"},
 		{"processing aid", "eu", "flour 99, sun-oil 1 {processing-aid: yes}", "", "", "flour [wheat]", "", fic + " Art. 20(b)(ii)"},
 		{"processing aid with an allergen", "eu", "flour 99, wax-oil 1 {processing-aid: yes}", "", "", "flour [wheat], soya oil [soybeans]", "", fic + " Art. 20, 21: used and still present"},

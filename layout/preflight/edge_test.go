@@ -1,6 +1,7 @@
 package preflight
 
 import (
+	"strings"
 	"testing"
 
 	"chablon/labels/diag"
@@ -167,5 +168,48 @@ func TestClash(t *testing.T) {
 		if clash(c.a, c.b) != c.want || clash(c.b, c.a) != c.want {
 			t.Errorf("%s: %v and %v, want %v", c.name, clash(c.a, c.b), clash(c.b, c.a), c.want)
 		}
+	}
+}
+
+// TestInside: corner marks alone belong in the margin; any other line there is
+// beyond the edge, and so are words that are called a corner mark.
+func TestInside(t *testing.T) {
+	out := page.Rect{X: -5 * mm, Y: 1 * mm, W: 4 * mm, H: mm}
+	for _, c := range []struct {
+		name string
+		it   page.Item
+		want int
+	}{
+		{"a corner mark", page.Item{Role: role.Trim, Box: out, Shape: &page.Shape{}}, 0},
+		{"a line", page.Item{Role: role.Furniture, Box: out, Shape: &page.Shape{}}, 1},
+		{"words", page.Item{Role: role.Trim, Box: out, Run: &page.Run{Text: "x", XHeight: 2 * mm}}, 1},
+	} {
+		s, items := good(t)
+		if got := count(findings(s, append(items, c.it)), "outside"); got != c.want {
+			t.Errorf("%s: %d findings, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// TestPrintedOf: what a label prints of an element is read from the words that
+// play its part, and from nothing else.
+func TestPrintedOf(t *testing.T) {
+	words := func(r role.Role, s string) page.Item { return page.Item{Role: r, Run: &page.Run{Text: s}} }
+	items := []page.Item{words("", "no part"), words(role.Batch, "L1"), words(role.Net, "170 g"), {Role: role.Batch, Shape: &page.Shape{}},
+		{Role: role.Digits, Symbol: &page.Symbol{Kind: gs1.EAN13, Data: "9520001000010"}}, {Symbol: &page.Symbol{Kind: gs1.ITF14, Data: "19520001000017"}},
+		words(role.Date, "Use by"), words(role.Date, "19.03.2026")}
+	for ai, want := range map[string]string{"10": "L1", "01": "9520001000010", "17": "Use by|19.03.2026|Use by 19.03.2026", "21": "", "310": ""} {
+		if got := strings.Join(printedOf(Sheet{}, items, ai), "|"); got != want {
+			t.Errorf("(%s): %q, want %q", ai, got, want)
+		}
+	}
+}
+
+// TestNoDate: what bears no date is never past, whatever day it is.
+func TestNoDate(t *testing.T) {
+	s, items := good(t)
+	s.Date = unit.Date{}
+	if got := count(findings(s, items), "past"); got != 0 {
+		t.Errorf("%d findings", got)
 	}
 }
