@@ -110,6 +110,11 @@ func TestPartEdges(t *testing.T) {
 	if !upTo.Set() || (market.Part{}).Set() || (market.Part{}).Holds(1, 100) {
 		t.Error("a rule without an edge is no rule")
 	}
+	eu, _ := market.Get("eu")
+	us, _ := market.Get("us")
+	if eu.BothScales() || !us.BothScales() || !eu.List.ENumbers() || us.List.ENumbers() {
+		t.Error("°F are of the United States, E numbers of the Union")
+	}
 	if (market.Quid{}).Set() || !(market.Quid{Cases: []string{"in-name"}}).Set() || (market.List{}).ENumbers() {
 		t.Error("what a market does not say is no rule")
 	}
@@ -140,5 +145,79 @@ func TestNuts(t *testing.T) {
 	keys := market.ExceptionKeys()
 	if !slices.IsSorted(keys) || !slices.Contains(keys, "wheat-glucose-syrup") || len(slices.Compact(slices.Clone(keys))) != len(keys) {
 		t.Errorf("%v", keys)
+	}
+}
+
+// A line of which the food is free is nothing below its bound, and itself from
+// the bound on: C.R.C., c. 870, table to B.01.401, "less than".
+func TestRoundForEdges(t *testing.T) {
+	n := market.Nutrition{Nutrients: []market.Nutrient{{Key: "fat", Unit: "g", Bands: []market.Band{{Step: market.One / 10, Digits: 1}},
+		Zero: market.Zero{Below: []market.Bound{{Key: "fat", At: market.One / 2}, {Key: "trans", At: market.One / 5}}}}}}
+	for _, c := range []struct {
+		fat, trans market.Amount
+		want       int64
+	}{
+		{market.One / 2, 0, 5}, {market.One/2 - 1, 0, 0}, {market.One/2 - 1, market.One / 5, 5}, {0, 0, 0},
+	} {
+		of := func(key string) market.Amount { return map[string]market.Amount{"fat": c.fat, "trans": c.trans}[key] }
+		if got, ok := n.RoundFor("fat", of); !ok || got.N != c.want {
+			t.Errorf("%d and %d: %v, %v", c.fat, c.trans, got, ok)
+		}
+	}
+}
+
+// Figures are written with so many significant digits, as few as nothing wants,
+// and as many as anybody can read; what is less than nothing is no figure.
+func TestSignificantDigits(t *testing.T) {
+	n := market.Nutrition{Nutrients: []market.Nutrient{{Key: "x", Unit: "g", Bands: []market.Band{{Sig: 2}}}}}
+	for _, c := range []struct {
+		v        market.Amount
+		n        int64
+		decimals int
+		ok       bool
+	}{
+		{0, 0, 0, true}, {34 * market.Milli, 34, 3, true}, {market.One, 10, 1, true}, {12 * market.One, 12, 0, true}, {123 * market.One, 120, 0, true},
+		{1, 0, 5, true}, {-1, 0, 0, false}, {1<<56 + 1, 0, 0, false},
+	} {
+		got, ok := n.Round("x", c.v)
+		if ok != c.ok || got.N != c.n || got.Decimals != c.decimals {
+			t.Errorf("%d: %d with %d decimals, %v; want %d, %d", c.v, got.N, got.Decimals, ok, c.n, c.decimals)
+		}
+	}
+	if _, ok := n.Round("x", 1<<56); !ok {
+		t.Error("the largest amount is refused")
+	}
+}
+
+// Energy is never made of less than nothing, nor of what has no factor
+// (Reg. (EU) 1169/2011 Annex XIV); nothing of a thing is nothing.
+func TestEnergyEdges(t *testing.T) {
+	eu, _ := market.Get("eu")
+	for _, c := range []struct {
+		eaten market.Eaten
+		kj    market.Amount
+		ok    bool
+	}{
+		{market.Eaten{Key: "fat", Mass: unit.Gram}, 37 * market.One, true}, {market.Eaten{Key: "fat"}, 0, true},
+		{market.Eaten{Key: "fat", Mass: -1}, 0, false}, {market.Eaten{Key: "gold", Mass: unit.Gram}, 0, false},
+	} {
+		kj, _, err := eu.Nutrition.Energy([]market.Eaten{c.eaten})
+		if (err == nil) != c.ok || kj != c.kj {
+			t.Errorf("%+v: %d, %v", c.eaten, kj, err)
+		}
+	}
+	if !eu.Nutrition.HasFactor("fat") || eu.Nutrition.HasFactor("gold") || (market.Nutrition{}).HasFactor("fat") {
+		t.Error("factors")
+	}
+	bands := []market.Band{{Step: market.One}}
+	for _, c := range []struct {
+		n    market.Nutrient
+		want bool
+	}{
+		{market.Nutrient{Must: true, Bands: bands}, true}, {market.Nutrient{Must: true}, false}, {market.Nutrient{Bands: bands}, false},
+	} {
+		if got := (market.Nutrition{Nutrients: []market.Nutrient{c.n}}).Rounds(); got != c.want {
+			t.Errorf("%+v: %v", c.n, got)
+		}
 	}
 }

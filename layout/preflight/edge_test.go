@@ -1,6 +1,7 @@
 package preflight
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -211,5 +212,106 @@ func TestNoDate(t *testing.T) {
 	s.Date = unit.Date{}
 	if got := count(findings(s, items), "past"); got != 0 {
 		t.Errorf("%d findings", got)
+	}
+}
+
+// TestMissingInside: allergens stand in the list (Reg. (EU) 1169/2011 Art.
+// 21(1)); without a list both are missing. Words that play no part stand for
+// nothing, and a part without words is missing too.
+func TestMissingInside(t *testing.T) {
+	s, items := good(t)
+	if got := count(findings(s, without(items, role.List)), "missing"); got != 2 {
+		t.Errorf("without a list %d particulars are missing, want the list and the allergens", got)
+	}
+	if got := count(findings(s, append(without(items, role.Name), run("", 60*mm, 10*mm, "no part", 2*mm))), "missing"); got != 1 {
+		t.Errorf("words that play no part stand for the name: %d", got)
+	}
+	if got := count(findings(s, append(without(items, role.Name), page.Item{Role: role.Name, Box: page.Rect{X: 60 * mm, Y: 10 * mm, W: mm, H: mm}, Shape: &page.Shape{}})), "missing"); got != 1 {
+		t.Errorf("a line stands for the name: %d", got)
+	}
+}
+
+// TestOwnMarks: a label's own symbol is held against its own words, and one
+// that lacks the mark it should bear is found, by itself and in a run.
+func TestOwnMarks(t *testing.T) {
+	s, items := marked(t, false)
+	split := func(own func(page.Item) bool) (art, mine []page.Item) {
+		for _, it := range items {
+			if own(it) {
+				mine = append(mine, it)
+			} else {
+				art = append(art, it)
+			}
+		}
+		return art, mine
+	}
+	rules := func(art, own []page.Item) map[string]bool {
+		var found diag.List
+		Own(s, art, own, &found)
+		return rulesOf(found.All())
+	}
+	serial := func(it page.Item) bool { return it.Role == role.Serial }
+	art, own := split(func(it page.Item) bool { return isMark(it) || serial(it) })
+	if got := rules(art, own); len(got) > 0 {
+		t.Errorf("a good label of a run: %v", got)
+	}
+	for i := range own {
+		if serial(own[i]) {
+			other := *own[i].Run
+			other.Text = "0002"
+			own[i].Run = &other
+		}
+	}
+	if got := rules(art, own); !got["batch-mark"] {
+		t.Errorf("its mark says another number: %v", got)
+	}
+	art, own = split(serial)
+	if got := rules(art, own); len(got) > 0 {
+		t.Errorf("the mark stands still: %v", got)
+	}
+	if got := rules(slices.DeleteFunc(slices.Clone(art), isMark), own); !got["batch-mark"] {
+		t.Errorf("it lacks its mark: %v", got)
+	}
+	s.Mark = false
+	if got := rules(slices.DeleteFunc(slices.Clone(art), isMark), own); len(got) > 0 {
+		t.Errorf("it need not have one: %v", got)
+	}
+}
+
+// TestNoMarket: what goes to no market is held against no words of one.
+func TestNoMarket(t *testing.T) {
+	s, items := marked(t, false)
+	s.Market, s.Mark = nil, false
+	if got := findings(s, items); len(got) > 0 {
+		t.Errorf("%v", got)
+	}
+}
+
+// TestAgrees: a batch may have the letter in front of it that its law asks for
+// (Directive 2011/91/EU Art. 4: L); a GTIN-8 is the same with zeros in front.
+func TestAgrees(t *testing.T) {
+	s, _ := good(t)
+	for _, c := range []struct {
+		ai, value, printed string
+		want               bool
+	}{
+		{"10", "26076A", "26076A", true}, {"10", "26076A", "L 26076A", true}, {"10", "26076A", "X 26076A", false},
+		{"01", "00000095200019", "95200019", true}, {"01", "00000095200019", "no number", false},
+		{"17", "260319", "19.03.2026", true}, {"17", "260319", "no date", false}, {"17", "261319", "19.03.2026", false},
+		{"21", "0001", "0001", true}, {"21", "0001", "1", false},
+	} {
+		if got := s.agrees(gs1.Element{AI: c.ai, Value: c.value}, c.printed); got != c.want {
+			t.Errorf("(%s) %s and %q: %v", c.ai, c.value, c.printed, got)
+		}
+	}
+	if got := quote(strings.Repeat("é", 30)); got != "“"+strings.Repeat("é", 30)+"”" {
+		t.Error("thirty letters are cut")
+	}
+	if got := quote(strings.Repeat("é", 31)); got != "“"+strings.Repeat("é", 29)+"…”" {
+		t.Error("thirty-one letters are not cut")
+	}
+	eight := page.Item{Symbol: &page.Symbol{Kind: gs1.EAN8, Data: "95200019"}}
+	if got := printedOf(s, []page.Item{eight}, "01"); len(got) != 1 {
+		t.Errorf("an EAN-8 bears the number: %v", got)
 	}
 }
