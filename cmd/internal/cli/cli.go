@@ -10,8 +10,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
@@ -53,7 +51,9 @@ func Main(s Streams, args []string) int {
 	if s.Disk == nil {
 		s.Disk = keep.Machine{}
 	}
-	root := commands(&app{Streams: s})
+	terminal := s.Err
+	s.Out, s.Err = &screen{to: s.Out}, &screen{to: s.Err}
+	root := commands(&app{Streams: s, terminal: terminal})
 	root.SetArgs(args)
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
@@ -82,9 +82,10 @@ func (s Streams) status(err error) int {
 }
 
 func (s Streams) complain(msg, hint string) {
-	fmt.Fprintf(s.Err, "chablon: %s\n", strings.TrimSpace(msg))
+	oneLine := func(s string) string { return diag.Visible(strings.ReplaceAll(strings.TrimSpace(s), "\n", "; ")) }
+	fmt.Fprintf(s.Err, "chablon: %s\n", oneLine(msg))
 	if hint != "" {
-		fmt.Fprintf(s.Err, "  hint: %s\n", hint)
+		fmt.Fprintf(s.Err, "  hint: %s\n", oneLine(hint))
 	}
 }
 
@@ -92,6 +93,9 @@ func (s Streams) complain(msg, hint string) {
 type app struct {
 	Streams
 	shop, out, today string
+	every            bool      // show every caution
+	told             int       // findings shown so far
+	terminal         io.Writer // for progress, which writes over itself
 }
 
 // commands is the whole tree.
@@ -107,6 +111,7 @@ func commands(a *app) *cobra.Command {
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(flagError)
+	root.PersistentFlags().BoolVar(&a.every, "every-caution", false, "show each caution, also where many are of one kind")
 	root.PersistentFlags().StringVar(&a.today, "today", "", "the day to take as today, such as 2026-03-17")
 	root.AddCommand(a.check(), a.day())
 	for _, k := range print.Kinds() {
@@ -235,32 +240,6 @@ func (a *app) open(dir string) (*print.Press, error) {
 		return nil, err
 	}
 	return print.Open(dir, today, made)
-}
-
-// report writes the findings; it returns errFindings when one is an error.
-func (a *app) report(p *print.Press, found *diag.List) error {
-	a.findings(p, found)
-	if n := found.Errors(); n > 0 {
-		fmt.Fprintf(a.Err, "%s found; nothing was printed\n", counted(n, "error", "errors"))
-		return errFindings
-	}
-	return nil
-}
-
-// findings writes the findings, one after the other.
-func (a *app) findings(p *print.Press, found *diag.List) {
-	for _, d := range found.All() {
-		fmt.Fprintln(a.Err, shown(p, d))
-	}
-}
-
-// shown puts the shop's folder before the file of a finding, so that the place
-// can be opened from where the command was given.
-func shown(p *print.Press, d diag.Diag) string {
-	if d.Pos.Known() && p.Name != "" {
-		d.Pos.File = path.Join(filepath.ToSlash(p.Name), d.Pos.File)
-	}
-	return d.String()
 }
 
 func counted(n int, one, many string) string {

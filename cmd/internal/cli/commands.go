@@ -9,6 +9,7 @@ import (
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/print"
+	"chablon/labels/diag"
 )
 
 // writes adds the flags of commands that write files.
@@ -92,7 +93,8 @@ func (a *app) fresh() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(a.Out, "%s: %d files\nNext: edit %s, then: chablon check %s\n", args[0], n, filepath.Join(args[0], "shop.yaml"), args[0])
+			dir := diag.Visible(args[0])
+			fmt.Fprintf(a.Out, "%s: %d files\nNext: edit %s, then: chablon check %s\n", dir, n, filepath.Join(dir, "shop.yaml"), dir)
 			return nil
 		},
 	}

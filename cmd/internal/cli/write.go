@@ -3,12 +3,8 @@ package cli
 import (
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
-
-	"github.com/schollz/progressbar/v3"
-	"golang.org/x/term"
 
 	"chablon/cmd/internal/print"
 )
@@ -53,9 +49,9 @@ func (a *app) save(p *print.Press, b print.Batch, next string) error {
 	if dir == "" {
 		dir = filepath.Join("out", p.Today.String())
 	}
-	bar := a.bar(b.Papers)
-	paths, err := p.Save(context.Background(), a.Disk, b, dir, func() { _ = bar.Add(1) })
-	_ = bar.Clear()
+	bar := newProgress(a.terminal, b.Papers)
+	paths, err := p.Save(context.Background(), a.Disk, b, dir, bar.tick)
+	bar.clear()
 	if err != nil {
 		return asked(err)
 	}
@@ -66,17 +62,4 @@ func (a *app) save(p *print.Press, b print.Batch, next string) error {
 		fmt.Fprintf(a.Out, "Next: %s\n", strings.ReplaceAll(next, "\n", "\n      "))
 	}
 	return nil
-}
-
-// bar is a progress bar over all pages. It shows only on a terminal, and only
-// on long runs.
-func (a *app) bar(papers []print.Paper) *progressbar.ProgressBar {
-	total := 0
-	for _, p := range papers {
-		total += p.Pages
-	}
-	err, ok := a.Err.(*os.File)
-	long := ok && term.IsTerminal(int(err.Fd())) && total > 500
-	return progressbar.NewOptions(total, progressbar.OptionSetWriter(a.Err), progressbar.OptionSetVisibility(long),
-		progressbar.OptionSetDescription("printing"), progressbar.OptionShowCount(), progressbar.OptionClearOnFinish())
 }
