@@ -15,6 +15,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/flow"
+	"chablon/layout/layouttest"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -24,24 +25,12 @@ const mm = unit.MM
 
 func paper(t testing.TB, id string) *Paper {
 	t.Helper()
-	f, err := text.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, ok := stock.Get(id)
-	if !ok {
-		t.Fatalf("no stock %q", id)
-	}
-	return On(s, unit.Dots{N: 600, Per: unit.Inch}, f)
+	return On(layouttest.Paper(t, id), layouttest.Office(), layouttest.Faces(t))
 }
 
 func lang(t testing.TB, code string) *words.Lang {
 	t.Helper()
-	l, ok := words.Get(code)
-	if !ok {
-		t.Fatalf("no language %q", code)
-	}
-	return l
+	return layouttest.Langs(t, code)[0]
 }
 
 func note(s string) text.Para { return flow.Words(role.Note, diag.Pos{}, s) }

@@ -61,12 +61,15 @@ type Refusal struct {
 	Hint  string
 }
 
-// Refuse adds to found that a label does not fit, and why. Where words cannot
-// be set on any paper, because no face has a letter of theirs, it says that.
+// Refuse adds to found that a label does not fit, and why. What would fit on no
+// paper, because no face has a letter of it or bars cannot say it, is told as
+// that.
 func (r Refusal) Refuse(err error, found *diag.List) {
-	var hole *text.NoGlyph
-	if errors.As(err, &hole) {
-		found.Add(hole.Diag())
+	var finding interface{ Diag() diag.Diag }
+	var high *flow.Overflow
+	var wide *text.TooWide
+	if errors.As(err, &finding) && !errors.As(err, &high) && !errors.As(err, &wide) {
+		found.AddError(err, diag.Diag{Pos: r.At})
 		return
 	}
 	w, h := r.Stock.Size()

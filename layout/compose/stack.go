@@ -32,11 +32,35 @@ const apart = 1500 * unit.UM
 // own.
 const sscc = "00"
 
+// wrongData is data that no bars can say.
+type wrongData struct {
+	error
+	src diag.Pos
+}
+
+// Diag is the finding for the shop.
+func (e wrongData) Diag() diag.Diag {
+	return diag.Diag{Pos: e.src, Rule: "bars", Msg: "the bars cannot say this: " + e.Error(), Hint: "write it as GS1 has it"}
+}
+
+// sound tells what is wrong with elements, each by itself and together.
+func sound(els []gs1.Element) error {
+	for _, e := range els {
+		if err := gs1.Check(e); err != nil {
+			return err
+		}
+	}
+	return gs1.Together(els)
+}
+
 // Stack parts elements, in the order in which they are to be read, over
 // symbols that are no wider than the paper. The error is what keeps them from
 // being encoded, or from fitting.
 func (p *Paper) Stack(els []gs1.Element, src diag.Pos) (*Stack, error) {
 	k := &Stack{dots: p.Dots, src: src}
+	if err := sound(els); err != nil {
+		return nil, wrongData{err, src}
+	}
 	if err := k.spread(p, els); err != nil {
 		return nil, err
 	}

@@ -55,4 +55,12 @@ func TestStack(t *testing.T) {
 	if _, err := paper(t, "roll-40x30").Stack(els, at); err == nil {
 		t.Error("bars are set on paper that is too small for them")
 	}
+	// A count asks for an SSCC beside it (GS1 Syntax Dictionary, AI 37: req=00): no
+	// paper is large enough to do without.
+	_, err = p.Stack(gs1.Order([]gs1.Element{{AI: "02", Value: "09520001000010"}, {AI: "37", Value: "24"}}), at)
+	var found diag.List
+	Refusal{At: at, What: "the label", Stock: p.Stock, Hint: "take a larger paper"}.Refuse(err, &found)
+	if err == nil || found.Errors() != 1 || found.All()[0].Rule != "bars" || found.All()[0].Pos != at {
+		t.Errorf("a count without an SSCC: %v, %v", err, found.All())
+	}
 }
