@@ -565,3 +565,12 @@ func TestEnergyOfWhatIsLeft(t *testing.T) {
 		}
 	}
 }
+
+// What bears no date shows no month of it either.
+func TestNoDateNoForm(t *testing.T) {
+	k := pantry()
+	k.product("food", "sugar 1", "", "keep: {store: ambient, life: 1 day, date: none, show: month}")
+	if _, found := of(t, k, "food", "eu"); strings.Contains(rules(found), "date-form") {
+		t.Errorf("found %q", rules(found))
+	}
+}

@@ -91,6 +91,7 @@ func TestNamedInAnAssortment(t *testing.T) {
 		{"percent: [{of: plum, because: in-name}]", "", ""},
 		{"", "", "percent-missing"},
 		{"", "percent: [{of: plum, exempt: not-decisive}]", ""},
+		{"", "percent: [{of: plum, because: in-name}]", "percent-missing"}, // the list is that of the part
 	} {
 		k := pantry()
 		k.ingredient("plum", "")

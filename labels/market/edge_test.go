@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
@@ -218,6 +219,21 @@ func TestEnergyEdges(t *testing.T) {
 	} {
 		if got := (market.Nutrition{Nutrients: []market.Nutrient{c.n}}).Rounds(); got != c.want {
 			t.Errorf("%+v: %v", c.n, got)
+		}
+	}
+}
+
+// Only what the law measures against the name stands beside it; the list of
+// Canada has a height of its own and is no such thing.
+func TestNotBesideTheName(t *testing.T) {
+	eu, _ := market.Get("eu")
+	ca, _ := market.Get("ca")
+	for _, r := range []role.Role{"", role.List, "nothing"} {
+		if _, ok := eu.Beside(r, unit.MM, 0); ok {
+			t.Errorf("%q is measured against the name in the Union", r)
+		}
+		if _, ok := ca.Beside(r, unit.MM, 0); ok {
+			t.Errorf("%q is measured against the name in Canada", r)
 		}
 	}
 }

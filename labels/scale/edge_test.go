@@ -192,3 +192,53 @@ func TestBuyEdges(t *testing.T) {
 		}
 	}
 }
+
+// What comes to nothing in a small batch is shown as nothing and is not coarse;
+// what is little is never shown as nothing, even where the sum would want it.
+func TestLittle(t *testing.T) {
+	sh := bench()
+	sh.Ingredients = map[string]*shop.Ingredient{}
+	var lines []shop.Line
+	for _, id := range []string{"a", "b", "c", "d"} {
+		sh.Ingredients[id] = &shop.Ingredient{ID: id}
+	}
+	lines = []shop.Line{{Use: at("a"), Take: at(unit.Kilogram)}, {Use: at("b"), Take: at(unit.Mass(1))}}
+	f := &shop.Formula{ID: "f", Lines: lines}
+	sh.Formulas = map[string]*shop.Formula{"f": f}
+	b, err := scale.Mass(sh, f, unit.Gram)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a := b.Makes[0].Lines[1]; a.Exact != 0 || a.Shown != 0 || a.Coarse {
+		t.Errorf("nothing: %+v", a)
+	}
+	f.Lines = nil
+	for _, id := range []string{"a", "b", "c"} {
+		f.Lines = append(f.Lines, shop.Line{Use: at(id), Take: at(60 * unit.Milligram)})
+	}
+	if b, err = scale.Mass(sh, f, 180*unit.Milligram); err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range b.Makes[0].Lines {
+		if a.Shown != 100*unit.Milligram {
+			t.Errorf("60 mg on a scale of 100 mg: %s", a.Shown)
+		}
+	}
+}
+
+// A scale without a step or a load is none; without any the usual three are
+// taken.
+func TestNoScale(t *testing.T) {
+	for _, s := range []shop.Scale{{UpTo: at(5 * unit.Kilogram)}, {Step: at(unit.Gram)}} {
+		sh := &shop.Shop{Profile: shop.Profile{Scales: []shop.Scale{s}}, Ingredients: map[string]*shop.Ingredient{"a": {ID: "a"}}}
+		f := &shop.Formula{ID: "f", Lines: []shop.Line{{Use: at("a"), Take: at(20 * unit.Gram)}}}
+		sh.Formulas = map[string]*shop.Formula{"f": f}
+		b, err := scale.Mass(sh, f, 20*unit.Gram)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a := b.Makes[0].Lines[0]; a.Step != 100*unit.Milligram || !a.Small {
+			t.Errorf("%+v: step %s", s, a.Step)
+		}
+	}
+}

@@ -282,6 +282,11 @@ func TestOwnMarks(t *testing.T) {
 func TestNoMarket(t *testing.T) {
 	s, items := marked(t, false)
 	s.Market, s.Mark = nil, false
+	for i := range items {
+		if items[i].Role == role.Serial {
+			items[i].Run.Text = "0002"
+		}
+	}
 	if got := findings(s, items); len(got) > 0 {
 		t.Errorf("%v", got)
 	}
@@ -313,5 +318,33 @@ func TestAgrees(t *testing.T) {
 	eight := page.Item{Symbol: &page.Symbol{Kind: gs1.EAN8, Data: "95200019"}}
 	if got := printedOf(s, []page.Item{eight}, "01"); len(got) != 1 {
 		t.Errorf("an EAN-8 bears the number: %v", got)
+	}
+}
+
+// TestDated: a date says its day as far as it says one, in the form of its
+// market: the year first with letters for the month in Canada (B.01.007), words
+// in the United States, figures elsewhere; words without figures say none.
+func TestDated(t *testing.T) {
+	d := unit.Date{Year: 2026, Month: 3, Day: 19}
+	names := map[int][]string{3: {"March"}}
+	for _, c := range []struct {
+		market  string
+		months  map[int][]string
+		printed string
+		want    bool
+	}{
+		{"ca", nil, "2026 MR 19", true}, {"ca", nil, "2026 MR 18", false}, {"ca", nil, "2026 AL 19", false},
+		{"us", names, "March 19, 2026", true}, {"us", names, "March 18, 2026", false}, {"us", nil, "03/2026", true}, {"us", nil, "04/2026", false},
+		{"eu", names, "03/2026", true}, {"eu", names, "19.03", true}, {"eu", names, "2026", true}, {"eu", names, "2027", false}, {"eu", names, "soon", false},
+		{"au", names, "March 19, 2026", true}, // its year alone agrees: the day stands first there, in figures
+	} {
+		m, _ := market.Get(c.market)
+		if got := (Sheet{Market: m, Months: c.months}).dated(d, c.printed); got != c.want {
+			t.Errorf("%s %q: %v", c.market, c.printed, got)
+		}
+	}
+	months := Sheet{Market: &market.Market{Dates: market.Dates{Order: []string{"day", "month", "year"}, Months: make([]string, 12)}}}
+	if !months.dated(d, "19.03") {
+		t.Error("letters for the months are for dates with the year first")
 	}
 }
