@@ -12,6 +12,7 @@ import (
 	"chablon/labels/role"
 	"chablon/labels/words"
 	"chablon/layout/layouttest"
+	"chablon/layout/page"
 	"chablon/layout/preflight"
 	"chablon/layout/stock"
 )
@@ -109,5 +110,34 @@ func TestLinear(t *testing.T) {
 		if got := strings.ReplaceAll(s.Text, "\u00a0", " "); got != c.want || s.Role != role.Nutrition {
 			t.Errorf("%s (%s)\nwant %s", got, s.Role, c.want)
 		}
+	}
+}
+
+// Where a label speaks several languages, no line of the table's heading ends
+// within the words of one of them.
+func TestHeadingByLanguage(t *testing.T) {
+	sh, seen := layouttest.Shop(t), 0
+	for _, id := range sh.ProductIDs {
+		l := labelOf(t, sh, id, "", "", layouttest.Desk())
+		if len(l.Told) < 2 || l.Told[0].Table == nil || len(l.Told[0].Table.Heads) > 1 {
+			continue
+		}
+		var found diag.List
+		s := Compose(l, layouttest.Faces(t), &found)
+		if s == nil {
+			t.Fatal(found.All())
+		}
+		for _, told := range l.Told {
+			want := layouttest.Bare(told.Table.Heading + told.Table.Per)
+			whole := func(it page.Item) bool {
+				return it.Role == role.Nutrition && it.Run != nil && strings.Contains(layouttest.Bare(it.Run.Text), want)
+			}
+			if seen++; !slices.ContainsFunc(s.Art.Items, whole) {
+				t.Errorf("%s: the heading in %s is broken", id, told.Lang)
+			}
+		}
+	}
+	if seen < 6 {
+		t.Errorf("only %d headings", seen)
 	}
 }

@@ -90,7 +90,7 @@ func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length)
 	room.W = t.names + t.right(l.gap())
 	c := s.Column(room)
 	for i, line := range t.above {
-		c.Put(l.cell(line, i == 0), l.small())
+		c.Put(l.tongues(c.Setter, c.Room, line, i == 0), l.small())
 	}
 	c.Down(l.size / 8) // the rule keeps off the letters that reach below their line
 	l.figures(c, t)
@@ -111,7 +111,8 @@ func (l *layout) figures(c *compose.Column, t panel) {
 	c.Down(c.Thick(thick))
 	for _, r := range t.rows {
 		cells := []compose.Cell{func(s *compose.Setter, col page.Rect) unit.Length {
-			return s.Para(right(col, l.indent(r)), l.cell(r.Name, false), l.small())
+			col = right(col, l.indent(r))
+			return s.Para(col, l.tongues(s, col, r.Name, false), l.small())
 		}}
 		for _, v := range r.Cells {
 			st := l.small()
@@ -127,4 +128,24 @@ func (l *layout) cell(s string, bold bool) text.Para {
 		return flow.Strong(role.Nutrition, l.Pack.Nutrition.Pos, s)
 	}
 	return flow.Words(role.Nutrition, l.Pack.Nutrition.Pos, s)
+}
+
+// tongues is words in several languages with a stroke between them. Where they
+// take more than one line, a line ends at a stroke rather than within the words
+// of a language, if that takes no more of them.
+func (l *layout) tongues(s *compose.Setter, r page.Rect, said string, bold bool) text.Para {
+	all := strings.Split(said, " / ")
+	plain := l.cell(said, bold)
+	if len(all) < 2 || s.Faces.Of(bold).Width(said, l.size) <= r.W {
+		return plain
+	}
+	for i := range all {
+		all[i] = strings.ReplaceAll(all[i], " ", compose.NoBreak)
+	}
+	whole := l.cell(strings.Join(all, " / "), bold)
+	a, b := s.Fresh(), s.Fresh()
+	if high := a.Para(r, whole, l.small()); a.Err() != nil || high > b.Para(r, plain, l.small()) {
+		return plain
+	}
+	return whole
 }
