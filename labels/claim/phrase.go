@@ -143,7 +143,12 @@ func fits(pattern, word string) bool {
 }
 
 // stops reports whether a sentence or a part of it ends between two words.
-func stops(gap string) bool { return strings.ContainsAny(gap, ".,;:!?()[]/|•–—·&+") }
+func stops(gap string) bool {
+	if gap == "–" || gap == "—" {
+		return false // a dash where a hyphen is meant
+	}
+	return strings.ContainsAny(gap, ".,;:!?()[]/|•–—·&+")
+}
 
 // figure reports whether word i is only the end of a figure: the 0 of 4.0.
 func (s *scan) figure(i int) bool {
@@ -239,7 +244,35 @@ func (s *scan) behind(p phrase, i int) {
 	if follows := last + 1; follows < len(s.words) && slices.Contains([]string{"range", "from", "of"}, s.words[follows].low) && !stops(s.words[follows].gap) {
 		return // milk free-range, milk free from
 	}
+	if strings.TrimSpace(s.words[next].gap) == "" {
+		more, first := s.strungTo(i)
+		ids, i = append(ids, more...), first
+	}
 	s.claimed(ids, i, last)
+}
+
+// strungTo takes the things that are strung before word i from the beginning of the
+// text on: "Milk and egg free". Where a hyphen binds the last of them, "Butter
+// and gluten-free flour", nobody asks for them.
+func (s *scan) strungTo(i int) (ids []string, first int) {
+	k := i
+	for k > 0 {
+		gap := strings.TrimSpace(s.words[k].gap)
+		switch {
+		case gap == "" && k > 1 && slices.Contains(s.lang.and, s.words[k-1].low):
+			k -= 2
+		case gap == "&" || gap == "/" || gap == "," && k < i:
+			k--
+		default:
+			return nil, i
+		}
+		more, _ := s.thingAt(k)
+		if len(more) == 0 {
+			return nil, i
+		}
+		ids = append(ids, more...)
+	}
+	return ids, k
 }
 
 // ending takes a word of which a thing is the beginning: "glutenfrei", or, with
