@@ -39,9 +39,10 @@ func (c *checker) links() {
 			c.wrong(f.Pos, "empty", "write what goes in", "%s has no lines", f.ID)
 		}
 	})
+	all := c.Known()
 	c.products(func(p *Product) {
 		for _, l := range p.Lines() {
-			c.link(l, c.Known())
+			c.link(l, all)
 		}
 		c.sameRef(p.Lines())
 		if len(p.Lines()) == 0 && c.whole(p.Pos) {

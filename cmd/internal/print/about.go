@@ -29,6 +29,11 @@ func (p *Press) about(k *Kind, r Request, id string) *Press {
 	return &q
 }
 
+// touchesRun lists what is wrong in the shop's files and touches a run of a plan.
+func (p *Press) touchesRun(r *shop.Run) *diag.List {
+	return p.about(&Kind{Inside: true}, Request{run: r}, r.Product.V).Found
+}
+
 // roots are the products and formulas that a request is about. Those of a plan
 // are looked at run by run.
 func (p *Press) roots(k *Kind, r Request, id string) []string {
@@ -48,9 +53,21 @@ func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bo
 	case d.Pos.File == shop.ApprovalsFile:
 		return k.sold()
 	case path.Dir(d.Pos.File) == "plans":
-		return r.run != nil && runOf(p.planIn(d.Pos.File), d.Pos) == r.run
+		plan := p.planIn(d.Pos.File)
+		run := runOf(plan, d.Pos)
+		return r.run != nil && run == r.run || k.Of == Plan && run == nil && p.asks(r, plan)
 	}
 	return true
+}
+
+// asks reports whether a request is about a plan: the one it names, or that of
+// today.
+func (p *Press) asks(r Request, plan *shop.Plan) bool {
+	if r.plan != nil {
+		return r.plan == plan
+	}
+	today, ok := p.Shop.PlanFor(p.Today)
+	return !ok || today == plan
 }
 
 // planIn is the plan that a file holds.

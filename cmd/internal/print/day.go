@@ -70,7 +70,7 @@ func (p *Press) Day(wholeOnly bool) (Batch, error) {
 // planned finds the plan of today, and what is wrong with the shop itself or
 // with the plan as a whole.
 func (p *Press) planned() (*shop.Plan, *diag.List, error) {
-	found := p.about(&Kind{Of: Shop}, Request{}, "").Found
+	found := p.about(&Kind{Of: Shop, Inside: true}, Request{}, "").Found
 	plan, err := p.plan()
 	for _, d := range p.Found.All() {
 		file := d.Pos.File
@@ -99,7 +99,7 @@ func (p *Press) dayOf(plan *shop.Plan, compare bool) (*day, error) {
 	for i := range plan.Runs {
 		r := &dayRun{run: &plan.Runs[i], found: &diag.List{}}
 		d.runs = append(d.runs, r)
-		whole := p.about(&Kind{}, Request{run: r.run}, r.run.Product.V).Found
+		whole := p.touchesRun(r.run)
 		d.found.AddAll(whole)
 		if whole.Errors() > 0 {
 			r.leave("all paper", whole)

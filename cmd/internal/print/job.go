@@ -46,7 +46,10 @@ type Job struct {
 	Number  diag.Pos // where the numbers come from
 	Draft   bool     // bears the mark of a draft
 
-	set Set
+	set     Set
+	whole   *Press    // with all that is wrong in the shop's files
+	left    []string  // runs of the plan that are left out
+	unsound diag.List // what is wrong with them
 }
 
 // Set is what a composer has set: whole pages, or pieces that are dealt out to
@@ -106,12 +109,35 @@ func (j *Job) subject() error {
 	if k.Of != Plan {
 		return nil
 	}
-	if j.Plan = j.Request.plan; j.Plan == nil {
+	plan := j.Request.plan
+	if plan == nil {
 		var err error
-		j.Plan, err = j.plan()
-		return err
+		if plan, err = j.plan(); err != nil {
+			return err
+		}
 	}
+	j.Plan = j.sound(plan)
 	return nil
+}
+
+// sound is a plan without the runs that a fault of the shop's files touches;
+// each of them is noted as left out.
+func (j *Job) sound(plan *shop.Plan) *shop.Plan {
+	out := *plan
+	out.Runs = nil
+	for i := range plan.Runs {
+		r := &plan.Runs[i]
+		found := j.whole.touchesRun(r)
+		if found.Errors() == 0 {
+			out.Runs = append(out.Runs, *r)
+			continue
+		}
+		one := &dayRun{run: r, found: &diag.List{}}
+		one.leave(j.Kind.One, found)
+		j.left = append(j.left, one.tell()...)
+		j.unsound.AddAll(found)
+	}
+	return &out
 }
 
 // pack finds the pack that the product is in, and the market it is offered in.

@@ -43,8 +43,8 @@ func (p *Press) Print(k *Kind, r Request) (Batch, error) {
 		jobs = append(jobs, j)
 		b.Found.AddAll(j.Found)
 	}
-	b.Elsewhere = p.elsewhere(b.Found)
 	if b.Found.Errors() > 0 {
+		b.Elsewhere = p.elsewhere(b.Found)
 		return b, nil
 	}
 	claims, err := p.unused(context.Background(), claimsOf(jobs), b.Found)
@@ -54,6 +54,11 @@ func (p *Press) Print(k *Kind, r Request) (Batch, error) {
 	if b.Claims, b.Papers = claims, papers(jobs); len(b.Papers) > 0 {
 		b.set = b.Papers[0].run
 	}
+	for _, j := range jobs {
+		b.Left = append(b.Left, j.left...)
+		b.Found.AddAll(&j.unsound)
+	}
+	b.Elsewhere = p.elsewhere(b.Found)
 	return b, nil
 }
 
@@ -86,7 +91,7 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 
 // look goes as far as what is to be said, before anything is set.
 func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
-	j := &Job{Press: p.about(k, r, id), Kind: k, Request: r, ID: id}
+	j := &Job{Press: p.about(k, r, id), Kind: k, Request: r, ID: id, whole: p}
 	if j.Found.Errors() > 0 && (p.Shop.Products[id] != nil || p.Shop.Formulas[id] != nil || id == "") {
 		return j, nil // the shop's files are not sound enough to follow
 	}
