@@ -8,7 +8,6 @@ import (
 
 	"chablon/labels/gs1"
 	"chablon/labels/scale"
-	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -127,41 +126,23 @@ func TestNumbers(t *testing.T) {
 	}
 }
 
-// No carton of one day, nor of two days that follow, has the number of another.
-func TestSSCCsDoNotMeet(t *testing.T) {
-	sh, seen := demo(t), map[string]string{}
-	days := []unit.Date{{Year: 2026, Month: 3, Day: 16}, {Year: 2026, Month: 3, Day: 17}, {Year: 2026, Month: 12, Day: 31}}
-	for _, day := range days {
-		plan, _ := sh.PlanFor(day)
+// No plan types a carton's number: the print book gives each carton its own, so
+// that none of one day meets one of another.
+func TestNumbersAreGiven(t *testing.T) {
+	sh := demo(t)
+	if n := sh.Profile.CartonNumbers; n == nil || n.From.V != 1 {
+		t.Fatal("the print book is not asked for carton numbers")
+	}
+	cartons := 0
+	for _, plan := range sh.Plans {
 		for _, run := range plan.Runs {
-			for _, code := range ssccs(t, sh, run, day) {
-				if who := seen[code]; who != "" {
-					t.Errorf("%s: %s and %s", code, who, run.Product.V)
-				}
-				seen[code] = run.Product.V
+			cartons += int(run.Cartons.V)
+			if run.SSCCFrom.Set() {
+				t.Errorf("%s types a number for %s", plan.ID, run.Product.V)
 			}
 		}
 	}
-	if seen["095200010000000010"] != "pear-hazelnut-tartlet" || len(seen) != 18 {
-		t.Errorf("%d numbers %v, want 18 and the first one for the tartlets", len(seen), seen)
+	if cartons != 12 {
+		t.Errorf("%d cartons in the plans, not 12", cartons)
 	}
-}
-
-func ssccs(t *testing.T, sh *shop.Shop, run shop.Run, day unit.Date) (all []string) {
-	t.Helper()
-	if run.Cartons.V == 0 {
-		return nil
-	}
-	from, err := strconv.ParseInt(sh.SSCCFrom(run, day), 10, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range int64(run.Cartons.V) {
-		code, err := gs1.SSCC(0, sh.Profile.GS1Prefix.V, from+i)
-		if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, code)
-	}
-	return all
 }

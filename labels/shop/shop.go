@@ -51,6 +51,7 @@ type Profile struct {
 	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
 	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
+	CartonNumbers *CartonNumbers `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
@@ -59,6 +60,12 @@ type Profile struct {
 	Tools          read.Dict[Tool]      `key:"tools" help:"Tools that steps share, by name; the one called oven is what bakes and toasts."`
 	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
 	Boils          diag.At[unit.Temp]   `key:"water-boils" help:"What the kitchen's own probe shows in boiling water; better than the altitude."`
+}
+
+// CartonNumbers is where the numbers of the shop's cartons begin.
+type CartonNumbers struct {
+	Pos  diag.Pos
+	From diag.At[unit.Count] `key:"from" must:"yes" help:"Serial reference of the first carton, above all that are on cartons already; asked once, when the print book is begun."`
 }
 
 // Printer is one printer of the shop.

@@ -283,6 +283,19 @@ func (c *check) undo() error {
 	return nil
 }
 
+// Opens reports whether e opens a batch that the book knows already with the
+// same day, date and label: then it says nothing new and need not be kept.
+func Opens(ctx context.Context, r Reader, e Event) (known bool, err error) {
+	if e.Kind != Make || len(e.In) > 0 || len(e.Out) != 1 || e.Out[0].Mass > 0 || e.Out[0].Pieces > 0 {
+		return false, nil
+	}
+	before, err := r.With(ctx, Out, things(e.Out))
+	for _, b := range before {
+		known = known || b.Made == e.Made && b.Until == e.Until && b.Facts == e.Facts
+	}
+	return known, err
+}
+
 // NoEvent is the refusal of an event that is not in the book.
 func NoEvent(number int64) error {
 	return register.Refuse(register.Input, "chablon events lists them", "there is no event %d", number)

@@ -46,8 +46,9 @@ func demoSheet(lang string) (Sheet, error) {
 	if !ok {
 		return s, fmt.Errorf("no plan for %s", day)
 	}
+	var carton int64
 	for _, r := range plan.Runs {
-		run, err := demoRun(sh, r, day, &found)
+		run, err := demoRun(sh, r, day, &carton, &found)
 		if err != nil {
 			return s, err
 		}
@@ -59,7 +60,7 @@ func demoSheet(lang string) (Sheet, error) {
 	return s, nil
 }
 
-func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, found *diag.List) (Run, error) {
+func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, carton *int64, found *diag.List) (Run, error) {
 	p := sh.Products[r.Product.V]
 	k, _ := p.Pack(r.Pack.V)
 	eu, _ := market.Get("eu")
@@ -69,12 +70,9 @@ func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, found *diag.List) (Run, e
 		l, _ := words.Get(code.V)
 		out.Told = append(out.Told, words.Tell(out.Facts, sh, l, found))
 	}
-	var from int64
-	if _, err := fmt.Sscan(sh.SSCCFrom(r, day), &from); err != nil {
-		return out, nil // no cartons
-	}
-	for i := range int64(r.Cartons.V) {
-		s, err := gs1.SSCC(0, sh.Profile.GS1Prefix.V, from+i)
+	for range r.Cartons.V {
+		*carton++
+		s, err := gs1.SSCC(0, sh.Profile.GS1Prefix.V, *carton)
 		if err != nil {
 			return out, err
 		}

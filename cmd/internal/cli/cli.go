@@ -120,7 +120,7 @@ func commands(a *app) *cobra.Command {
 		}
 	}
 	root.AddCommand(a.wall(), a.declare(), a.why(), a.diff(), a.approve(),
-		a.lot(), a.batch(), a.used(), a.note(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
+		a.again(), a.lot(), a.batch(), a.used(), a.note(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
 		a.completeFlags(c)
@@ -239,7 +239,27 @@ func (a *app) open(dir string) (*print.Press, error) {
 	if err != nil {
 		return nil, err
 	}
-	return print.Open(dir, today, made)
+	p, err := print.Open(dir, today, made)
+	if err != nil {
+		return nil, err
+	}
+	p.Clock, p.Witness = time.Now(), keep.WitnessIn(a.state())
+	return p, nil
+}
+
+// state is the folder where programs of the user keep what they remember (XDG
+// Base Directory Specification); "" where there is none.
+func (a *app) state() string {
+	if s := a.Getenv("XDG_STATE_HOME"); s != "" {
+		return s
+	}
+	if s := a.Getenv("LOCALAPPDATA"); s != "" {
+		return s
+	}
+	if s := a.Getenv("HOME"); s != "" {
+		return filepath.Join(s, ".local", "state")
+	}
+	return ""
 }
 
 func counted(n int, one, many string) string {

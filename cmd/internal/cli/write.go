@@ -55,6 +55,9 @@ func (a *app) save(p *print.Press, b print.Batch, next string) error {
 	if err != nil {
 		return asked(err)
 	}
+	if p.Unseen != nil {
+		fmt.Fprintf(a.Err, "the numbers are noted in the print book alone, so a copy of it would not be noticed: %v\n", p.Unseen)
+	}
 	for i, q := range b.Papers {
 		fmt.Fprintf(a.Out, "%s  %s\n", paths[i], q.About)
 	}

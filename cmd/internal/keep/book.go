@@ -14,6 +14,9 @@ import (
 type Books interface {
 	register.Register
 	trace.Book
+
+	// ClaimWith claims numbers and notes events, all or none of both.
+	ClaimWith(ctx context.Context, claims []register.Print, events []trace.Event) ([]register.Print, error)
 }
 
 // Book opens the register beside the shop in dir. Where there is none the

@@ -34,6 +34,7 @@ type File struct {
 	Name  string // without a folder
 	Run   string // what all parts of it are called, where it may be cut into parts: NAME of NAME-part-NN.pdf
 	Write func(io.Writer) error
+	Stays bool // no later request takes it away, because it bears numbers that are given once
 }
 
 // Folder is where finished files go.

@@ -16,6 +16,9 @@ import (
 // lockFile is held while files get their names.
 const lockFile = ".papers.lock"
 
+// numbered is the set of files that stay: they bear numbers that are given once.
+const numbered = "numbered"
+
 // tooOld is the age from which an unfinished file is of a program that died.
 const tooOld = time.Hour
 
@@ -183,7 +186,11 @@ func (n *naming) now() list {
 		}
 	}
 	for i, f := range n.files {
-		out.entries = append(out.entries, entry{f.Name, n.sums[i], n.set})
+		set := n.set
+		if f.Stays {
+			set = numbered
+		}
+		out.entries = append(out.entries, entry{f.Name, n.sums[i], set})
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package print
 
 import (
+	"strconv"
+
 	"chablon/cmd/internal/usage"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
@@ -17,10 +19,16 @@ func cartonKind() *Kind {
 		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
 		Next:    "Stick it on the closed and counted carton, on a dry face.",
 		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Scan: gs1.Trade,
-		Has:     hasCarton,
-		Packs:   func(q *shop.Product) []string { return []string{q.Carton.Pack.V} },
-		Paper:   func(j *Job) string { return j.Product.Carton.Paper.V },
-		Judge:   func(j *Job) market.Pack { return carton.Carton{Facts: j.Facts}.Pack() },
+		Has:   hasCarton,
+		Packs: func(q *shop.Product) []string { return []string{q.Carton.Pack.V} },
+		Paper: func(j *Job) string { return j.Product.Carton.Paper.V },
+		Judge: func(j *Job) market.Pack { return carton.Carton{Facts: j.Facts}.Pack() },
+		Tells: func(j *Job) []string {
+			if !j.more {
+				return nil
+			}
+			return []string{"from-" + strconv.FormatInt(j.From, 10)}
+		},
 		Compose: composeCarton,
 		Runs: func(p *Press, r shop.Run) (Request, bool) {
 			return Request{Count: r.Cartons.V, SSCCFrom: p.Shop.SSCCFrom(r, p.Today)}, r.Cartons.V > 0

@@ -14,6 +14,7 @@ import (
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/register"
+	"chablon/labels/trace"
 	"chablon/layout/page"
 )
 
@@ -22,9 +23,10 @@ import (
 // apart, and printing them once more hurts nobody.
 type Claim struct {
 	register.Print
-	ssccs []string
-	at    diag.Pos   // where the numbers come from
-	found *diag.List // of the job that bears them
+	ssccs  []string
+	at     diag.Pos      // where the numbers come from
+	found  *diag.List    // of the job that bears them
+	events []trace.Event // what is packed under the numbers
 }
 
 // claimsOf are the numbers that jobs need from the register, in their order. A
@@ -34,10 +36,10 @@ func claimsOf(jobs []*Job) (out []Claim) {
 		if len(j.SSCCs) == 0 || j.Draft {
 			continue
 		}
-		out = append(out, Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, Print: register.Print{
+		out = append(out, Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, events: j.packed(j.Clock), Print: register.Print{
 			Kind: j.Kind.Name, ID: j.ID, Version: fmt.Sprintf("v%d", j.Product.Version.V), Batch: j.Batch, Made: j.Facts.Made.String(),
 			Series: register.SSCC(extension, j.Shop.Profile.GS1Prefix.V).Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
-			Digest: j.digest(), At: j.Press.Made}})
+			Digest: j.digest(), At: j.Clock}})
 	}
 	slices.SortStableFunc(out, func(a, b Claim) int { return cmp.Compare(a.From, b.From) })
 	return out
@@ -68,6 +70,9 @@ func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_
 		return nil, nil
 	}
 	book, err := p.register(ctx, false)
+	if register.RuleOf(err) == register.Missing && p.begins() {
+		return claims, nil
+	}
 	if register.RuleOf(err) == register.Missing {
 		found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once, in the folder of the shop: chablon wall --begin",
 			"the SSCCs are not compared with those of earlier days: this shop has no print book")
@@ -135,10 +140,9 @@ func printedBefore(c *Claim, old register.Print, last int64) {
 	case old.Digest != c.Digest:
 		c.found.Errorf(c.at, "sscc", fmt.Sprintf("throw the first labels away and begin at %d", last+1),
 			"SSCC %s is on a carton of %s, batch %s, printed on %s, and the label has changed since", c.ssccs[0], old.ID, old.Batch, day)
-	default:
-		c.Again = "printed again"
-		c.found.Warnf(c.at, "sscc", "make sure that each carton bears one of them, and throw the others away",
-			"the labels of %s of %s, batch %s, from SSCC %s on, are printed again; the first time was on %s", numbers, c.ID, c.Batch, c.ssccs[0], day)
+	case c.Again == "":
+		c.found.Errorf(c.at, "sscc", "to print one again: chablon again "+c.ssccs[0]+" --because WHY",
+			"the labels of %s of %s, batch %s, from SSCC %s on, were printed on %s", numbers, c.ID, c.Batch, c.ssccs[0], day)
 	}
 }
 
@@ -157,38 +161,80 @@ func (p *Press) Save(ctx context.Context, disk keep.Disk, b Batch, dir string, t
 	}
 	var files []keep.File
 	for _, q := range b.Papers {
-		files = append(files, keep.File{Name: q.Name, Run: q.run, Write: func(w io.Writer) error { return q.write(w, tick) }})
+		files = append(files, keep.File{Name: q.Name, Run: q.run, Stays: q.stays, Write: func(w io.Writer) error { return q.write(w, tick) }})
 		paths = append(paths, f.Path(q.Name))
 	}
 	draft, err := f.Draft(b.set, files)
 	if err != nil {
 		return nil, err
 	}
-	if err := p.claim(ctx, b.Claims); err != nil {
+	if err := p.claim(ctx, disk, b.Claims); err != nil {
 		return nil, errors.Join(err, draft.Discard())
 	}
 	return paths, draft.Name()
 }
 
 // claim takes the numbers of all claims and notes that they are printed, or none.
-func (p *Press) claim(ctx context.Context, claims []Claim) (err error) {
+func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (err error) {
 	if len(claims) == 0 {
 		return nil
 	}
-	book, err := p.register(ctx, false)
+	book, err := p.register(ctx, p.begins())
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	var all []register.Print
+	var events []trace.Event
 	for _, c := range claims {
-		all = append(all, c.Print)
+		all, events = append(all, c.Print), append(events, c.events...)
 	}
-	_, err = book.ClaimAll(ctx, all)
+	if err := p.witnessed(ctx, book, claims); err != nil {
+		return err
+	}
+	_, err = book.ClaimWith(ctx, all, events)
 	if rule := register.RuleOf(err); rule == register.Before || rule == register.Passed {
 		return usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
 	}
-	return err
+	if err != nil {
+		return err
+	}
+	for _, c := range claims {
+		if c.Series != "" {
+			p.Unseen = errors.Join(p.Unseen, p.Witness.Saw(disk, c.Series, c.To, p.Name))
+		}
+	}
+	return nil
+}
+
+// witnessed refuses new numbers of a book that knows less than was given on
+// this machine: a copy, a backup put back, or a book begun anew.
+func (p *Press) witnessed(ctx context.Context, book keep.Books, claims []Claim) error {
+	for _, c := range claims {
+		if c.Series == "" || c.Again != "" {
+			continue
+		}
+		seen, err := p.Witness.Of(c.Series)
+		if err != nil {
+			return err
+		}
+		given, err := book.Taken(ctx, c.Series)
+		if err != nil {
+			return err
+		}
+		if c.From <= seen.Last && !register.Covers(given, c.From, c.To) {
+			return usage.Errorf(fmt.Sprintf("go on in that folder; or put its print book back here; or, if neither is to be had, write carton-numbers: {from: %d} in shop.yaml", seen.Last+1),
+				"this print book knows carton numbers up to %d, but numbers up to %d were given on this machine, in %s", highestOf(given), seen.Last, seen.Folder)
+		}
+	}
+	return nil
+}
+
+func highestOf(given []register.Block) int64 {
+	if len(given) == 0 {
+		return 0
+	}
+	return given[len(given)-1].To
 }
 
 // Begin begins an empty register beside the shop, where none may be.

@@ -81,24 +81,31 @@ func TestTakenNotPrinted(t *testing.T) {
 	}
 }
 
-// TestPrintedAgainIsNoted: the same labels once more are a second entry that
-// says so; labels of another batch are refused.
-func TestPrintedAgainIsNoted(t *testing.T) {
+// TestNotTwice: the same labels once more are refused until somebody asks for
+// one of them again and says why; labels of another batch are refused.
+func TestNotTwice(t *testing.T) {
 	reopen := shopOf(t)
 	p := reopen("2026-03-17")
 	if err := p.Begin(context.Background()); err != nil {
 		t.Fatal(err)
 	}
-	for range 2 {
-		if made, err := cartonsFrom(t, reopen("2026-03-17"), "1"); !made || err != nil {
-			t.Fatal(made, err)
+	if made, err := cartonsFrom(t, p, "1"); !made || err != nil {
+		t.Fatal(made, err)
+	}
+	for day, from := range map[string]string{"2026-03-17": "1", "2026-03-18": "2"} {
+		if made, err := cartonsFrom(t, reopen(day), from); made || err != nil {
+			t.Errorf("carton %s is printed twice on %s: %v", from, day, err)
 		}
 	}
-	if made, err := cartonsFrom(t, reopen("2026-03-18"), "2"); made || err != nil {
-		t.Errorf("carton 2 of the 17th is on a carton of the 18th: %v", err)
+	b, err := p.PrintAgain(Again{SSCCs: []string{"095200010000000027"}, Why: "jam"})
+	if err != nil || len(b.Papers) != 1 {
+		t.Fatal(err, b.Found.All())
+	}
+	if err := saved(t, p, b); err != nil {
+		t.Fatal(err)
 	}
 	done, err := book(t, p).Prints(context.Background(), register.Query{})
-	if err != nil || len(done) != 2 || done[0].Again != "" || done[1].Again != "printed again" || done[0].Digest != done[1].Digest {
+	if err != nil || len(done) != 2 || done[0].Again != "" || done[1].Again != "jam" || done[1].From != 2 || done[1].Count != 1 {
 		t.Errorf("noted: %+v, %v", done, err)
 	}
 }

@@ -127,6 +127,18 @@ func (p *Press) runOn(d *day, r *dayRun, k *Kind, compare bool) error {
 		return nil
 	}
 	q.IDs, q.run, q.compare = []string{r.run.Product.V}, r.run, compare
+	if k.SSCC && !compare {
+		said, err := p.stillDue(k, &q, r.run.Product.V, p.Shop.BatchCode(*r.run, p.Today), p.Today)
+		if err != nil {
+			return err
+		}
+		if said != "" {
+			d.found.Warnf(r.run.Pos, "sscc", "", "%s", said)
+		}
+		if said != "" && q.Count == 0 {
+			return nil
+		}
+	}
 	j, err := p.make(k, q, r.run.Product.V)
 	var bad *usage.Error
 	if errors.As(err, &bad) {

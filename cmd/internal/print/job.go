@@ -1,7 +1,9 @@
 package print
 
 import (
+	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -9,6 +11,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/register"
 	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -45,6 +48,7 @@ type Job struct {
 	From    int64    // serial reference of the first
 	Number  diag.Pos // where the numbers come from
 	Draft   bool     // bears the mark of a draft
+	more    bool     // others of its batch have numbers already
 
 	set     Set
 	whole   *Press    // with all that is wrong in the shop's files
@@ -250,18 +254,36 @@ func (j *Job) count() error {
 }
 
 // numbers makes the SSCCs of the pieces, from the company prefix and the serial
-// reference of the first.
+// reference of the first: the one that was asked for, or the next one that the
+// print book has.
 func (j *Job) numbers() (err error) {
-	from := j.Request.SSCCFrom
-	if !j.Kind.SSCC || from == "" {
+	from, given := j.Request.SSCCFrom, j.Shop.Profile.CartonNumbers
+	switch {
+	case !j.Kind.SSCC:
+		return nil
+	case from != "":
+		if j.Request.run != nil {
+			j.Number = j.Request.run.SSCCFrom.Pos
+		}
+		if j.From, err = strconv.ParseInt(from, 10, 64); err != nil || j.From < 0 || strings.Trim(from, "0123456789") != "" {
+			return usage.Errorf("write digits only", "%q is not a serial reference", from)
+		}
+	case given != nil:
+		j.Number = given.From.Pos
+		if j.From, err = j.Press.next.take(j.Press, j.Count); err != nil {
+			return err
+		}
+	default:
+		if p := j.Shop.Profile.GS1Prefix; p.Set() && !j.Request.compare {
+			j.Found.Errorf(p.Pos, "sscc", "write carton-numbers: {from: 1} below it, with the first number that is on no carton yet", "nothing says which numbers (SSCC) cartons get")
+		}
 		return nil
 	}
-	if j.Request.run != nil {
-		j.Number = j.Request.run.SSCCFrom.Pos
+	done, err := j.printedOf(context.Background(), j.Kind, j.ID, j.Batch)
+	if err != nil {
+		return err
 	}
-	if j.From, err = strconv.ParseInt(from, 10, 64); err != nil || j.From < 0 || strings.Trim(from, "0123456789") != "" {
-		return usage.Errorf("write digits only", "%q is not a serial reference", from)
-	}
+	j.more = slices.ContainsFunc(done, func(d register.Print) bool { return d.From != j.From })
 	prefix := j.Shop.Profile.GS1Prefix
 	if j.SSCCs, err = carton.Numbers(prefix.V, j.From, j.Count); err != nil {
 		j.Found.Errorf(prefix.Pos, "sscc", "look at gs1-prefix and the serial reference", "no SSCC can be made: %v", err)

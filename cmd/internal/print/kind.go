@@ -182,7 +182,7 @@ type Request struct {
 	Count      unit.Count `flag:"count" is:"number"`
 	Made       unit.Date  `flag:"made" is:"day" help:"the day made; today when left out"`
 	Batch      string     `flag:"batch" help:"batch code; by the shop's rule when left out"`
-	SSCCFrom   string     `flag:"sscc-from" help:"serial reference of the first carton's SSCC; no SSCC when left out"`
+	SSCCFrom   string     `flag:"sscc-from" help:"serial reference of the first carton's SSCC; the next one of the print book when left out"`
 	FirstPlace unit.Count `flag:"first-place" is:"number" help:"first free place on a part-used sheet, counted from 1"`
 	Skip       []int      `flag:"skip" help:"places of the first sheet to leave empty, such as 3,5"`
 	Draft      bool       `flag:"draft" help:"print what nobody has approved yet, with the mark of a draft across it"`

@@ -19,6 +19,7 @@ type Paper struct {
 	About string // one line for the user
 	Pages int
 	run   string // what all files of a run that may be cut into parts are called
+	stays bool   // bears numbers that are given once
 	write func(w io.Writer, tick func()) error
 }
 
@@ -60,7 +61,7 @@ func filed(jobs []*Job) (out []Paper) {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
-		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, write: func(w io.Writer, tick func()) error {
+		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, stays: len(j.SSCCs) > 0 && !j.Draft, write: func(w io.Writer, tick func()) error {
 			part := doc
 			part.Pages = ticking(all(from, n), tick)
 			return pdf.Write(w, part)

@@ -31,15 +31,19 @@ import (
 // clock, and what is wrong in the files. A request takes a press of its own,
 // with what touches it ([Press.about]).
 type Press struct {
-	Shop  *shop.Shop
-	Name  string // the shop's folder, as the user named it; "" for the demo shop
-	Today unit.Date
-	Made  time.Time // moment that documents are stamped with
-	Found *diag.List
+	Shop    *shop.Shop
+	Name    string // the shop's folder, as the user named it; "" for the demo shop
+	Today   unit.Date
+	Made    time.Time    // moment that documents are stamped with
+	Unseen  error        // why the witness could not note numbers that were given; nil for none
+	Witness keep.Witness // of the numbers given on this machine
+	Clock   time.Time    // what the clock of the machine says, whatever day is meant
+	Found   *diag.List
 
 	files  fs.FS // of the shop
 	faces  *text.Faces
 	kinds  []*Kind
+	next   *counter        // of carton numbers
 	signed []shop.Approval // not written yet
 }
 
@@ -78,7 +82,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
 	}
-	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Found: &diag.List{}, files: fsys, faces: faces, kinds: Kinds()}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, faces: faces, kinds: Kinds(), next: &counter{}}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	words.Named(p.Shop, p.Found)

@@ -16,7 +16,7 @@ import (
 
 // register opens the register beside the shop; with begin it begins one where
 // there is none.
-func (p *Press) register(ctx context.Context, begin bool) (register.Register, error) {
+func (p *Press) register(ctx context.Context, begin bool) (keep.Books, error) {
 	if err := p.ownFolder(); err != nil {
 		return nil, err
 	}

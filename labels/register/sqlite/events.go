@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"time"
 
+	"chablon/labels/register"
 	"chablon/labels/trace"
 )
 
@@ -13,31 +14,66 @@ var _ trace.Book = (*Register)(nil)
 
 // Note implements [trace.Book].
 func (r *Register) Note(ctx context.Context, list ...trace.Event) (out []trace.Event, err error) {
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) (err error) {
+		out, err = note(ctx, tx, list)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// ClaimWith claims as [register.Register.ClaimAll] does, and notes events as
+// [trace.Book.Note] does, all or none of both: a number that is on a carton and
+// what is in the carton are one fact. An event that only opens a batch which is
+// known already is not kept again.
+func (r *Register) ClaimWith(ctx context.Context, claims []register.Print, events []trace.Event) ([]register.Print, error) {
+	out, order, err := register.Claims(claims)
+	if err != nil {
+		return nil, err
+	}
 	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		out = nil
-		var last int64
-		if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM events").Scan(&last); err != nil {
+		if err := claimEach(ctx, tx, out, order); err != nil {
 			return err
 		}
-		for i, e := range list {
-			e, err := e.Clean()
-			if err == nil {
-				err = trace.Check(ctx, reader{tx}, e)
+		for _, e := range events {
+			known, err := trace.Opens(ctx, reader{tx}, e)
+			if err == nil && !known {
+				_, err = note(ctx, tx, []trace.Event{e})
 			}
 			if err != nil {
-				return trace.Which(i, len(list), err)
-			}
-			last++
-			e.Number = last
-			if err := insertEvent(ctx, tx, e); err != nil {
 				return err
 			}
-			out = append(out, e)
 		}
 		return nil
 	})
 	if err != nil {
 		return nil, err
+	}
+	return out, nil
+}
+
+// note keeps events in one transaction.
+func note(ctx context.Context, tx *sql.Tx, list []trace.Event) (out []trace.Event, err error) {
+	var last int64
+	if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) FROM events").Scan(&last); err != nil {
+		return nil, err
+	}
+	for i, e := range list {
+		e, err := e.Clean()
+		if err == nil {
+			err = trace.Check(ctx, reader{tx}, e)
+		}
+		if err != nil {
+			return nil, trace.Which(i, len(list), err)
+		}
+		last++
+		e.Number = last
+		if err := insertEvent(ctx, tx, e); err != nil {
+			return nil, err
+		}
+		out = append(out, e)
 	}
 	return out, nil
 }

@@ -77,18 +77,20 @@ func (r *Register) ClaimAll(ctx context.Context, claims []register.Print) ([]reg
 	if err != nil {
 		return nil, err
 	}
-	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		for _, i := range order {
-			if err := claim(ctx, tx, &out[i]); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error { return claimEach(ctx, tx, out, order) })
 	if err != nil {
 		return nil, err
 	}
 	return out, nil
+}
+
+func claimEach(ctx context.Context, tx *sql.Tx, claims []register.Print, order []int) error {
+	for _, i := range order {
+		if err := claim(ctx, tx, &claims[i]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // claim takes the numbers of p where they are due, and writes p down.
