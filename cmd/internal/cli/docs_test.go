@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -173,6 +174,7 @@ func TestHelpExamples(t *testing.T) {
 	run("new my-shop")
 	run("new shop-last-week")
 	someEvents(t, "my-shop")
+	run("carton bench-tin --shop my-shop")
 	ran := 0
 	for _, c := range commands(&app{}).Commands() {
 		if c.Example == "" {
@@ -215,7 +217,7 @@ func TestDocumentedPictures(t *testing.T) {
 }
 
 // someEvents begins the book of a shop with what the examples speak of: cards
-// on the wall, two lots, a batch, one carton, and a lot that was noted wrongly.
+// on the wall, two lots, and a lot that was noted wrongly.
 func someEvents(t *testing.T, dir string) {
 	t.Helper()
 	book, err := keep.Begin(t.Context(), dir)
@@ -226,10 +228,10 @@ func someEvents(t *testing.T, dir string) {
 		thing := trace.Thing{Kind: trace.Lot, ID: id, Code: code}
 		return trace.Event{Kind: trace.Receive, Partner: "Orrow Fruit", Out: []trace.Part{{Thing: thing, Mass: 5 * unit.Kilogram}}}
 	}
-	tin := trace.Part{Thing: trace.Thing{Kind: trace.Batch, ID: "bench-tin", Code: "L26076A"}, Pieces: 10}
-	box := trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: "bench-tin", Code: "095200010000000010"}, Pieces: 10}
-	all := []trace.Event{lot("butter", "HD-4471"), lot("dried-apricot", "OF-88"), {Kind: trace.Make, Made: "2026-03-17", Out: []trace.Part{tin}},
-		{Kind: trace.Pack, In: []trace.Part{tin}, Out: []trace.Part{box}}, lot("pear", "P-1"), lot("pear", "P-2"), lot("pear", "P-33")}
+	all := []trace.Event{lot("butter", "HD-4471"), lot("dried-apricot", "OF-88")}
+	for n := range 5 {
+		all = append(all, lot("pear", fmt.Sprint("P-", n)))
+	}
 	for i := range all {
 		all[i].At = time.Date(2026, 3, 17, 6, 0, 0, 0, time.UTC)
 		all[i].Noted = all[i].At
