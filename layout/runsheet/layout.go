@@ -50,13 +50,18 @@ func layout(paper *compose.Paper, c sheet, size unit.Length) ([]*page.Page, erro
 	return compose.Pages{Paper: paper, Gap: gap, Head: z.head}.Deal(blocks)
 }
 
-// head sets the band at the top of a page.
+// head sets the band at the top of a page. What does not fit beside the title
+// stands under it: languages differ in how much they need to say it.
 func (z setting) head(s *compose.Setter, room page.Rect, n, of int) unit.Length {
 	strong := func(words string) text.Para { return flow.Strong(role.Note, z.at, words) }
 	title := z.large * 2
 	base := room.Y + s.Faces.Bold.CapHeight(title) + unit.MM
 	s.Line(room.X, base, strong(z.title), flow.Style{Size: title})
-	s.Ends(room.Right(), base, []text.Para{strong(z.shop), strong(z.count + "  ·  " + z.page(n, of))}, z.small)
+	beside := []text.Para{strong(z.shop), strong(z.count + "  ·  " + z.page(n, of))}
+	if s.Width(strong(z.title), title)+max(s.Width(beside[0], z.small), s.Width(beside[1], z.small))+pad > room.W {
+		base += unit.Length(len(beside)) * s.Faces.Regular.Leading(z.small)
+	}
+	s.Ends(room.Right(), base, beside, z.small)
 	s.Rule(room.X, base+2*unit.MM, room.W, 500*unit.UM)
 	return base + 2500*unit.UM - room.Y
 }
