@@ -51,7 +51,7 @@ type Profile struct {
 	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
 	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
-	CartonNumbers *CartonNumbers `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
+	CartonNumbers  *CartonNumbers       `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
