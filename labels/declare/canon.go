@@ -24,7 +24,10 @@ const Form = 2
 //   - Texts are quoted as in Go. Words of several languages are sorted by code.
 //   - Masses are those for 1000 pieces, in whole milligrams; shares are parts
 //     per thousand million; temperatures are 1/900 °C.
-//   - Places in files, reasons and sums are not said on a label and are left out.
+//   - Places in files, reasons and sums are not said on a label and are left
+//     out. What is not printed because somebody answers for it counts all the
+//     same: cross-contact that was ruled out, with its sources, and what a name
+//     speaks of and is truly absent, with the reason.
 func (f *Facts) Canon() string {
 	c := &canon{}
 	c.number("facts", Form, "")

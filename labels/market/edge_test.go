@@ -237,3 +237,44 @@ func TestNotBesideTheName(t *testing.T) {
 		}
 	}
 }
+
+// Of several stages of cooling the first is the warmest and the whole the
+// coldest, however they are written; of equals the one that stands first; what
+// has no beginning or no end is no stage.
+func TestCoolingStages(t *testing.T) {
+	at := func(c int64) *market.Pair { return &market.Pair{C: unit.Celsius(c)} }
+	stage := func(key string, from, to *market.Pair) market.Limit {
+		return market.Limit{Key: key, Kind: market.Cooling, From: from, To: to}
+	}
+	for _, c := range []struct {
+		limits       []market.Limit
+		first, whole string
+	}{
+		{[]market.Limit{stage("a", at(57), at(5)), stage("b", at(57), at(21))}, "b", "a"},
+		{[]market.Limit{stage("a", at(57), at(21)), stage("b", at(57), at(5))}, "a", "b"},
+		{[]market.Limit{stage("a", at(57), at(21)), stage("b", at(57), at(21))}, "a", "a"},
+		{[]market.Limit{stage("a", nil, at(90)), stage("b", at(57), at(21)), stage("c", at(57), nil)}, "b", "b"},
+		{[]market.Limit{stage("fr-a", at(63), at(90)), stage("b", at(57), at(21))}, "b", "b"},
+	} {
+		first, whole, ok := (&market.Market{Kitchen: c.limits}).CoolingIn("DE")
+		if !ok || first.Key != c.first || whole.Key != c.whole {
+			t.Errorf("%s and %s, %v; want %s and %s", first.Key, whole.Key, ok, c.first, c.whole)
+		}
+	}
+	if _, _, ok := (&market.Market{Kitchen: []market.Limit{stage("a", nil, nil)}}).CoolingIn("DE"); ok {
+		t.Error("nothing is a stage")
+	}
+}
+
+// The closing phrase names the least figure that all keep to, whatever the
+// order of the law's blanks (21 CFR 101.4(a)(2)).
+func TestThresholdOrder(t *testing.T) {
+	for _, blanks := range [][]unit.Share{{2 * unit.Percent, unit.Percent / 2}, {unit.Percent / 2, 2 * unit.Percent}} {
+		if got, ok := (market.List{Blanks: blanks}).Threshold([]unit.Mass{4, 5}, 1000); !ok || got != unit.Percent/2 {
+			t.Errorf("%v: %s, %v", blanks, got, ok)
+		}
+		if got, ok := (market.List{Blanks: blanks}).Threshold([]unit.Mass{4, 6}, 1000); !ok || got != 2*unit.Percent {
+			t.Errorf("%v: %s, %v", blanks, got, ok)
+		}
+	}
+}

@@ -242,3 +242,20 @@ func TestNoScale(t *testing.T) {
 		}
 	}
 }
+
+// Gelatine of which a strength is not known, and none of it, is what it was.
+func TestGelatineEdges(t *testing.T) {
+	for _, rule := range []scale.Strength{scale.Linear, scale.Root} {
+		for _, c := range []struct {
+			m        unit.Mass
+			from, to int64
+			want     unit.Mass
+		}{
+			{0, 200, 100, 0}, {-5, 200, 100, -5}, {10, 0, 100, 10}, {10, 200, 0, 10}, {10, -1, 100, 10}, {10, 200, -1, 10}, {10, 200, 200, 10},
+		} {
+			if got := scale.Gelatine(c.m, c.from, c.to, rule); got != c.want {
+				t.Errorf("%s: %d from %d to %d Bloom: %d, want %d", rule, c.m, c.from, c.to, got, c.want)
+			}
+		}
+	}
+}

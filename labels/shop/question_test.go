@@ -8,6 +8,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/shop"
+	"chablon/samples"
 )
 
 // asked loads the small shop with one ingredient more and writes the questions
@@ -62,5 +63,20 @@ func TestQuestions(t *testing.T) {
 		if got := asked(t, c.market, text); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
+	}
+}
+
+// The demo shop, in three languages, answers all that its names speak of.
+func TestDemoAnswers(t *testing.T) {
+	sh := load(t, samples.Demo())
+	names := 0
+	for _, id := range sh.IngredientIDs {
+		names += len(sh.Ingredients[id].Name)
+		for _, q := range sh.Questions(sh.Ingredients[id]) {
+			t.Errorf("%s: %+v", id, q)
+		}
+	}
+	if names < 100 {
+		t.Errorf("only %d names", names)
 	}
 }

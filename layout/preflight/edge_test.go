@@ -273,6 +273,20 @@ func TestOwnMarks(t *testing.T) {
 		t.Errorf("it lacks its mark: %v", got)
 	}
 	s.Mark = false
+	art2, own2 := split(func(it page.Item) bool { return isMark(it) || serial(it) })
+	for range 2 {
+		for i := range own2 {
+			if serial(own2[i]) {
+				other := *own2[i].Run
+				other.Text = "0002"
+				own2[i].Run = &other
+			}
+		}
+		if got := rules(art2, own2); !got["batch-mark"] {
+			t.Errorf("whatever its order, the mark says another number: %v", got)
+		}
+		slices.Reverse(own2)
+	}
 	if got := rules(slices.DeleteFunc(slices.Clone(art), isMark), own); len(got) > 0 {
 		t.Errorf("it need not have one: %v", got)
 	}
@@ -346,5 +360,34 @@ func TestDated(t *testing.T) {
 	months := Sheet{Market: &market.Market{Dates: market.Dates{Order: []string{"day", "month", "year"}, Months: make([]string, 12)}}}
 	if !months.dated(d, "19.03") {
 		t.Error("letters for the months are for dates with the year first")
+	}
+}
+
+// TestShared: labels that touch may share a dot and a nanometre, and not one
+// more.
+func TestShared(t *testing.T) {
+	art := &page.Art{W: 99 * mm, H: 67 * mm}
+	s := Sheet{What: "the sheet", Dots: unit.Dots{N: 600, Per: unit.Inch}}
+	for more, want := range map[unit.Length]int{0: 0, nm: 1} {
+		var found diag.List
+		Placed(s, &page.Page{W: 210 * mm, H: 297 * mm, Placed: []page.Placed{{Art: art}, {Art: art, Y: 67*mm - s.dot() - more}}}, &found)
+		if found.Errors() != want {
+			t.Errorf("%d nm more than they may: %v", more, found.All())
+		}
+	}
+}
+
+// TestNetWords: the height is that of the figures; words and lines beside them
+// may be smaller.
+func TestNetWords(t *testing.T) {
+	s, items := good(t)
+	small := run(role.Net, 70*mm, 30*mm, "e", 1200*unit.UM)
+	line := page.Item{Role: role.Net, Box: page.Rect{X: 80 * mm, Y: 30 * mm, W: mm, H: mm}, Shape: &page.Shape{}}
+	if got := findings(s, append(items, small, line)); len(got) > 0 {
+		t.Errorf("%v", got)
+	}
+	small.Run.Text = "2"
+	if got := count(findings(s, append(items, small)), "net-height"); got != 1 {
+		t.Errorf("a small figure: %d findings", got)
 	}
 }
