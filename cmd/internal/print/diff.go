@@ -101,15 +101,6 @@ func (d *differ) product(id string) error {
 	return nil
 }
 
-// texts are words in all their languages.
-func texts(w shop.Words) []string {
-	var out []string
-	for _, e := range w {
-		out = append(out, e.V.V)
-	}
-	return out
-}
-
 // draw sets all paper of both states.
 func (d *differ) draw() (err error) {
 	if d.was, err = d.old.drawings(); err == nil {

@@ -1,8 +1,6 @@
 package print
 
 import (
-	"slices"
-
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -33,19 +31,6 @@ func (p *Press) draftWord(langs []*words.Lang) string {
 		}
 	}
 	return "DRAFT"
-}
-
-// markDraft puts the mark of a draft behind everything that stands on the art.
-func (p *Press) markDraft(art *page.Art, safe page.Rect, langs []*words.Lang, src diag.Pos) {
-	art.Items = slices.Concat(draftRows(p.faces.Bold, safe, p.draftWord(langs), src), art.Items)
-}
-
-// draftName is what the name of a file that must not be sold from begins with.
-func draftName(draft bool) string {
-	if draft {
-		return "draft-"
-	}
-	return ""
 }
 
 // draftRows sets the word as wide as the area, from top to bottom.

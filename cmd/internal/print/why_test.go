@@ -11,6 +11,7 @@ import (
 	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/explain"
+	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -225,4 +226,13 @@ func TestWhyJSON(t *testing.T) {
 			}
 		}
 	}
+}
+
+// texts are words in all their languages.
+func texts(w shop.Words) []string {
+	var out []string
+	for _, e := range w {
+		out = append(out, e.V.V)
+	}
+	return out
 }
