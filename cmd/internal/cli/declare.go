@@ -32,6 +32,7 @@ not approved must not be published: see "approved".`,
 				return err
 			}
 			r.ID = args[0]
+			p = p.About(r.ID)
 			d, err := p.Declare(r)
 			if err != nil {
 				return err
@@ -83,6 +84,7 @@ approved already keeps its name and its day.`,
 			}
 			if !r.All {
 				r.ID = args[0]
+				p = p.About(r.ID)
 			}
 			return a.sign(p, r)
 		},

@@ -36,6 +36,7 @@ key, its values in units, its place in a file, and what stands behind it.`,
 				return err
 			}
 			r.ID, r.Word = args[0], strings.Join(args[1:], " ")
+			p = p.About(r.ID)
 			w, err := p.Why(r)
 			if err != nil {
 				return err

@@ -29,6 +29,10 @@ func (p *Press) about(k *Kind, r Request, id string) *Press {
 	return &q
 }
 
+// About is the press for a question about one product: its Found holds what is
+// wrong in the shop's files and touches that product, and no other.
+func (p *Press) About(id string) *Press { return p.about(&Kind{}, Request{}, id) }
+
 // touchesRun lists what is wrong in the shop's files and touches a run of a plan.
 func (p *Press) touchesRun(r *shop.Run) *diag.List {
 	return p.about(&Kind{Inside: true}, Request{run: r}, r.Product.V).Found
