@@ -177,11 +177,27 @@ func (j *Job) languages() (err error) {
 	if j.Langs, err = languages(codes, nil); err != nil {
 		return err
 	}
+	if k.Speaks != Kitchen && j.Market != nil {
+		if err := asSpoken(j.Langs, j.Market.Code); err != nil {
+			return err
+		}
+	}
 	switch {
 	case k.Langs > 0 && len(j.Langs) > k.Langs:
 		return usage.Errorf("print it again for the others", "a %s speaks at most %s", k.One, counted(k.Langs, "language", "languages"))
 	case len(j.Langs) == 0:
 		return usage.Errorf("name one under card-languages in shop.yaml", "%s names no language for a %s", j.Title(), k.One)
+	}
+	return nil
+}
+
+// asSpoken puts the languages as a market speaks them in their place: with the
+// words of its law, and the form that its region gives to numbers.
+func asSpoken(langs []*words.Lang, market string) (err error) {
+	for i, l := range langs {
+		if langs[i], err = l.For(market); err != nil {
+			return err
+		}
 	}
 	return nil
 }
