@@ -259,3 +259,13 @@ func TestGelatineEdges(t *testing.T) {
 		}
 	}
 }
+
+// Of what does not go in nobody need know anything.
+func TestBalanceOfNothing(t *testing.T) {
+	sh := &shop.Shop{Ingredients: map[string]*shop.Ingredient{"a": {ID: "a", Water: at(unit.Whole)}, "b": {ID: "b"}}}
+	f := &shop.Formula{ID: "f", Lines: []shop.Line{{Use: at("a"), Take: at(100 * unit.Gram)}, {Use: at("b"), Take: at(unit.Mass(0))}}}
+	sh.Formulas = map[string]*shop.Formula{"f": f}
+	if got := figure(t, scale.Balance(sh, f), scale.Water); !got.Known() || got.Share != unit.Whole {
+		t.Errorf("%+v", got)
+	}
+}
