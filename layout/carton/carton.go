@@ -62,9 +62,6 @@ type Set struct {
 	own [][]page.Item
 }
 
-// Count is the number of labels.
-func (s *Set) Count() int { return len(s.own) }
-
 // Own are the marks of carton n, counted from 1, relative to the artwork.
 func (s *Set) Own(n int) []page.Item {
 	if n < 1 || n > len(s.own) {

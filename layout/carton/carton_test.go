@@ -113,7 +113,7 @@ func TestPreflight(t *testing.T) {
 			c := of(t, sh, id)
 			c.Dots = dots
 			s := composed(t, c)
-			for n := 1; n <= s.Count(); n++ {
+			for n := 1; n <= len(s.own); n++ {
 				rules := preflight.Sheet{What: fmt.Sprintf("the carton of %s at %s", id, dots), Safe: s.Safe, Market: c.Facts.Market, Pack: c.Pack(),
 					Use: gs1.Trade, Today: layouttest.Day(), Date: c.Facts.Date.End}
 				layouttest.Passes(t, rules, sheet(s, n))
@@ -199,8 +199,8 @@ func TestNumbersOfTheDemoShop(t *testing.T) {
 func TestOwnMarks(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	s := composed(t, c)
-	if s.Count() != 2 {
-		t.Fatalf("%d labels", s.Count())
+	if len(s.own) != 2 {
+		t.Fatalf("%d labels", len(s.own))
 	}
 	for n := 1; n <= 2; n++ {
 		if got, want := saidBy(s, n, role.Serial), fmt.Sprintf("carton %d of 2", n); got != want {
@@ -242,7 +242,7 @@ func TestManyCartons(t *testing.T) {
 func write(t testing.TB, s *Set) []byte {
 	t.Helper()
 	var pages []*page.Page
-	for n := 1; n <= s.Count(); n++ {
+	for n := 1; n <= len(s.own); n++ {
 		pages = append(pages, sheet(s, n))
 	}
 	return layouttest.PDF(t, pages...)

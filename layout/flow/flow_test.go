@@ -187,10 +187,6 @@ func TestLettersNeverTouch(t *testing.T) {
 		if squash(in) != squash(out.String()) {
 			t.Fatalf("%q became %q", in, out.String())
 		}
-		c, _ := p.Faces.Prepare(para)
-		if h, _ := q.Height(c, st, r.W); h != used {
-			t.Fatalf("height %v, used %v", h, used)
-		}
 	})
 }
 

@@ -34,13 +34,6 @@ func (p *Pen) Copy(r page.Rect, c *text.Copy, st Style) (used unit.Length, err e
 	return b.height, nil
 }
 
-// Height is what [Pen.Copy] would use at the given width. The error is a
-// *text.TooWide.
-func (p *Pen) Height(c *text.Copy, st Style, width unit.Length) (unit.Length, error) {
-	b, err := p.body(c, st.whole(), width)
-	return b.height, err
-}
-
 // body is a paragraph in lines. Each line takes one leading, the letters in
 // its middle; where ink reaches further (two accented capitals under each
 // other, a tight leading) the lines move apart until nothing touches.

@@ -7,6 +7,7 @@
 package layouttest
 
 import (
+	"slices"
 	"sync"
 
 	"chablon/labels/diag"
@@ -88,8 +89,9 @@ func Paper(t TB, id string) *stock.Stock {
 
 // Sheets deals artworks out to sheets, from the first place on.
 func Sheets(s *stock.Stock, by stock.Bed, arts ...*page.Art) []*page.Page {
-	return stock.Imposition{Stock: s, Bed: by, Count: len(arts),
-		Label: func(n int) (*page.Art, []page.Item) { return arts[n-1], nil }}.All()
+	run := stock.Imposition{Stock: s, Bed: by, Count: len(arts),
+		Label: func(n int) (*page.Art, []page.Item) { return arts[n-1], nil }}
+	return slices.Collect(run.Pages(0, run.Sheets()))
 }
 
 // Market is a market by its code.

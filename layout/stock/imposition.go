@@ -95,9 +95,6 @@ func (im Imposition) Pages(from, n int) iter.Seq[*page.Page] {
 	}
 }
 
-// All makes every sheet of the run.
-func (im Imposition) All() []*page.Page { return slices.Collect(im.Pages(0, im.Sheets())) }
-
 // sheet makes one sheet of the run.
 func (im Imposition) sheet(n int) *page.Page {
 	pg := &page.Page{W: im.Stock.Width.V, H: im.Stock.Height.V}

@@ -78,7 +78,7 @@ func lies(t *testing.T, run stock.Imposition, what string) {
 	w, h := run.Stock.Size()
 	sheet := preflight.Sheet{What: what, Safe: page.Rect{W: w, H: h}.Inset(run.Stock.Safe.V), Dots: run.Bed.Dots}
 	var found diag.List
-	for _, pg := range run.All() {
+	for _, pg := range slices.Collect(run.Pages(0, run.Sheets())) {
 		preflight.Placed(sheet, pg, &found)
 		for _, a := range pg.Placed {
 			if x, y := run.Bed.Dots.Snap(a.X), run.Bed.Dots.Snap(a.Y); x != a.X || y != a.Y {
@@ -119,7 +119,7 @@ func TestImposition(t *testing.T) {
 		if run.Check() != nil {
 			return // no place is free
 		}
-		pages, next := run.All(), max(1, run.Serial)
+		pages, next := slices.Collect(run.Pages(0, run.Sheets())), max(1, run.Serial)
 		if len(pages) != run.Sheets() {
 			r.Fatalf("%d sheets made, %d counted", len(pages), run.Sheets())
 		}

@@ -7,7 +7,9 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/unit"
+	"chablon/layout/page"
 	"chablon/layout/pdf/pdftest"
+	"chablon/layout/stock"
 )
 
 // TestSheetsDealt: every number from the first to the last is on some sheet,
@@ -99,9 +101,9 @@ func TestUnsoundShopPrintsNothing(t *testing.T) {
 func TestPrinterOffset(t *testing.T) {
 	p := demoPress(t)
 	l := sound(t, p, "label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: 2})
-	plain := dealt([]*Job{l}).All()[0]
+	plain := first(dealt([]*Job{l}))
 	l.Printer.Right.V, l.Printer.Down.V = -600*unit.UM, 1200*unit.UM
-	moved := dealt([]*Job{l}).All()[0]
+	moved := first(dealt([]*Job{l}))
 	dots := l.Printer.Resolution.V
 	for i := range plain.Placed {
 		dx, dy := moved.Placed[i].X-plain.Placed[i].X, moved.Placed[i].Y-plain.Placed[i].Y
@@ -117,4 +119,12 @@ func TestPrinterOffset(t *testing.T) {
 			}
 		}
 	}
+}
+
+// first is the first sheet of a run.
+func first(run stock.Imposition) *page.Page {
+	for pg := range run.Pages(0, 1) {
+		return pg
+	}
+	return nil
 }
