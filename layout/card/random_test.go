@@ -16,7 +16,8 @@ import (
 )
 
 // TestRandomCards: a card of any formula of 1 to 60 steps and 1 to 80 lines,
-// with long words, in one or two languages, on any paper, overlaps nothing,
+// of a minute to 30 days, with long words, in one or two languages, on any
+// paper, overlaps nothing, can be drawn,
 // leaves no step and no amount out, and prints nothing below the size that its
 // distance asks; or it is refused because a step or a word is larger than the
 // paper.
@@ -37,6 +38,7 @@ func TestRandomCards(t *testing.T) {
 		if found.Len() > 0 {
 			r.Fatalf("%v", found.All())
 		}
+		layouttest.PDF(r, pages...)
 		all := readAll(pages)
 		for i, s := range c.Formula.Steps {
 			for _, l := range c.Langs {
@@ -81,6 +83,13 @@ func (g *generator) says(what string, most, letters int) shop.Words {
 
 func (g *generator) chance(percent int, what string) bool {
 	return rapid.IntRange(1, 100).Draw(g.T, what) <= percent
+}
+
+// span is from least minutes to 30 days: short steps stand beside long rests.
+func (g *generator) span(least int) unit.Span {
+	per := rapid.SampledFrom([]unit.Span{unit.Minute, unit.Minute, unit.Minute, unit.Hour, 24 * unit.Hour}).Draw(g.T, "per")
+	most := map[unit.Span]int{unit.Minute: 90, unit.Hour: 48, 24 * unit.Hour: 30}[per]
+	return unit.Span(rapid.IntRange(least, most).Draw(g.T, "span")) * per
 }
 
 func (g *generator) target() unit.Target {
@@ -132,7 +141,7 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 func (g *generator) step(i int) shop.Step {
 	kinds := strings.Split("mix|rest|shape|chill|freeze|toast|poach|boil|cook|bake|cool|temper|melt|set|fill|finish|pack", "|")
 	s := shop.Step{Pos: g.pos(), ID: at(g, fmt.Sprintf("S%d", i)), Do: g.says("do", 20, 12),
-		Kind: at(g, rapid.SampledFrom(kinds).Draw(g.T, "kind")), HandsOn: at(g, unit.Span(rapid.IntRange(0, 90).Draw(g.T, "min"))*unit.Minute)}
+		Kind: at(g, rapid.SampledFrom(kinds).Draw(g.T, "kind")), HandsOn: at(g, g.span(0))}
 	if i > 0 && g.chance(60, "needs") {
 		s.Needs = append(s.Needs, at(g, fmt.Sprintf("S%d", rapid.IntRange(0, i-1).Draw(g.T, "need"))))
 	}
@@ -143,7 +152,7 @@ func (g *generator) step(i int) shop.Step {
 		s.Look = g.says("look", 5, 10)
 	}
 	if g.chance(30, "wait") {
-		s.Waiting = at(g, unit.Span(rapid.IntRange(1, 900).Draw(g.T, "min"))*unit.Minute)
+		s.Waiting = at(g, g.span(1))
 	}
 	if g.chance(20, "set") {
 		for range rapid.IntRange(1, 3).Draw(g.T, "heats") {

@@ -215,9 +215,10 @@ func (s *sheet) bar(h *setter, a clockAxis, t scale.Task, y, high unit.Length) {
 		stroke = s.z.thick
 	}
 	if end > from {
-		h.Frame(page.Rect{X: from, Y: y, W: end - from, H: high}, stroke)
+		wide := max(end-from, 2*stroke) // a short step beside a long rest is still seen
+		h.Frame(page.Rect{X: min(from, s.area.W-wide), Y: y, W: wide, H: high}, stroke)
 	}
-	if wait := (page.Rect{X: hands, Y: y, W: end - hands, H: high}); wait.W > 0 && ovenKind(t.Step.Kind.V) {
+	if wait := (page.Rect{X: hands, Y: y, W: end - hands, H: high}); wait.W > 3*s.z.hair && ovenKind(t.Step.Kind.V) {
 		h.Hatch(wait, s.z.hair)
 	}
 	if hands > from {

@@ -217,3 +217,20 @@ func TestOverflowSays(t *testing.T) {
 		}
 	}
 }
+
+// TestFrameAllEdge: a frame too narrow for two edges is filled, so that it can
+// be drawn; one with room between its edges is outlined.
+func TestFrameAllEdge(t *testing.T) {
+	p := &Pen{Dots: unit.Dots{N: 600, Per: unit.Inch}}
+	for _, c := range []struct {
+		wide unit.Length
+		kind page.ShapeKind
+	}{{0, page.Filled}, {unit.MM / 2, page.Filled}, {unit.MM, page.Filled}, {4 * unit.MM, page.Outlined}} {
+		p.Items = nil
+		p.Frame(page.Rect{W: c.wide, H: 4 * unit.MM}, unit.MM)
+		got := p.Items[0]
+		if got.Shape.Kind != c.kind || got.Box.W < unit.MM*9/10 {
+			t.Errorf("%s wide: kind %d in a box of %s", c.wide, got.Shape.Kind, got.Box.W)
+		}
+	}
+}

@@ -40,7 +40,7 @@ func (p *Pen) Upright(x, y, h, thick unit.Length) {
 
 // Frame draws the outline of r; the line lies inside r.
 func (p *Pen) Frame(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Outlined, Stroke: p.Thick(thick)})
+	p.outline(p.snap(r), page.Outlined, p.Thick(thick))
 }
 
 // Tint fills r with a grey, 0 being black. Words upon it want at least 217,
@@ -51,7 +51,18 @@ func (p *Pen) Tint(r page.Rect, gray uint8) {
 
 // Hatch fills r with slanted lines and outlines it.
 func (p *Pen) Hatch(r page.Rect, thick unit.Length) {
-	p.shape(p.snap(r), role.Furniture, page.Shape{Kind: page.Hatched, Stroke: p.Thick(thick)})
+	p.outline(p.snap(r), page.Hatched, p.Thick(thick))
+}
+
+// outline draws the edge of r. Where r has no room between its edges it is
+// all edge, and filled, at least as wide and high as its edge.
+func (p *Pen) outline(r page.Rect, kind page.ShapeKind, thick unit.Length) {
+	if min(r.W, r.H) > 2*thick {
+		p.shape(r, role.Furniture, page.Shape{Kind: kind, Stroke: thick})
+		return
+	}
+	r.W, r.H = max(r.W, thick), max(r.H, thick)
+	p.shape(r, role.Furniture, page.Shape{Kind: page.Filled})
 }
 
 // TickBox draws an empty square to tick by hand.
