@@ -96,7 +96,7 @@ func (t *teller) keep() Said {
 	key := map[string]string{"chilled": "keep.chilled", "cool": "keep.cool-dry", "ambient": "keep.ambient", "frozen": "keep.frozen"}[k.Store.V]
 	slots := map[string]string{}
 	if len(t.Slots(key)) > 0 {
-		slots["temp"] = t.Temp(k.Temp.V, t.facts.Market.BothScales())
+		slots["temp"] = t.Limit(k.Temp.V, t.facts.Market.BothScales())
 	}
 	text := t.words(key, k.Pos, slots)
 	if k.Opened.Set() {

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"chablon/labels/unit"
 	"chablon/labels/words"
 )
@@ -101,8 +103,8 @@ func TestSpan(t *testing.T) {
 }
 
 // Celsius and Fahrenheit: 32 and 9/5 exactly, differences 9/5 alone. Pairs of
-// limits as the FDA Food Code 2022, 3-501.14 to 3-501.16, states them. Limits
-// round to the safe side, ranges outwards: common practice, no source.
+// limits as the FDA Food Code 2022, 3-501.14 to 3-501.16, states them. Highest and
+// lowest temperatures round to the safe side, ranges outwards: common practice, no source.
 func TestTemp(t *testing.T) {
 	for _, c := range []struct{ lang, target, want string }{
 		{"en", "≤ 5 °C", "≤_5_°C_(41_°F)"},
@@ -136,6 +138,53 @@ func TestTemp(t *testing.T) {
 			t.Errorf("%s alone: %q, want %q", c.target, got, alone)
 		}
 	}
+}
+
+// What must be met is rounded inwards in the scale that was not written, so
+// that whoever keeps to it keeps to the limit: common practice, no source.
+// 82 °C is 179.6 °F, 85 °C is 185 °F.
+func TestLimit(t *testing.T) {
+	for _, c := range []struct{ target, want string }{
+		{"82 to 85 °C", "82 to 85_°C_(180 to 185_°F)"},
+		{"2 to 4 °C", "2 to 4_°C_(36 to 39_°F)"},         // 35.6 and 39.2
+		{"83 ± 2 °C", "83_±_2_°C_(181_±_3_°F)"},          // 177.8 and 185
+		{"180 to 185 °F", "180 to 185_°F_(83 to 85_°C)"}, // 82.2 and 85
+		{"181 ± 4 °F", "181_±_4_°F_(83_±_2_°C)"},         // 80.6 and 85
+		{"20.1 to 20.3 °C", "20.1 to 20.3_°C_(68.18 to 68.54_°F)"},
+		{"4 ± 0.4 °C", "4_±_0.4_°C_(39.2_±_0.72_°F)"},
+		{"≤ 4 °C", "≤_4_°C_(39_°F)"}, {"≥ 92 °C", "≥_92_°C_(198_°F)"}, {"165 °C", "165_°C_(329_°F)"},
+	} {
+		target, err := unit.ParseTarget(c.target)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := open(get(t, "en").Limit(target, true)); got != c.want {
+			t.Errorf("%s: %q, want %q", c.target, got, c.want)
+		}
+	}
+}
+
+// Any range or tolerance in the other scale lies within the written one; two
+// decimals may stick out by half of the last.
+func TestLimitWithin(t *testing.T) {
+	en := get(t, "en")
+	rapid.Check(t, func(r *rapid.T) {
+		lo, wide := rapid.IntRange(-400, 2500).Draw(r, "lo"), rapid.IntRange(0, 300).Draw(r, "wide")
+		scale := rapid.SampledFrom([]string{"°C", "°F"}).Draw(r, "scale")
+		text := fmt.Sprintf("%.1f to %.1f %s", float64(lo)/10, float64(lo+wide)/10, scale)
+		if rapid.Bool().Draw(r, "tolerance") {
+			text = fmt.Sprintf("%.1f ± %.1f %s", float64(lo)/10, float64(wide)/10, scale)
+		}
+		in, err := unit.ParseTarget(text)
+		if err != nil {
+			r.Fatal(err)
+		}
+		_, other, _ := strings.Cut(en.Limit(in, true), "(")
+		out, err := unit.ParseTarget(strings.ReplaceAll(strings.Trim(other, ")"), "−", "-"))
+		if half := unit.Temp(unit.DegC / 100); err != nil || out.Lo < in.Lo-half || out.Hi > in.Hi+half {
+			r.Fatalf("%s: %q, %v", text, other, err)
+		}
+	})
 }
 
 func TestTempPair(t *testing.T) {

@@ -7,14 +7,43 @@ import (
 // Temp gives a temperature target in degrees: "165 °C", "88 ± 3 °C",
 // "12 to 14 °C", "≤ 5 °C". With both set the other scale follows in brackets,
 // "88 ± 3 °C (190 ± 5 °F)". The scale that was written leads and is exact; the
-// other is rounded to whole degrees: limits inwards (to the safe side), ranges
-// outwards, all others to the nearest; a tolerance is at least one degree.
-func (l *Lang) Temp(t unit.Target, both bool) string {
-	out := l.target(t, t.InF, true)
+// other is rounded to whole degrees: a highest or lowest temperature to the
+// safe side, ranges outwards, all others to the nearest; a tolerance is at
+// least one degree. What must be met is written by [Lang.Limit].
+func (l *Lang) Temp(t unit.Target, both bool) string { return l.scales(t, both, l.target) }
+
+// Limit is Temp for a temperature that must be met, as a critical limit or a
+// store's: whoever keeps to the rounded figures keeps to the written ones, so
+// ranges and tolerances are rounded inwards. Where no whole degree lies
+// inside, the figures keep their decimals.
+func (l *Lang) Limit(t unit.Target, both bool) string { return l.scales(t, both, l.inside) }
+
+func (l *Lang) scales(t unit.Target, both bool, say func(t unit.Target, inF, lead bool) string) string {
+	out := say(t, t.InF, true)
 	if both {
-		out += noBreak + "(" + l.target(t, !t.InF, false) + ")"
+		out += noBreak + "(" + say(t, !t.InF, false) + ")"
 	}
 	return out
+}
+
+// inside is target with the bounds of ranges and tolerances rounded inwards.
+func (l *Lang) inside(t unit.Target, inF, lead bool) string {
+	if lead || t.Kind != unit.Within && t.Kind != unit.Between {
+		return l.target(t, inF, lead)
+	}
+	lo, hi, mid := whole(t.Lo, inF, up), whole(t.Hi, inF, down), whole(t.Mid(), inF, nearest)
+	tol := min(mid-lo, hi-mid)
+	switch {
+	case t.Kind == unit.Between && lo <= hi:
+		return l.between(l.Plain(lo, 0), l.Plain(hi, 0)) + noBreak + scale(inF)
+	case t.Kind == unit.Within && tol >= 1:
+		return l.Plain(mid, 0) + noBreak + "±" + noBreak + l.Plain(tol, 0) + noBreak + scale(inF)
+	}
+	return l.target(t, inF, true) // nothing whole lies inside
+}
+
+func (l *Lang) between(lo, hi string) string {
+	return put(l.entries["temp.between"].text, "lo", lo, "hi", hi)
 }
 
 // TempPair gives a pair of temperatures that a rule states in both scales, as
@@ -54,8 +83,7 @@ func (l *Lang) target(t unit.Target, inF, lead bool) string {
 	case unit.Within:
 		text = l.degrees(t.Mid(), inF, round(nearest)) + noBreak + "±" + noBreak + l.tolerance(t.Tol, inF, lead)
 	case unit.Between:
-		text = put(l.entries["temp.between"].text,
-			"lo", l.degrees(t.Lo, inF, round(down)), "hi", l.degrees(t.Hi, inF, round(up)))
+		text = l.between(l.degrees(t.Lo, inF, round(down)), l.degrees(t.Hi, inF, round(up)))
 	default:
 		text = l.degrees(t.Lo, inF, round(nearest))
 	}
@@ -75,19 +103,31 @@ func scale(inF bool) string {
 // degrees gives a temperature in degrees without the unit. Exactly keeps up to
 // two decimals.
 func (l *Lang) degrees(t unit.Temp, inF bool, r rounding) string {
-	n, per := int64(t), int64(unit.DegC)
-	if inF {
-		n, per = int64(t-unit.Fahrenheit(0)), int64(unit.DegF)
+	if r == exactly {
+		n, per := counts(t, inF)
+		return l.hundredths(unit.MulDiv(n, 100, per))
 	}
+	return l.Plain(whole(t, inF, r), 0)
+}
+
+// whole is a temperature in whole degrees.
+func whole(t unit.Temp, inF bool, r rounding) int64 {
+	n, per := counts(t, inF)
 	switch r {
-	case nearest:
-		return l.Plain(unit.MulDiv(n, 1, per), 0)
 	case down:
-		return l.Plain(floor(n, per), 0)
+		return floor(n, per)
 	case up:
-		return l.Plain(-floor(-n, per), 0)
+		return -floor(-n, per)
 	}
-	return l.hundredths(unit.MulDiv(n, 100, per))
+	return unit.MulDiv(n, 1, per)
+}
+
+// counts is a temperature above zero of its scale, and how much a degree is.
+func counts(t unit.Temp, inF bool) (n, per int64) {
+	if inF {
+		return int64(t - unit.Fahrenheit(0)), int64(unit.DegF)
+	}
+	return int64(t), int64(unit.DegC)
 }
 
 // tolerance gives a difference of temperatures without the unit.

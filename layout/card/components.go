@@ -148,7 +148,7 @@ func (t *teller) keep(k shop.Keep) told {
 	where := t.word("card.keep")
 	switch {
 	case k.Temp.Set():
-		where = with(compose.NoBreak, where, numbered(t.Lang().Temp(k.Temp.V, true), k.Temp.Pos))
+		where = with(compose.NoBreak, where, numbered(t.Lang().Limit(k.Temp.V, true), k.Temp.Pos))
 	case k.Store.V == "ambient":
 		where = t.word("keep.ambient")
 		for i, s := range where.In {

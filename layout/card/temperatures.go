@@ -53,7 +53,7 @@ func (t *teller) heats(s *shop.Step) []heat {
 		if icon == flow.Cold && target.V.Hi > cold {
 			icon, word = flow.Probe, "card.probe"
 		}
-		h := t.heat(target)
+		h := heatOf(target, t.Lang().Temp)
 		h.Icon, h.What = icon, t.word(word)
 		out = append(out, h)
 	}
@@ -94,10 +94,10 @@ func kindIcon(kind string) (icon flow.Icon, word string) {
 
 func ovenKind(kind string) bool { return kind == "bake" || kind == "toast" }
 
-func (t *teller) heat(target diag.At[unit.Target]) heat {
-	l := t.Lang()
-	h := heat{Lead: l.Temp(target.V, false), Src: target.Pos}
-	h.Other = strings.Trim(strings.TrimPrefix(l.Temp(target.V, true), h.Lead), compose.NoBreak+"()")
+// heatOf says a target in both scales, as Temp or Limit of a language does.
+func heatOf(target diag.At[unit.Target], say func(unit.Target, bool) string) heat {
+	h := heat{Lead: say(target.V, false), Src: target.Pos}
+	h.Other = strings.Trim(strings.TrimPrefix(say(target.V, true), h.Lead), compose.NoBreak+"()")
 	return h
 }
 
@@ -108,7 +108,7 @@ func (t *teller) limit(s *shop.Step) *limit {
 		Measure: t.own(in.Measure, in.Pos, "how to measure "+name),
 		IfNot:   t.own(in.IfNot, in.Pos, "what to do when it is missed, for "+name)}
 	if in.Reach.Set() {
-		h := t.heat(in.Reach)
+		h := heatOf(in.Reach, t.Lang().Limit)
 		out.Heat = &h
 	}
 	if in.Within.Set() {

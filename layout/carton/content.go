@@ -92,7 +92,7 @@ func (c *run) classOf(heads *compose.Teller) text.Para {
 	k := c.Facts.Product.Keep
 	s := strings.ToUpper(heads.Word("carton." + k.Store.V))
 	if k.Temp.Set() {
-		s += compose.NoBreak + c.titles.Temp(k.Temp.V, c.Facts.Market.BothScales())
+		s += compose.NoBreak + c.titles.Limit(k.Temp.V, c.Facts.Market.BothScales())
 	}
 	return flow.Strong(role.Keep, k.Pos, s)
 }

@@ -59,7 +59,7 @@ func (t teller) about(p scale.Prep) string {
 	if k := p.Formula.Keep; k != nil && k.Life.Set() {
 		s := t.Fill("prep.keeps", map[string]string{"life": t.Life(k.Life.V)})
 		if k.Temp.Set() {
-			s += ", " + strings.ReplaceAll(t.Sheet.Lang.Temp(k.Temp.V, true), " ", compose.NoBreak)
+			s += ", " + strings.ReplaceAll(t.Sheet.Lang.Limit(k.Temp.V, true), " ", compose.NoBreak)
 		}
 		out = append(out, s)
 	}

@@ -170,7 +170,7 @@ func (t *teller) keep() words.Said {
 	if s := t.Told[0].Keep; s.Text != "" || !k.Temp.Set() {
 		return s
 	}
-	return t.note(k.Pos, t.Word("card.keep")+": "+t.Lang().Temp(k.Temp.V, false)+".")
+	return t.note(k.Pos, t.Word("card.keep")+": "+t.Lang().Limit(k.Temp.V, false)+".")
 }
 
 // life says the last day as a rule, since a ticket outlives the day.

@@ -150,7 +150,7 @@ func (w *teller) keep(c *label) {
 	c.frozen = k.Store.V == "frozen"
 	words := w.Each("carton."+k.Store.V, nil)
 	if k.Temp.Set() {
-		words = []string{w.Lang().Temp(k.Temp.V, true)}
+		words = []string{w.Lang().Limit(k.Temp.V, true)}
 	}
 	c.keep = flow.Strong(role.Keep, k.Pos, strings.Join(words, " · "))
 }
