@@ -56,6 +56,9 @@ func table(t testing.TB, name string, row func(head []string, list [][]string)) 
 // grams reads a mass as the tables write it.
 func grams(t testing.TB, s string) unit.Mass {
 	t.Helper()
+	if strings.Contains(s, ".") {
+		s += "000" // so that three digits behind the point are no thousands
+	}
 	m, err := unit.ParseMass(s + " g")
 	if err != nil {
 		t.Fatal(err)

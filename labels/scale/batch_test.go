@@ -13,6 +13,14 @@ import (
 	"chablon/samples"
 )
 
+// decimals writes the digits behind a point so that they are no thousands.
+func decimals(s string) string {
+	if strings.Contains(s, ".") {
+		s += "000"
+	}
+	return s
+}
+
 func demo(t testing.TB) *shop.Shop {
 	t.Helper()
 	var found diag.List
@@ -30,7 +38,7 @@ func near(m unit.Mass, want string) bool {
 	for range frac {
 		step /= 10
 	}
-	w, err := unit.ParseMass(want + " g")
+	w, err := unit.ParseMass(decimals(want) + " g")
 	return err == nil && m.Round(step) == w
 }
 
@@ -329,7 +337,7 @@ func tiny(t fataler, lines ...string) (*shop.Shop, *shop.Formula) {
 	sh.Formulas["f"] = f
 	for i, l := range lines {
 		id, grams, _ := strings.Cut(l, " ")
-		m, err := unit.ParseMass(grams + " g")
+		m, err := unit.ParseMass(decimals(grams) + " g")
 		if err != nil {
 			t.Fatal(err)
 		}

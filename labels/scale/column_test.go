@@ -28,8 +28,8 @@ func scales(t fataler, pairs ...string) []shop.Scale {
 		upTo, step, _ := strings.Cut(p, " ")
 		var s shop.Scale
 		var err1, err2 error
-		s.UpTo.V, err1 = unit.ParseMass(upTo + " g")
-		s.Step.V, err2 = unit.ParseMass(step + " g")
+		s.UpTo.V, err1 = unit.ParseMass(decimals(upTo) + " g")
+		s.Step.V, err2 = unit.ParseMass(decimals(step) + " g")
 		if err1 != nil || err2 != nil {
 			t.Fatal(err1, err2)
 		}

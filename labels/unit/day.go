@@ -19,7 +19,7 @@ const (
 )
 
 var spans = measure{"a time", "20 min", false, []string{"s", "min", "h"},
-	map[string]int64{"s": 1, "min": int64(Minute), "h": int64(Hour)}}
+	map[string]int64{"s": 1, "min": int64(Minute), "h": int64(Hour)}, nil}
 
 // ParseSpan reads "20 min", "2 h", "30 s", "1 h 30 min".
 func ParseSpan(s string) (Span, error) {

@@ -19,7 +19,7 @@ const (
 )
 
 var lengths = measure{"a length", "12.5 mm", true, []string{"mm", "cm", "m", "in"},
-	map[string]int64{"mm": int64(MM), "cm": int64(CM), "m": 1000 * int64(MM), "in": int64(Inch)}}
+	map[string]int64{"mm": int64(MM), "cm": int64(CM), "m": 1000 * int64(MM), "in": int64(Inch)}, nil}
 
 // ParseLength reads "12.5 mm", "1 in".
 func ParseLength(s string) (Length, error) {
@@ -59,7 +59,7 @@ const (
 )
 
 var areas = measure{"an area", "96 cm²", false, []string{"cm²", "cm2", "mm²", "mm2"},
-	map[string]int64{"cm²": int64(CM2), "cm2": int64(CM2), "mm²": int64(MM2), "mm2": int64(MM2)}}
+	map[string]int64{"cm²": int64(CM2), "cm2": int64(CM2), "mm²": int64(MM2), "mm2": int64(MM2)}, nil}
 
 // ParseArea reads "96 cm²".
 func ParseArea(s string) (Area, error) {

@@ -16,7 +16,7 @@ const (
 
 var masses = measure{"a mass", "360 g", false, []string{"kg", "g", "mg", "µg"},
 	map[string]int64{"kg": int64(Kilogram), "g": int64(Gram), "mg": int64(Milligram),
-		"µg": int64(Microgram), "μg": int64(Microgram), "ug": int64(Microgram)}}
+		"µg": int64(Microgram), "μg": int64(Microgram), "ug": int64(Microgram)}, []string{"g", "mg"}}
 
 // ParseMass reads "360 g", "1.2 kg", "6 mg".
 func ParseMass(s string) (Mass, error) {
@@ -60,7 +60,7 @@ const (
 
 var shares = measure{"a share", "12.5 %", true, []string{"%", "mg/kg", "g/kg"},
 	map[string]int64{"%": int64(Percent), "mg/kg": int64(MgPerKg), "g/kg": int64(Whole) / 1000,
-		"% vol": int64(Percent), "%vol": int64(Percent)}}
+		"% vol": int64(Percent), "%vol": int64(Percent)}, nil}
 
 // ParseShare reads "12.5 %", "150 mg/kg", "40 % vol".
 func ParseShare(s string) (Share, error) {
@@ -84,7 +84,7 @@ func (s Share) String() string { return format(int64(s), int64(Percent)) + " %" 
 type Density int64
 
 var densities = measure{"a density", "1.03 kg/l", false, []string{"kg/l", "g/ml"},
-	map[string]int64{"kg/l": int64(Gram), "g/ml": int64(Gram)}}
+	map[string]int64{"kg/l": int64(Gram), "g/ml": int64(Gram)}, nil}
 
 // ParseDensity reads "1.03 kg/l"; the result counts nanograms per millilitre.
 func ParseDensity(s string) (Density, error) {
@@ -108,6 +108,9 @@ type Count int64
 // by "pieces".
 func ParseCount(s string) (Count, error) {
 	num, rest := splitNumber(clean(s))
+	if thousands(strings.ReplaceAll(num, ",", ".")) {
+		return 0, bad("number", s, "write "+strings.NewReplacer(".", "", ",", "").Replace(num)+", if that is meant", " is not a whole number")
+	}
 	v, err := decimal(s, num, 1)
 	if err != nil || num == "" || strings.Trim(num, "0123456789") != "" || rest != "" && rest != "pieces" && rest != "piece" {
 		return 0, bad("number", s, `write it like "24"`, " is not a whole number")

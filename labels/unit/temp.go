@@ -55,7 +55,7 @@ func floorDiv(a, b int64) int64 {
 }
 
 var temps = measure{"a temperature", "165 °C", true, []string{"°C", "°F"},
-	map[string]int64{"°C": int64(DegC), "°F": int64(DegF)}}
+	map[string]int64{"°C": int64(DegC), "°F": int64(DegF)}, nil}
 
 // ParseTemp reads "165 °C" or "329 °F".
 func ParseTemp(s string) (Temp, error) {

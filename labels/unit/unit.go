@@ -18,6 +18,7 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -81,6 +82,7 @@ type measure struct {
 	signed  bool   // may be less than nothing
 	names   []string
 	worth   map[string]int64 // unit name → how many base units it is worth
+	asks    []string         // units of which nobody weighs a thousandth: three digits behind the point are asked about
 }
 
 // parse reads "360 g" into base units, exactly; a value that is not a whole
@@ -97,6 +99,9 @@ func (m measure) parse(s string) (int64, error) {
 	}
 	if !ok {
 		return 0, bad("unit", s, m.nearUnit(name, like), ": unit %s is not one of %s", quote(name), strings.Join(m.names, ", "))
+	}
+	if slices.Contains(m.asks, name) && thousands(num) {
+		return 0, bad("number", s, pointHint(num), ": three digits behind the point may be thousands")
 	}
 	v, err := decimal(s, num, worth)
 	if err != nil {
@@ -190,12 +195,30 @@ func exactly(s string, neg bool, n, worth, scale int64) (int64, error) {
 func commaHint(num string) string {
 	point := strings.ReplaceAll(num, ",", ".")
 	if _, after, _ := strings.Cut(num, ","); len(after) == 3 && strings.Count(num, ",") == 1 && !strings.Contains(num, ".") {
-		return fmt.Sprintf("write %s or %s, whichever is meant", strings.ReplaceAll(num, ",", ""), point)
+		return pointHint(point)
 	}
 	if strings.Count(num, ",")+strings.Count(num, ".") > 1 {
 		return "write the number without signs between the thousands, and decimals with a point"
 	}
 	return "write " + point
+}
+
+// thousands reports whether the point of a number may part its thousands, as
+// in 1.000: half of Europe writes them so. After 0 it cannot.
+func thousands(num string) bool {
+	whole, frac, _ := strings.Cut(strings.TrimLeft(num, "+-"), ".")
+	return len(frac) == 3 && !strings.Contains(frac, ".") && !strings.Contains(num, ",") &&
+		len(whole) >= 1 && len(whole) <= 3 && whole[0] != '0'
+}
+
+// pointHint offers both meanings of a point before three digits: without it,
+// and with the decimals written so that they are no thousands.
+func pointHint(num string) string {
+	short := strings.TrimRight(strings.TrimRight(num, "0"), ".")
+	if !strings.Contains(short, ".") || len(short) < len(num) {
+		return fmt.Sprintf("write %s or %s, whichever is meant", strings.ReplaceAll(num, ".", ""), short)
+	}
+	return fmt.Sprintf("write %s or %s0, whichever is meant", strings.ReplaceAll(num, ".", ""), num)
 }
 
 // format prints n base units as a plain decimal of a unit worth `worth`.

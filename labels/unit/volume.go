@@ -12,7 +12,7 @@ const (
 
 var volumes = measure{"a volume", "250 ml", false, []string{"l", "cl", "ml"},
 	map[string]int64{"l": int64(Litre), "cl": 10 * int64(Millilitre), "ml": int64(Millilitre),
-		"L": int64(Litre), "mL": int64(Millilitre)}}
+		"L": int64(Litre), "mL": int64(Millilitre)}, []string{"ml", "mL"}}
 
 // ParseVolume reads "250 ml", "75 cl", "1.5 l".
 func ParseVolume(s string) (Volume, error) {
