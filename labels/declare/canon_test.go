@@ -50,6 +50,7 @@ func unsaid() map[string]string {
 		"shop.Product.Packs":          "the one that is printed is Facts.Pack",
 		"shop.Product.Carton":         "no sale label",
 		"shop.Product.Listing":        "said by the lists",
+		"shop.Keep.Because":           reason,
 		"shop.Claims.RuledOut":        "said by Ruled",
 
 		"shop.Pack.Paper":      paper,

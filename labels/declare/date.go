@@ -27,6 +27,13 @@ func (w *work) date() {
 	if d.Limit != "" {
 		w.decide(DateLimited, d.Limit, Day(d.End), Day(k.Life.V.End(w.facts.Made)), k.Life.Pos)
 	}
+	if k.Because.Set() {
+		w.decide(KeptBecause, w.product.ID, Text(k.Because.V), nil, k.Because.Pos)
+	}
+	if d.Kind == "use-by" && !k.Temp.Set() {
+		w.found.Errorf(k.Pos, "keep", "write temp: such as ≤ 5 °C under keep (Reg. (EU) 1169/2011 Annex X 2)",
+			"%s bears a use-by date and must say at which temperature it is kept", w.product.ID)
+	}
 	d.Shown = w.shown(d, k.Show)
 	if d.Kind == "none" {
 		w.undated(d.End)

@@ -35,6 +35,7 @@ const (
 	InnerListRelieved  Rule = "inner-list-relieved"     // Percent of the finished food; Percent
 	DateLimited        Rule = "date-limited"            // Day; Day it would have been
 	DateLeftOut        Rule = "date-left-out"           // Day; nil
+	KeptBecause        Rule = "keep-reason"             // Text: why; nil
 	NutritionLeftOut   Rule = "nutrition-left-out"      // Key: why; nil
 	NoList             Rule = "no-list"                 // Key: why; nil
 	ProcessingAid      Rule = "processing-aid"          // nil; nil
@@ -50,7 +51,7 @@ const (
 
 // Rules lists them.
 func Rules() []Rule {
-	return []Rule{RuledOut, TrulyFree, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut,
+	return []Rule{RuledOut, TrulyFree, MayContain, Sulphites, Opened, Joined, AndOr, CarriedOver, InnerListRelieved, DateLimited, DateLeftOut, KeptBecause,
 		NutritionLeftOut, NoList, ProcessingAid, WaterLeftOut, VolatileUnmeasured, VolatileLeft, Reconstituted, Serving,
 		QuantityExempt, QuantityDeclared, StatementCalled}
 }

@@ -169,6 +169,20 @@ func (b *Batch) Amounts() []*Amount {
 	return all
 }
 
+// EndWeight is what the pan holds at the end of a step of a formula of the
+// batch; false where nobody can say, as [shop.Formula.EndWeight] has it.
+func (b *Batch) EndWeight(f *shop.Formula, s *shop.Step) (unit.Mass, bool) {
+	if f == nil {
+		return 0, false
+	}
+	m, ok := b.Make(f)
+	written, known := f.EndWeight(s)
+	if !ok || !known {
+		return 0, false
+	}
+	return m.In.Mul(written, f.In()), true
+}
+
 // Make finds what is made of one formula.
 func (b *Batch) Make(f *shop.Formula) (*Make, bool) {
 	i := slices.IndexFunc(b.Makes, func(m Make) bool { return m.Formula == f })

@@ -18,12 +18,12 @@ func checks() []func(*checker) {
 		(*checker).sameID, (*checker).links, (*checker).circles, (*checker).size,
 		(*checker).takes, (*checker).lefts, (*checker).losses, (*checker).waters, (*checker).versions,
 		(*checker).allergens, (*checker).innerAllergens, (*checker).exceptions, (*checker).ruledOut, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,
-		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues,
+		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues, (*checker).sentences, (*checker).endWeights,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,
 		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,
 		(*checker).foreignLetters, (*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
-		(*checker).keeps, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).marks, (*checker).ownNumbers, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).abouts,
-		(*checker).planDays, (*checker).runs, (*checker).batches, (*checker).serials, (*checker).approvals,
+		(*checker).keeps, (*checker).together, (*checker).outlive, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).marks, (*checker).ownNumbers, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).abouts,
+		(*checker).planDays, (*checker).runs, (*checker).promises, (*checker).batches, (*checker).serials, (*checker).approvals,
 	}
 }
 

@@ -85,7 +85,7 @@ func (c *checker) losses() {
 			water, left := l.WaterLost.Set(), l.LeftBehind.Set()
 			switch {
 			case water && left:
-				c.wrong(l.LeftBehind.Pos, "loss", "write two losses, one after the other", "a loss is either water-off or left-behind, not both")
+				c.wrong(l.LeftBehind.Pos, "loss", "write two losses, one after the other", "a loss is either water-lost or left-behind, not both")
 				continue
 			case !water && !left && c.whole(l.Pos):
 				c.wrong(l.Pos, "loss", "write water-lost: for what evaporates, left-behind: for what is not used", "this loss does not say what is lost")

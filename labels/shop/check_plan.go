@@ -51,6 +51,55 @@ func (c *checker) runs() {
 	})
 }
 
+// promises: packs and assortments of a day take no more pieces than are made
+// that day. What a plan makes none of comes from another day.
+func (c *checker) promises() {
+	for _, p := range c.Plans {
+		made, packed, taken := c.promised(p)
+		for _, r := range p.Runs {
+			id := r.Product.V
+			if n := made[id]; n > 0 && packed[id]+taken[id] > n {
+				c.wrong(r.Pieces.Pos, "promised", "make more of it, or write labels: and for how many packs of it there are to be labels",
+					"%d pieces of %s are made, but its packs take %d and assortments %d", n, id, packed[id], taken[id])
+				delete(made, id)
+			}
+		}
+	}
+}
+
+// promised counts the pieces of each product that a plan makes, puts into
+// packs with labels, and puts into assortments. Spare labels are no packs.
+func (c *checker) promised(p *Plan) (made, packed, taken map[string]int64) {
+	made, packed, taken = map[string]int64{}, map[string]int64{}, map[string]int64{}
+	for _, r := range p.Runs {
+		q := c.Products[r.Product.V]
+		if q == nil || r.Pieces.V <= 0 || r.Pieces.V > MaxPieces || !c.linked(q) {
+			continue
+		}
+		made[q.ID] += int64(r.Pieces.V)
+		if k, ok := q.Pack(r.Pack.V); ok && k.Pieces.V > 0 {
+			packs := r.Pieces.V / k.Pieces.V
+			if r.Labels.Set() {
+				packs = min(packs, max(r.Labels.V, 0))
+			}
+			packed[q.ID] += int64(packs) * int64(k.Pieces.V)
+		}
+		c.assorted(q, int64(r.Pieces.V), taken)
+	}
+	return made, packed, taken
+}
+
+// assorted counts the pieces that n pieces of an assortment take, however deep.
+func (c *checker) assorted(p *Product, n int64, taken map[string]int64) {
+	for _, l := range p.Lines() {
+		if q := c.Products[l.Use.V]; q != nil {
+			each := min(n, int64(MaxPieces)) * int64(min(max(l.Pieces.V, 0), MaxPieces))
+			taken[q.ID] += each
+			c.assorted(q, each, taken)
+		}
+	}
+}
+
 func (c *checker) runProduct(r Run) {
 	p := c.Products[r.Product.V]
 	if p == nil {

@@ -7,55 +7,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
-	"chablon/labels/unit"
 )
-
-// keeps: cold food says how cold, a date says which, and life is not nothing.
-func (c *checker) keeps() {
-	c.formulas(func(f *Formula) {
-		if f.Keep != nil {
-			c.keep(f.Keep, f.ID)
-		}
-	})
-	c.products(func(p *Product) {
-		c.keep(&p.Keep, p.ID)
-		if !p.Keep.Date.Set() && c.whole(p.Pos) {
-			c.wrong(p.Pos, "keep", "write date: use-by, best-before or none under keep", "%s does not say which date its label bears", p.ID)
-		}
-	})
-}
-
-func (c *checker) keep(k *Keep, id string) {
-	cold := k.Store.V == "chilled" || k.Store.V == "frozen"
-	if (cold || k.Date.V == "use-by") && !k.Temp.Set() && c.whole(k.Pos) {
-		c.wrong(k.Pos, "keep", "write temp: such as ≤ 5 °C; the law behind a use-by date wants the storage conditions (Reg. (EU) 1169/2011 Annex X 2)",
-			"%s must say at which temperature it is kept", id)
-	}
-	for _, l := range []diag.At[unit.Life]{k.Life, k.Opened} {
-		if l.Set() && l.V.Days <= 0 && l.V.Months <= 0 {
-			c.wrong(l.Pos, "keep", "the day of making is day 0; write 1 day for the day after", "%s keeps for no time at all", id)
-		}
-	}
-	if k.Temp.Set() && cold {
-		c.cold(k, id)
-	}
-}
-
-// cold holds a store's temperature against the usual limits: 8 °C is the
-// highest that the markets here allow for chilled food (England: Food Safety
-// and Hygiene Regulations 2013, Schedule 4), −18 °C the one for frozen food
-// (Directive 89/108/EEC, from memory). Local law may ask for less.
-func (c *checker) cold(k *Keep, id string) {
-	top := unit.Celsius(8)
-	if k.Store.V == "frozen" {
-		top = unit.Celsius(-18)
-	}
-	if k.Temp.V.Kind == unit.AtLeast {
-		c.wrong(k.Temp.Pos, "keep", "write it like ≤ 5 °C", "%s: a cold store has a highest temperature, not a lowest", id)
-	} else if k.Temp.V.Hi > top {
-		c.caution(k.Temp.Pos, "keep", "see what the law asks where you are", "%s is kept at %s, above the usual limit of %s for %s food", id, k.Temp.V, top, k.Store.V)
-	}
-}
 
 // packs: ids are ids and come once; counts and masses are possible.
 func (c *checker) packs() {

@@ -161,11 +161,11 @@ func (c *checker) stepUses() {
 func (c *checker) unused(s sheet, used map[string]diag.Pos) {
 	for _, l := range s.lines {
 		if _, ok := used[l.Ref()]; !ok && l.Use.Set() && !c.loose(l) {
-			c.caution(l.Use.Pos, "uses", "name it under uses: of the step where it goes in", "no step of %s uses %s", s.name, l.Ref())
+			c.wrong(l.Use.Pos, "uses", "name it under uses: of the step where it goes in", "no step of %s uses %s", s.name, l.Ref())
 		}
 	}
 	if _, ok := used[s.medium.V]; !ok && c.known(s.medium.V) {
-		c.caution(s.medium.Pos, "uses", "name it under uses: of the step that cooks in it", "no step of %s uses %s", s.name, s.medium.V)
+		c.wrong(s.medium.Pos, "uses", "name it under uses: of the step that cooks in it", "no step of %s uses %s", s.name, s.medium.V)
 	}
 }
 

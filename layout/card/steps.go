@@ -143,10 +143,8 @@ func (t *teller) step(out *content, i, at int) *step {
 		Look: t.maybe(s.Look, s.Pos, "the look of "+name)}
 	t.use(out, st, s, at)
 	st.Heats = t.heats(s)
-	if s.EndWeight.V && task.Formula != nil {
-		if m, ok := t.Batch.Make(task.Formula); ok {
-			st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m.Out), s.EndWeight.Pos}
-		}
+	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
+		st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m), s.EndWeight.Pos}
 	}
 	if h := s.HandsOn.V; h > 0 {
 		st.Hands = t.Lang().Span(h)

@@ -132,7 +132,7 @@ func musts(k Tub) []string {
 	end, _ := k.UseBy()
 	out := []string{k.Batch, k.Langs[0].Date(k.Made, words.Day), k.Langs[0].Date(end, words.Day)}
 	if k.Formula.Keep.Temp.Set() {
-		out = append(out, k.Langs[0].Temp(k.Formula.Keep.Temp.V, true))
+		out = append(out, k.Langs[0].Limit(k.Formula.Keep.Temp.V, true))
 	}
 	contains, may := declare.InFormula(k.Shop, k.Formula, declare.Known{Contains: k.Contains, May: k.May})
 	for _, l := range k.Langs {

@@ -119,7 +119,7 @@ func TestChangeStopsSale(t *testing.T) {
 		{"another one", []string{"ingredients/rum.yaml", "contains: []", "contains: [celery]"}, false},
 		{"cross-contact", []string{"ingredients/rum.yaml", "may-contain: []", "may-contain: [sesame]"}, false},
 		{"the digest", []string{"approvals.yaml", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    fingerprint: ", "product: pear-hazelnut-tartlet\n    pack: box-of-2\n    market: EU\n    fingerprint: ABCD-ABCD-ABCD-ABCD # "}, false},
-		{"another shop's product", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"}, true},
+		{"another shop's product", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days\n  because: tried for two days"}, true},
 	} {
 		p := newShop(t, c.edits...)
 		b := asked(t, p, "label", "pear-hazelnut-tartlet", Request{})
@@ -171,7 +171,7 @@ func TestNothingApproved(t *testing.T) {
 
 // Signing touches what has changed and leaves the rest with its name and day.
 func TestApprove(t *testing.T) {
-	p := newShop(t, "products/pistachio-choux.yaml", "life: 1 day", "life: 2 days")
+	p := newShop(t, "products/pistachio-choux.yaml", "life: 1 day", "life: 2 days\n  because: tried for two days")
 	p.Today = unit.Date{Year: 2026, Month: 4, Day: 1}
 	before := slices.Clone(p.Shop.Approvals.All)
 	all, err := p.Approve(ApproveRequest{All: true, By: " Ilo "})

@@ -50,7 +50,7 @@ func TestDiffEvents(t *testing.T) {
 			[]string{"no longer contains", "carton labels"}},
 		{"a hotter oven", []string{"products/pear-hazelnut-tartlet.yaml", "set: [165 °C]", "set: [170 °C]", "products/pear-hazelnut-tartlet.yaml", "version: 4", "version: 5"},
 			[]string{"version 5, was 4", "touched card (check word"}, []string{"labels", "approval", "count it up"}},
-		{"a day more", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days"},
+		{"a day more", []string{"products/pistachio-choux.yaml", "life: 1 day", "life: 2 days\n  because: tried for two days"},
 			[]string{"en date was Use by ‹18.03.2026› now Use by ‹19.03.2026›", "carton labels", "1 approval falls"}, nil},
 		{"a dearer box", []string{"products/pistachio-choux.yaml", "price: ", "price: 1"}, []string{"touched tickets"}, []string{"labels", "approval"}},
 		{"a comment in every place", []string{"formulas/sweet-pastry.yaml", "lines:", "# a\n# b\nlines:", "shop.yaml", "name:", "# c\nname:", "plans/2026-03-17.yaml", "runs:", "# d\nruns:"}, nil, []string{"was"}},

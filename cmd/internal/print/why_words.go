@@ -89,6 +89,7 @@ func reasonWords() map[string]string {
 		"reconstituted":           "counted by its mass before drying, {got} instead of {limit}",
 		"date-limited":            "its component decides the date: {got}, not {limit}",
 		"date-left-out":           "no date is asked for",
+		"keep-reason":             "kept warmer or longer than a part that goes in unbaked: {got}",
 		"portion":                 "a portion is {got}; hold it against the serving that the law means",
 		"sulphites":               "{got} of sulphur dioxide, limit {limit}",
 		"statement":               "a statement is called for by {limit}",
