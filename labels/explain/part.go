@@ -117,8 +117,13 @@ func (f *finder) ways(r *Reason, i *shop.Ingredient) {
 		in.add(how, Values{"ingredient": declare.ID(i.ID), "amount": f.amount(c.Mass)}, c.Line.Pos)
 	}
 	if s := i.Spec; s != nil {
-		r.add("specification", Values{"version": declare.Text(s.Version.V), "dated": declare.Day(s.Dated.V),
-			"supplier": declare.Text(i.Supplier.V), "review-by": declare.Day(s.ReviewBy.V)}, s.Pos)
+		v := Values{"version": declare.Text(s.Version.V), "dated": declare.Day(s.Dated.V), "supplier": declare.Text(i.Supplier.V)}
+		if !s.ReviewBy.Set() {
+			r.add("specification-kept", v, s.Pos)
+			return
+		}
+		v["review-by"] = declare.Day(s.ReviewBy.V)
+		r.add("specification", v, s.Pos)
 		return
 	}
 	r.add("no-specification", nil, i.Pos)

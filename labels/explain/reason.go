@@ -104,7 +104,7 @@ func Keys() map[string][]string {
 		"amount": {"amount"}, "declared-with": {"ingredients"}, "inner": {"name", "share"}, "inner-unnamed": {"name", "ingredient"},
 		"also-part-of": {"ingredients"}, "comes-in": nil, "by-component": {"product"}, "through": {"formula", "amount"},
 		"as": {"ingredient", "amount"}, "as-soaked-up": {"ingredient", "amount"},
-		"specification": {"version", "dated", "supplier", "review-by"}, "no-specification": nil,
+		"specification-kept": {"version", "dated", "supplier"}, "specification": {"version", "dated", "supplier", "review-by"}, "no-specification": nil,
 
 		"formula": {"formula", "version"}, "version-of": {"issued"}, "formula-comes-in": {"amount"}, "together": {"amount"}, "made-of": {"ingredients"},
 		"unused-ingredient": {"ingredient"}, "unused-formula": {"formula"}, "used-nowhere": nil, "used-by": {"products"},

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -206,21 +207,19 @@ func (c *checker) specs() {
 	})
 }
 
-// Overdue reports specifications that should have been asked for again by
-// today, and papers dated after today. What no product uses is only a caution.
+// Overdue asks about specifications that should have been asked for again by
+// today, and refuses sheets that are dated after today: what rests on them is
+// not there yet. What is sold of an overdue one is settled by [Shop.Lapsed].
 func (s *Shop) Overdue(today unit.Date, found *diag.List) {
 	c := &checker{s, found, map[string]bool{}}
-	used := map[*Ingredient]bool{}
-	for _, id := range s.ProductIDs {
-		c.reach(id, func(_ *Formula, i *Ingredient) { used[i] = true })
-	}
 	c.ingredients(func(i *Ingredient) {
 		if i.Spec == nil {
 			return
 		}
 		if by := i.Spec.ReviewBy; by.Set() && by.V.Before(today) {
-			found.Add(diag.Diag{Pos: by.Pos, Warning: !used[i], Rule: "overdue", Hint: "ask " + i.Supplier.V + " whether it still holds, then write the new dates",
-				Msg: "the specification of " + i.ID + " was to be reviewed by " + by.V.String()})
+			d := i.overdue()
+			d.Warning = true
+			found.Add(d)
 		}
 		c.notYet(i.Spec.Dated, today)
 	})
@@ -228,9 +227,31 @@ func (s *Shop) Overdue(today unit.Date, found *diag.List) {
 	c.products(func(p *Product) { c.notYet(p.Issued, today) })
 }
 
+// overdue is what is said of a specification past its review.
+func (i *Ingredient) overdue() diag.Diag {
+	return diag.Diag{Pos: i.Spec.ReviewBy.Pos, Rule: "overdue", Hint: "ask " + cmp.Or(i.Supplier.V, "the supplier") + " whether it still holds, then write the new dates",
+		Msg: "the specification of " + i.ID + " was to be reviewed by " + i.Spec.ReviewBy.V.String()}
+}
+
+// Lapsed gives an error for each specification that a product rests on, was to
+// be asked for again, and was let lie for longer than review-grace of shop.yaml:
+// nothing that rests on it is sold, though drafts may be read.
+func (s *Shop) Lapsed(product string, today unit.Date) (out []diag.Diag) {
+	for _, id := range s.MadeOf(product) {
+		i := s.Ingredients[id]
+		if i == nil || i.Spec == nil || !i.Spec.ReviewBy.Set() {
+			continue
+		}
+		if s.Profile.Grace.V.End(i.Spec.ReviewBy.V).Before(today) {
+			out = append(out, i.overdue())
+		}
+	}
+	return out
+}
+
 func (c *checker) notYet(d diag.At[unit.Date], today unit.Date) {
 	if d.Set() && today.Before(d.V) {
-		c.caution(d.Pos, "date", "see whether the date is right", "%s is still to come", d.V)
+		c.wrong(d.Pos, "date", "see whether the date and the day are right; nothing is printed of it before that day", "%s is still to come on %s", d.V, today)
 	}
 }
 

@@ -60,6 +60,7 @@ type Profile struct {
 	Tools          read.Dict[Tool]      `key:"tools" help:"Tools that steps share, by name; the one called oven is what bakes and toasts."`
 	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
 	Boils          diag.At[unit.Temp]   `key:"water-boils" help:"What the kitchen's own probe shows in boiling water; better than the altitude."`
+	Grace          diag.At[unit.Life]   `key:"review-grace" help:"How long after its review-by a specification may be let lie, such as 14 days; no time when left out."`
 }
 
 // CartonNumbers is where the numbers of the shop's cartons begin.
@@ -119,7 +120,7 @@ type Spec struct {
 	Pos      diag.Pos
 	Version  Text               `key:"version" must:"yes" help:"The supplier's version of the specification."`
 	Dated    diag.At[unit.Date] `key:"dated" must:"yes" help:"Day of the specification."`
-	ReviewBy diag.At[unit.Date] `key:"review-by" must:"yes" help:"Day by which it must be asked for again."`
+	ReviewBy diag.At[unit.Date] `key:"review-by" help:"Day by which it must be asked for again; from then on it is told, and after review-grace of shop.yaml nothing made with it is sold."`
 }
 
 // Inner is one inner ingredient of a compound ingredient.

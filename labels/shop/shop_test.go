@@ -259,12 +259,12 @@ func TestOverdue(t *testing.T) {
 	}{
 		{"2026-06-30", nil}, // on the day itself it still holds
 		{"2026-07-01", []string{
-			"ingredients/flour.yaml:6:14: error: the specification of flour was to be reviewed by 2026-06-30 [overdue]",
+			"ingredients/flour.yaml:6:14: caution: the specification of flour was to be reviewed by 2026-06-30 [overdue]",
 			"ingredients/salt.yaml:6:14: caution: the specification of salt was to be reviewed by 2026-06-30 [overdue]",
 		}},
 		{"2026-01-31", []string{
-			"products/apple-tart.yaml:3:9: caution: 2026-02-01 is still to come [date]",
-			"products/tart-tin.yaml:3:9: caution: 2026-02-01 is still to come [date]",
+			"products/apple-tart.yaml:3:9: error: 2026-02-01 is still to come on 2026-01-31 [date]",
+			"products/tart-tin.yaml:3:9: error: 2026-02-01 is still to come on 2026-01-31 [date]",
 		}},
 	} {
 		var found diag.List
@@ -276,6 +276,27 @@ func TestOverdue(t *testing.T) {
 		}
 		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
 			t.Errorf("%s:\n%s\nwant\n%s", c.today, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
+		}
+	}
+}
+
+// TestLapsed: what rests on a specification past its review is not sold, once
+// the days have gone by that the shop lets it lie.
+func TestLapsed(t *testing.T) {
+	for _, c := range []struct {
+		grace, today string
+		want         int
+	}{{"", "2026-06-30", 0}, {"", "2026-07-01", 1}, {"14 days", "2026-07-14", 0}, {"14 days", "2026-07-15", 1}, {"1 month", "2026-07-30", 0}, {"1 month", "2026-07-31", 1}} {
+		in := small(t)
+		edit{flour, "review-by: 2031-01-05", "review-by: 2026-06-30"}.apply(t, in)
+		if c.grace != "" {
+			edit{profile, "gs1-prefix", "review-grace: " + c.grace + "\ngs1-prefix"}.apply(t, in)
+		}
+		s := load(t, in)
+		for id, want := range map[string]int{"apple-tart": c.want, "tart-tin": c.want, "syrup": 0} {
+			if got := s.Lapsed(id, day(t, c.today)); len(got) != want || want > 0 && (got[0].Warning || got[0].Rule != "overdue") {
+				t.Errorf("%s on %s, grace %q: %v", id, c.today, c.grace, got)
+			}
 		}
 	}
 }

@@ -70,8 +70,10 @@ func (t *teller) specs() section {
 		pos := i.Pos
 		if i.Spec != nil {
 			version = plain("v" + compose.NoBreak + i.Spec.Version.V + " " + t.Word("audit.dated") + " " + t.Audit.Lang.Date(i.Spec.Dated.V, words.Day))
-			review = plain(t.Audit.Lang.Date(i.Spec.ReviewBy.V, words.Day))
-			if i.Spec.ReviewBy.V.Before(t.Today) {
+			if i.Spec.ReviewBy.Set() {
+				review = plain(t.Audit.Lang.Date(i.Spec.ReviewBy.V, words.Day))
+			}
+			if i.Spec.ReviewBy.Set() && i.Spec.ReviewBy.V.Before(t.Today) {
 				review = bold(t.Audit.Lang.Date(i.Spec.ReviewBy.V, words.Day) + " " + t.Word("audit.overdue"))
 			}
 			pos = i.Spec.Pos

@@ -30,7 +30,8 @@ type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Getenv   func(string) string
-	Disk     keep.Disk // where files are written; nil for the machine's
+	Disk     keep.Disk        // where files are written; nil for the machine's
+	Now      func() time.Time // the machine's clock; time.Now when nil
 }
 
 // Exit statuses.
@@ -51,6 +52,9 @@ var errFindings = errors.New("findings")
 func Main(s Streams, args []string) int {
 	if s.Disk == nil {
 		s.Disk = keep.Machine{}
+	}
+	if s.Now == nil {
+		s.Now = time.Now
 	}
 	terminal := s.Err
 	s.Out, s.Err = &screen{to: s.Out}, &screen{to: s.Err}
@@ -97,6 +101,7 @@ type app struct {
 	every            bool      // show every caution
 	told             int       // findings shown so far
 	terminal         io.Writer // for progress, which writes over itself
+	demo             bool
 }
 
 // commands is the whole tree.
@@ -194,28 +199,26 @@ func firstLine(s string) string {
 	return " " + strings.TrimSpace(line)
 }
 
-// clock gives today and the moment that documents are stamped with: the flag,
-// or SOURCE_DATE_EPOCH, or the machine's clock.
-func (a *app) clock() (unit.Date, time.Time, error) {
-	now := time.Now()
+// clock gives today, by the flag or the machine's clock, and the moment that
+// documents are stamped with: SOURCE_DATE_EPOCH, or the day of the flag, or now.
+// The variable makes the same bytes again; it does not say which day it is.
+func (a *app) clock() (today unit.Date, made time.Time, err error) {
+	now := a.Now()
+	today, made = unit.DateOf(now), now
+	if a.today != "" {
+		if today, err = unit.ParseDate(a.today); err != nil {
+			return today, now, &usage.Error{Msg: err.Error()}
+		}
+		made = today.Time()
+	}
 	if s := a.Getenv("SOURCE_DATE_EPOCH"); s != "" {
 		sec, err := strconv.ParseInt(s, 10, 64)
 		if err != nil {
-			return unit.Date{}, now, usage.Errorf("take it out of the environment", "SOURCE_DATE_EPOCH is not a number of seconds")
+			return today, now, usage.Errorf("take it out of the environment", "SOURCE_DATE_EPOCH is not a number of seconds")
 		}
-		now = time.Unix(sec, 0).UTC()
+		made = time.Unix(sec, 0)
 	}
-	if a.today == "" {
-		return unit.DateOf(now), now.UTC(), nil
-	}
-	d, err := unit.ParseDate(a.today)
-	if err != nil {
-		return d, now, &usage.Error{Msg: err.Error()}
-	}
-	if a.Getenv("SOURCE_DATE_EPOCH") == "" {
-		now = d.Time()
-	}
-	return d, now.UTC(), nil
+	return today, made.UTC(), nil
 }
 
 // openNamed reads the shop that the word after the command names, or --shop.
@@ -229,12 +232,18 @@ func (a *app) openNamed(args []string) (*print.Press, error) {
 	return a.open(args[0])
 }
 
-// open reads the shop. Where none is named, it is the folder that the command
-// is given in, if that is a shop, so that nobody gets the demo shop's labels
-// by forgetting a flag; else it is the demo shop.
+// open reads the shop. Where none is named, it is the one whose folder the
+// command is given in, or in a folder of; where there is none, nothing is
+// printed of any other. The demo shop is taken where it is asked for.
 func (a *app) open(dir string) (*print.Press, error) {
-	if info, err := os.Stat("shop.yaml"); dir == "" && err == nil && !info.IsDir() {
-		dir = "."
+	switch {
+	case a.demo && dir != "":
+		return nil, usage.Errorf("leave out --demo", "the shop is named, so it is not the demo shop")
+	case !a.demo && dir == "":
+		var err error
+		if dir, err = above(); err != nil {
+			return nil, err
+		}
 	}
 	today, made, err := a.clock()
 	if err != nil {
@@ -244,8 +253,25 @@ func (a *app) open(dir string) (*print.Press, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.Clock, p.Witness = time.Now(), keep.WitnessIn(a.state())
+	p.Now, p.Clock, p.Witness = a.Now(), a.Now().UTC(), keep.WitnessIn(a.state())
 	return p, nil
+}
+
+// above finds the folder with shop.yaml: this one, or the nearest above it.
+func above() (string, error) {
+	here, err := os.Getwd()
+	if err != nil {
+		return "", fmt.Errorf("cannot tell in which folder this is: %w", err)
+	}
+	for dir, up := here, "."; ; dir, up = filepath.Dir(dir), filepath.Join(up, "..") {
+		if info, err := os.Stat(filepath.Join(dir, "shop.yaml")); err == nil && !info.IsDir() {
+			return up, nil
+		}
+		if dir == filepath.Dir(dir) {
+			return "", usage.Errorf("chablon new DIR writes one to start from; name it with --shop, or give the command in its folder; --demo takes the invented demo shop",
+				"there is no shop here: no shop.yaml in this folder or above it")
+		}
+	}
 }
 
 // state is the folder where programs of the user keep what they remember (XDG

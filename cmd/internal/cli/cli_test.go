@@ -7,8 +7,11 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"chablon/samples"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected output in the stories")
@@ -18,7 +21,7 @@ var update = flag.Bool("update", false, "rewrite the expected output in the stor
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"chablon": func() {
-			os.Exit(Main(Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv}, os.Args[1:]))
+			os.Exit(Main(Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Now: spring}, os.Args[1:]))
 		},
 	})
 }
@@ -41,8 +44,18 @@ func TestStories(t *testing.T) {
 			e.Setenv("SHOP", shop)
 			return nil
 		},
-		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){"status": status, "edit": edit, "grow": grow},
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){"status": status, "edit": edit, "grow": grow, "sample": sample},
 	})
+}
+
+// spring is the clock of every story: some days after the demo shop's plan.
+func spring() time.Time { return time.Date(2026, time.April, 1, 12, 0, 0, 0, time.UTC) }
+
+// sample writes the demo shop as it came, signatures and all: sample shop.
+func sample(ts *testscript.TestScript, _ bool, args []string) {
+	dir := ts.MkAbs(args[0])
+	ts.Check(os.MkdirAll(filepath.Dir(dir), 0o755))
+	ts.Check(os.CopyFS(dir, samples.Demo()))
 }
 
 // status checks the exit status of a command: status 1 chablon check shop.

@@ -20,7 +20,8 @@ func (a *app) writes(c *cobra.Command) *cobra.Command {
 
 // fromShop adds the flag that names the shop.
 func (a *app) fromShop(c *cobra.Command) *cobra.Command {
-	c.Flags().StringVar(&a.shop, "shop", "", "the shop's folder; when left out, the folder you are in if it is a shop, else the demo shop")
+	c.Flags().StringVar(&a.shop, "shop", "", "the shop's folder; when left out, the folder you are in, or the nearest above it that is a shop")
+	c.Flags().BoolVar(&a.demo, "demo", false, "take the invented demo shop that is part of the program")
 	return c
 }
 
@@ -56,13 +57,13 @@ func (a *app) check() *cobra.Command {
 }
 
 func (a *app) day() *cobra.Command {
-	var wholeOnly bool
+	var o print.DayOptions
 	c := &cobra.Command{
 		Use:   "day [SHOP]",
 		Short: "Print all paper of one day",
 		Long: "Reads the shop's plan for today (or the day given with --today) and writes all paper\nof that day: " + print.OfDay() + ".\n" +
 			"What a fault touches is left out, and stands first on the run sheet; the rest is\nprinted, and the exit status is 1. A fault of the shop itself stops all.\n" +
-			"Without a shop it uses the folder you are in if that is one, else the demo shop.",
+			"Without a shop it uses the folder you are in, or the nearest above it that is one.",
 		Example: "  chablon day samples/quoin-and-crumb --today 2026-03-17 --out paper",
 		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -70,7 +71,7 @@ func (a *app) day() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b, err := p.Day(wholeOnly)
+			b, err := p.Day(o)
 			if err != nil {
 				return asked(err)
 			}
@@ -78,7 +79,8 @@ func (a *app) day() *cobra.Command {
 				"Print without scaling (\"actual size\").")
 		},
 	}
-	c.Flags().BoolVar(&wholeOnly, "all-or-nothing", false, "print nothing where anything is wrong")
+	c.Flags().BoolVar(&o.WholeOnly, "all-or-nothing", false, "print nothing where anything is wrong")
+	c.Flags().BoolVar(&o.Draft, "draft", false, "print what nobody has approved yet, with the mark of a draft across it")
 	return a.fromShop(a.writes(c))
 }
 

@@ -102,6 +102,9 @@ func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 	if err := a.report(p, p.Found); err != nil {
 		return err
 	}
+	if p.AsItCame() && p.Name != "" {
+		return usage.Errorf("chablon new DIR writes a copy that can be signed", "the signatures of the demo shop as it came are renewed by its test alone")
+	}
 	file, err := p.SaveApprovals()
 	if err != nil {
 		return err

@@ -17,6 +17,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/trace"
 	"chablon/labels/unit"
+	"chablon/samples"
 )
 
 // fenced gives the lines of all blocks of a document that begin with ```kind.
@@ -163,6 +164,9 @@ func TestHelpExamples(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Chdir(t.TempDir())
+	if err := os.CopyFS(".", samples.Demo()); err != nil { // what names no shop takes this one
+		t.Fatal(err)
+	}
 	run := func(line string) {
 		var out, errs bytes.Buffer
 		line = strings.ReplaceAll(line, "samples/quoin-and-crumb", filepath.Join(root, "samples/quoin-and-crumb"))
@@ -173,6 +177,7 @@ func TestHelpExamples(t *testing.T) {
 	}
 	run("new my-shop")
 	run("new shop-last-week")
+	run("approve --all --by Sanne --shop my-shop")
 	someEvents(t, "my-shop")
 	run("carton bench-tin --shop my-shop")
 	ran := 0

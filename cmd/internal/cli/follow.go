@@ -37,7 +37,7 @@ func (a *app) desk(do func(context.Context, *follow.Desk, *print.Press) error) e
 	if err != nil {
 		return asked(err)
 	}
-	err = do(ctx, &follow.Desk{Shop: p.Shop, Book: book, Today: p.Today, Now: time.Now(), Who: a.Getenv("USER")}, p)
+	err = do(ctx, &follow.Desk{Shop: p.Shop, Book: book, Today: p.Today, Now: a.Now(), Who: a.Getenv("USER")}, p)
 	return asked(errors.Join(err, book.Close()))
 }
 

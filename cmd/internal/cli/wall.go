@@ -49,7 +49,7 @@ func (a *app) wall() *cobra.Command {
 	}
 	c.Flags().Int64SliceVar(&down, "down", nil, "numbers of copies that were taken down, such as 3,7")
 	c.Flags().BoolVar(&begin, "begin", false, "begin an empty print book in the shop's folder, where there never was one")
-	return a.writes(c)
+	return a.fromShop(a.writes(c))
 }
 
 // begin begins a register, and says what it cannot know.

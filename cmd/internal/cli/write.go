@@ -48,6 +48,9 @@ func (a *app) save(p *print.Press, b print.Batch, next string) error {
 	dir := a.out
 	if dir == "" {
 		dir = filepath.Join("out", p.Today.String())
+		if strings.HasPrefix(p.Name, "..") {
+			dir = filepath.Join(p.Name, dir) // beside shop.yaml, not among its files
+		}
 	}
 	bar := newProgress(a.terminal, b.Papers)
 	paths, err := p.Save(context.Background(), a.Disk, b, dir, bar.tick)

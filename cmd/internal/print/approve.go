@@ -1,8 +1,10 @@
 package print
 
 import (
+	"context"
 	"fmt"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"chablon/cmd/internal/keep"
@@ -97,6 +99,12 @@ func (p *Press) Approve(r ApproveRequest) ([]Approved, error) {
 	by, err := signer(r.By)
 	if err != nil {
 		return nil, err
+	}
+	if err := p.runs(context.Background(), p.Found); err != nil {
+		return nil, err
+	}
+	if !p.Now.IsZero() && p.Now.Add(24*time.Hour).Before(p.Today.Time()) {
+		return nil, usage.Errorf("leave out --today, or set the clock", "nobody can sign on %s: the clock says %s", p.Today, unit.DateOf(p.Now))
 	}
 	ids := []string{r.ID}
 	if r.All {

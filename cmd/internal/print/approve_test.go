@@ -3,6 +3,7 @@ package print
 import (
 	"bytes"
 	"flag"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,6 +14,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/samples"
 )
 
 var update = flag.Bool("update", false, "rewrite golden files, and the approvals of the demo shop")
@@ -73,10 +75,20 @@ func newShop(t testing.TB, edits ...string) *Press {
 	if _, err := New(dir); err != nil {
 		t.Fatal(err)
 	}
+	signatures(t, dir)
 	for e := range slices.Chunk(edits, 3) {
 		edit(t, filepath.Join(dir, e[0]), e[1], e[2])
 	}
 	return demoPressIn(t, dir)
+}
+
+// signatures copies those of the demo shop, which New leaves out, into dir.
+func signatures(t testing.TB, dir string) {
+	t.Helper()
+	signed, err := fs.ReadFile(samples.Demo(), shop.ApprovalsFile)
+	if err != nil || os.WriteFile(filepath.Join(dir, shop.ApprovalsFile), signed, 0o644) != nil {
+		t.Fatal("the signatures were not copied", err)
+	}
 }
 
 func edit(t testing.TB, file, old, new string) {
@@ -150,7 +162,7 @@ func TestNothingApproved(t *testing.T) {
 	if sold < 15 {
 		t.Errorf("only %d papers are sold", sold)
 	}
-	b, err := p.Day(false)
+	b, err := p.Day(DayOptions{})
 	if err != nil || len(b.Left) != 6 {
 		t.Fatal(b.Left, err)
 	}
@@ -164,7 +176,7 @@ func TestNothingApproved(t *testing.T) {
 			t.Errorf("the hint does not say how to approve: %s", d)
 		}
 	}
-	if b, err = p.Day(true); err != nil || len(b.Papers) > 0 || b.Found.Errors() == 0 {
+	if b, err = p.Day(DayOptions{WholeOnly: true}); err != nil || len(b.Papers) > 0 || b.Found.Errors() == 0 {
 		t.Errorf("all or nothing: %d papers, %v", len(b.Papers), err)
 	}
 }
@@ -182,6 +194,7 @@ func TestApprove(t *testing.T) {
 		t.Fatal(err)
 	}
 	again := demoPressIn(t, p.Name)
+	again.Today = p.Today
 	for i, a := range again.Shop.Approvals.All {
 		b := before[i]
 		if fresh := a.Product.V == "pistachio-choux"; fresh != (a.By.V == "Ilo") || fresh != (a.On.V == p.Today) || fresh == (a.Fingerprint.V == b.Fingerprint.V) {

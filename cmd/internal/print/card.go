@@ -1,6 +1,7 @@
 package print
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -48,6 +49,9 @@ func cardKind() *Kind {
 func composeCard(j *Job) (Set, error) {
 	c, err := j.card()
 	if err != nil || j.Found.Errors() > 0 {
+		return Set{}, err
+	}
+	if err := j.reworded(context.Background(), c); err != nil || j.Found.Errors() > 0 {
 		return Set{}, err
 	}
 	return Set{Pages: card.Compose(c, j.faces, j.Found), Heights: card.Heights(j.Stock)}, nil

@@ -17,6 +17,7 @@ func shopOf(t *testing.T) (reopen func(day string) *Press) {
 	if _, err := New(dir); err != nil {
 		t.Fatal(err)
 	}
+	signatures(t, dir)
 	return func(day string) *Press {
 		d, err := unit.ParseDate(day)
 		if err != nil {
@@ -134,7 +135,7 @@ func TestMakingClaimsNothing(t *testing.T) {
 	if err := p.Begin(context.Background()); err != nil {
 		t.Fatal(err)
 	}
-	b, err := p.Day(false)
+	b, err := p.Day(DayOptions{})
 	if err != nil || len(b.Papers) == 0 || len(b.Claims) != 4 {
 		t.Fatal(err, b.Found.All())
 	}

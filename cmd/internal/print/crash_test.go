@@ -120,7 +120,7 @@ func paper(t *testing.T, dir string) map[string]string {
 // it, with no number on two cartons.
 func TestAnyMoment(t *testing.T) {
 	for name, make := range map[string]func(*Press) (Batch, error){
-		"day": func(p *Press) (Batch, error) { return p.Day(false) },
+		"day": func(p *Press) (Batch, error) { return p.Day(DayOptions{}) },
 		"carton": func(p *Press) (Batch, error) {
 			return p.Print(p.KindOf("carton"), Request{IDs: []string{"bench-tin"}, SSCCFrom: "6"})
 		},
@@ -177,7 +177,7 @@ func (r *rig) stopped(t *testing.T, what string, disk *keeptest.Disk) (reached b
 // TestTwoDaysAtOnce: of two days printed at the same moment one prints and the
 // other is told why; a third is printed once more, and says so.
 func TestTwoDaysAtOnce(t *testing.T) {
-	r := rigged(t, func(p *Press) (Batch, error) { return p.Day(false) })
+	r := rigged(t, func(p *Press) (Batch, error) { return p.Day(DayOptions{}) })
 	for round := range 20 {
 		r.begin(t)
 		dir := t.TempDir()

@@ -29,17 +29,26 @@ type dayRun struct {
 	left  []string   // what is left out
 }
 
+// DayOptions are the flags of a day.
+type DayOptions struct {
+	WholeOnly bool // print nothing where anything is wrong
+	Draft     bool // print what nobody has approved yet, with the mark of a draft
+}
+
 // Day makes all paper of the day: for each run of the plan what every kind of
 // paper has for it, and one run sheet over all. What a fault touches is left
-// out, and stands first on the run sheet; the rest is printed. With wholeOnly
+// out, and stands first on the run sheet; the rest is printed. With WholeOnly
 // nothing is printed when anything is wrong. A fault of the shop itself stops
 // all.
-func (p *Press) Day(wholeOnly bool) (Batch, error) {
+func (p *Press) Day(o DayOptions) (Batch, error) {
 	plan, found, err := p.planned()
 	if err != nil || found.Errors() > 0 {
 		return Batch{Found: found, Elsewhere: p.elsewhere(found)}, err
 	}
-	d, err := p.dayOf(plan, false)
+	if err := p.runs(context.Background(), found); err != nil {
+		return Batch{}, err
+	}
+	d, err := p.dayOf(plan, Request{Draft: o.Draft})
 	if err != nil {
 		return Batch{}, err
 	}
@@ -59,7 +68,7 @@ func (p *Press) Day(wholeOnly bool) (Batch, error) {
 	d.found.AddAll(sheet.Found)
 	b.Found.AddAll(d.found)
 	b.Elsewhere = p.elsewhere(b.Found)
-	if len(d.jobs()) == 0 || sheet.Found.Errors() > 0 || wholeOnly && b.Found.Errors() > 0 {
+	if len(d.jobs()) == 0 || sheet.Found.Errors() > 0 || o.WholeOnly && b.Found.Errors() > 0 {
 		b.Claims = nil
 		return b, nil
 	}
@@ -93,7 +102,7 @@ func (p *Press) plan() (*shop.Plan, error) {
 }
 
 // dayOf makes the papers of every run of a plan, without saving any.
-func (p *Press) dayOf(plan *shop.Plan, compare bool) (*day, error) {
+func (p *Press) dayOf(plan *shop.Plan, like Request) (*day, error) {
 	d := &day{found: &diag.List{}}
 	once := map[*Kind][]string{}
 	for i := range plan.Runs {
@@ -110,7 +119,7 @@ func (p *Press) dayOf(plan *shop.Plan, compare bool) (*day, error) {
 				continue
 			}
 			once[k] = append(once[k], r.run.Product.V)
-			if err := p.runOn(d, r, k, compare); err != nil {
+			if err := p.runOn(d, r, k, like); err != nil {
 				return nil, err
 			}
 		}
@@ -121,13 +130,13 @@ func (p *Press) dayOf(plan *shop.Plan, compare bool) (*day, error) {
 
 // runOn makes what a run asks of one kind. What the plan asks for and cannot be
 // is a finding in the plan.
-func (p *Press) runOn(d *day, r *dayRun, k *Kind, compare bool) error {
+func (p *Press) runOn(d *day, r *dayRun, k *Kind, like Request) error {
 	q, ok := k.Runs(p, *r.run)
 	if !ok {
 		return nil
 	}
-	q.IDs, q.run, q.compare = []string{r.run.Product.V}, r.run, compare
-	if k.SSCC && !compare {
+	q.IDs, q.run, q.compare, q.Draft = []string{r.run.Product.V}, r.run, like.compare, like.Draft
+	if k.SSCC && !like.compare && !like.Draft {
 		said, err := p.stillDue(k, &q, r.run.Product.V, p.Shop.BatchCode(*r.run, p.Today), p.Today)
 		if err != nil {
 			return err

@@ -14,10 +14,12 @@ import (
 // without one. No rule sets the grey; marking proofs so is common practice.
 const draftGray = 0xBE
 
-// draftWord says "draft, not for sale" in the first language that has words
-// for it. It is meant for the kitchen, so another language is better than none.
-func (p *Press) draftWord(langs []*words.Lang) string {
-	for _, c := range p.Shop.Profile.CardLanguages {
+// markWord says a mark such as "draft, not for sale" in the first language that
+// has words for it. It is meant for the kitchen, so another language is better
+// than none.
+func (j *Job) markWord(key, otherwise string) string {
+	langs := j.Langs
+	for _, c := range j.Shop.Profile.CardLanguages {
 		if l, ok := words.Get(c.V); ok {
 			langs = append(langs[:len(langs):len(langs)], l)
 		}
@@ -26,11 +28,11 @@ func (p *Press) draftWord(langs []*words.Lang) string {
 		langs = append(langs[:len(langs):len(langs)], en)
 	}
 	for _, l := range langs {
-		if w, err := l.Word("sheet.draft"); err == nil {
+		if w, err := l.Word(key); err == nil {
 			return w
 		}
 	}
-	return "DRAFT"
+	return otherwise
 }
 
 // draftRows sets the word as wide as the area, from top to bottom.

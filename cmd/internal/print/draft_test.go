@@ -111,7 +111,7 @@ func TestDraftWord(t *testing.T) {
 				langs = append(langs, l)
 			}
 		}
-		if got := p.draftWord(langs); !strings.HasPrefix(got, want) {
+		if got := (&Job{Press: p, Langs: langs}).markWord("sheet.draft", "DRAFT"); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %q", codes, got)
 		}
 	}

@@ -17,14 +17,15 @@ import (
 )
 
 // New writes the demo shop into dir, which must be missing or empty, and
-// returns the number of files.
+// returns the number of files. The signatures are not copied: nobody has signed
+// what somebody else sells.
 func New(dir string) (int, error) {
 	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
 		return 0, usage.Errorf("name a new folder", "the folder %q is not empty", dir)
 	}
 	n := 0
 	err := fs.WalkDir(samples.Demo(), ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil || d.IsDir() || name == shop.ApprovalsFile {
 			return err
 		}
 		f, err := keep.OpenFolder(keep.Machine{}, filepath.Join(dir, filepath.FromSlash(path.Dir(name))))

@@ -49,6 +49,7 @@ type Job struct {
 	Number  diag.Pos // where the numbers come from
 	Draft   bool     // bears the mark of a draft
 	more    bool     // others of its batch have numbers already
+	Demo    bool     // bears the mark of an invented shop
 
 	set     Set
 	whole   *Press    // with all that is wrong in the shop's files

@@ -39,7 +39,7 @@ func TestKitchenLanguages(t *testing.T) {
 					t.Errorf("%s: %d papers, %v", kind, len(b.Papers), b.Found.All())
 				}
 			}
-			b, err := p.Day(false)
+			b, err := p.Day(DayOptions{})
 			if err != nil || len(b.Papers) == 0 || !strings.Contains(b.Papers[len(b.Papers)-1].Name, "run-sheet") {
 				t.Fatalf("day: %d papers, %v, %v", len(b.Papers), err, b.Found.All())
 			}

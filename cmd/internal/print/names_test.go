@@ -16,7 +16,7 @@ func TestNamesOfDay(t *testing.T) {
 	for _, day := range []unit.Date{{Year: 2026, Month: 3, Day: 17}, {Year: 2026, Month: 6, Day: 1}} {
 		p := demoPress(t)
 		p.Today = day
-		b, err := p.Day(false)
+		b, err := p.Day(DayOptions{})
 		if err != nil || b.Found.Errors() > 0 || len(b.Papers) < 15 {
 			t.Fatal(err, b.Found.All())
 		}

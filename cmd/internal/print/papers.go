@@ -113,6 +113,8 @@ func tellOf(jobs []*Job, pages int) string {
 	var said []string
 	if slices.ContainsFunc(jobs, func(j *Job) bool { return j.Draft }) {
 		said = append(said, "DRAFT")
+	} else if slices.ContainsFunc(jobs, func(j *Job) bool { return j.Demo }) {
+		said = append(said, "DEMO")
 	}
 	if len(j.set.Arts) > 0 {
 		n := 0

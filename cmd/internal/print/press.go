@@ -38,9 +38,11 @@ type Press struct {
 	Unseen  error        // why the witness could not note numbers that were given; nil for none
 	Witness keep.Witness // of the numbers given on this machine
 	Clock   time.Time    // what the clock of the machine says, whatever day is meant
+	Now     time.Time    // the same, where it must be right; zero where it is not asked
 	Found   *diag.List
 
 	files  fs.FS // of the shop
+	came   bool  // it is the demo shop as it came
 	faces  *text.Faces
 	kinds  []*Kind
 	next   *counter        // of carton numbers
@@ -82,7 +84,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
 	}
-	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, faces: faces, kinds: Kinds(), next: &counter{}}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, came: dir == "" || asItCame(fsys), faces: faces, kinds: Kinds(), next: &counter{}}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	words.Named(p.Shop, p.Found)

@@ -79,7 +79,7 @@ func TestLongRunIsCut(t *testing.T) {
 func TestUnsoundShopPrintsNothing(t *testing.T) {
 	p := demoPress(t)
 	p.Found.Errorf(diag.Pos{File: "x"}, "test", "", "something is wrong")
-	if day, err := p.Day(false); len(day.Papers) > 0 || err != nil || day.Found.Errors() != 1 {
+	if day, err := p.Day(DayOptions{}); len(day.Papers) > 0 || err != nil || day.Found.Errors() != 1 {
 		t.Errorf("day: %d papers, %v", len(day.Papers), err)
 	}
 	n := 0

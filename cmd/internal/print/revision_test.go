@@ -16,6 +16,7 @@ func TestNoGit(t *testing.T) {
 	if _, err := New(dir); err != nil {
 		t.Fatal(err)
 	}
+	signatures(t, dir)
 	t.Setenv("PATH", "")
 	var line *usage.Error
 	if _, err := OpenRevision(dir+"@HEAD", unit.Date{}, time.Time{}); !errors.As(err, &line) || line.Hint == "" {

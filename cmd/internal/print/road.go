@@ -34,6 +34,9 @@ type Batch struct {
 // preflight, claim. The error is a [usage.Error] or a fault of the machine.
 func (p *Press) Print(k *Kind, r Request) (Batch, error) {
 	b := Batch{Found: &diag.List{}}
+	if err := p.runs(context.Background(), b.Found); err != nil {
+		return Batch{}, err
+	}
 	var jobs []*Job
 	for _, id := range subjects(k, r) {
 		j, err := p.make(k, r, id)
@@ -152,14 +155,22 @@ func (j *Job) approved() {
 		return
 	}
 	j.Draft = j.forSale(j.Facts, j.Request.Draft)
+	j.Demo = j.demo(j.Product)
+	j.lapsed()
+	j.before()
 }
 
 // marked puts the mark of a draft behind everything that was set.
 func (j *Job) marked() {
-	if !j.Draft {
+	var word string
+	switch {
+	case j.Draft:
+		word = j.markWord("sheet.draft", "DRAFT")
+	case j.Demo:
+		word = j.markWord("sheet.demo", "DEMO")
+	default:
 		return
 	}
-	word := j.draftWord(j.Langs)
 	for _, art := range j.set.Arts {
 		art.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(art.Area()), word, j.at()), art.Items)
 	}

@@ -23,7 +23,7 @@ func composeRunSheet(j *Job) (Set, error) {
 	d := j.Request.day
 	if d == nil {
 		var err error
-		if d, err = j.whole.dayOf(j.Request.plan, j.Request.compare); err != nil {
+		if d, err = j.whole.dayOf(j.Request.plan, j.Request); err != nil {
 			return Set{}, err
 		}
 	}

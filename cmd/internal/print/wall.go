@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"chablon/cmd/internal/keep"
@@ -61,8 +62,35 @@ func (p *Press) Post(ctx context.Context, r Request) (register.Posting, error) {
 	}
 	now := current(c)
 	done, err := book.Post(ctx, register.Copy{ID: r.IDs[0], Version: now.Version, Issued: issued(c), CheckWord: now.CheckWord, Size: sizeOf(o),
-		N: c.Copy, Of: c.Copies, Place: o.Place, Paper: c.Stock.ID, Langs: langCodes(c.Langs), At: p.Made})
+		N: c.Copy, Of: c.Copies, Place: o.Place, Paper: c.Stock.ID, Langs: langCodes(c.Langs), At: p.Clock})
 	return done, errors.Join(err, book.Close())
+}
+
+// reworded refuses a card that says something else than a copy that was hung up
+// as the same version, size and languages: two cards that cannot be told apart
+// by their version would hang in one kitchen.
+func (j *Job) reworded(ctx context.Context, c card.Card) (err error) {
+	if j.Name == "" || j.Request.compare {
+		return nil
+	}
+	book, err := keep.Book(ctx, j.Name)
+	if register.RuleOf(err) == register.Missing {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	all, err := book.History(ctx, j.ID)
+	now, size := current(c), sizeOf(own[CardOptions](j))
+	for _, old := range all {
+		if old.Version == now.Version && old.Size == size && slices.Equal(old.Langs, langCodes(c.Langs)) && old.CheckWord != now.CheckWord && now.CheckWord != "" {
+			j.Found.Errorf(j.at(), "version", "raise version: in its file, and write issued: of today", "the card of %s says something else than the one that was hung up as %s with the check word %s, and is %s still",
+				j.ID, old.Version, old.CheckWord, now.Version)
+			break
+		}
+	}
+	return err
 }
 
 // current is what a card shows today.
@@ -131,7 +159,7 @@ func (p *Press) Posted(ctx context.Context, down []int64) (out Posted, err error
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	for _, n := range down {
-		if _, err := book.TakeDown(ctx, n, p.Made); err != nil {
+		if _, err := book.TakeDown(ctx, n, p.Clock); err != nil {
 			return out, err
 		}
 	}
