@@ -17,12 +17,13 @@ type Print struct {
 	Digest    string    // of the printed pages
 	Again     string    // why numbers are printed once more, such as "jam"; "" the first time
 	At        time.Time // UTC, whole seconds
+	Written   bool      // it reached the disk; set by the book
 }
 
 // Clean is p as a register keeps it. The error is an [*Error].
 func (p Print) Clean() (Print, error) {
 	var f fields
-	p.Number = 0
+	p.Number, p.Written = 0, false
 	p.Kind, p.ID = f.must("what was printed", p.Kind), f.must("the product or formula", p.ID)
 	p.Version, p.CheckWord = f.text("the version", p.Version), f.text("the check word", p.CheckWord)
 	p.Batch, p.Made = f.text("the batch", p.Batch), f.day("the day of making", p.Made)

@@ -3,6 +3,7 @@ package keep
 import (
 	"context"
 	"path/filepath"
+	"time"
 
 	"chablon/labels/register"
 	"chablon/labels/register/sqlite"
@@ -14,6 +15,9 @@ import (
 type Books interface {
 	register.Register
 	trace.Book
+
+	// Wrote notes that prints with these numbers reached the disk.
+	Wrote(ctx context.Context, numbers []int64, at time.Time) error
 
 	// ClaimWith claims numbers and notes events, all or none of both.
 	ClaimWith(ctx context.Context, claims []register.Print, events []trace.Event) ([]register.Print, error)

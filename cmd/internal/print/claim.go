@@ -111,7 +111,7 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 		before := slices.IndexFunc(done, func(d register.Print) bool { return d.Bears(c.Series, c.From, c.To) })
 		switch {
 		case before >= 0:
-			printedBefore(c, done[before], last)
+			printedBefore(c, done[before], wroteAny(done, done[before]), last)
 		case c.From < 1:
 			c.found.Errorf(c.at, "sscc", "begin at 1", "a print book counts SSCCs from 1")
 		case register.Covers(given, c.From, c.To): // taken once, and never printed
@@ -125,9 +125,14 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 	return nil
 }
 
+// wroteAny reports whether any print of the same numbers reached the disk.
+func wroteAny(done []register.Print, old register.Print) bool {
+	return slices.ContainsFunc(done, func(d register.Print) bool { return d.Written && d.Bears(old.Series, old.From, old.To) })
+}
+
 // printedBefore says what to do when a number is on paper. The same labels may
 // be printed once more; last is the highest number given so far.
-func printedBefore(c *Claim, old register.Print, last int64) {
+func printedBefore(c *Claim, old register.Print, wrote bool, last int64) {
 	day := old.At.Format(time.DateOnly)
 	numbers := counted(int(old.Count), "carton", "cartons")
 	switch {
@@ -140,6 +145,8 @@ func printedBefore(c *Claim, old register.Print, last int64) {
 	case old.Digest != c.Digest:
 		c.found.Errorf(c.at, "sscc", fmt.Sprintf("throw the first labels away and begin at %d", last+1),
 			"SSCC %s is on a carton of %s, batch %s, printed on %s, and the label has changed since", c.ssccs[0], old.ID, old.Batch, day)
+	case !wrote:
+		c.Again, c.events = "the first time it did not reach the disk", nil
 	case c.Again == "":
 		c.found.Errorf(c.at, "sscc", "to print one again: chablon again "+c.ssccs[0]+" --because WHY",
 			"the labels of %s of %s, batch %s, from SSCC %s on, were printed on %s", numbers, c.ID, c.Batch, c.ssccs[0], day)
@@ -168,20 +175,38 @@ func (p *Press) Save(ctx context.Context, disk keep.Disk, b Batch, dir string, t
 	if err != nil {
 		return nil, err
 	}
-	if err := p.claim(ctx, disk, b.Claims); err != nil {
+	numbers, err := p.claim(ctx, disk, b.Claims)
+	if err != nil {
 		return nil, errors.Join(err, draft.Discard())
 	}
-	return paths, draft.Name()
+	if err := draft.Name(); err != nil {
+		return nil, err
+	}
+	return paths, p.wrote(ctx, numbers)
+}
+
+// wrote notes that claimed papers have their final names: from now on they may
+// be on cartons. Until then they are made once more as they were.
+func (p *Press) wrote(ctx context.Context, numbers []int64) (err error) {
+	if len(numbers) == 0 {
+		return nil
+	}
+	book, err := p.register(ctx, false)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	return book.Wrote(ctx, numbers, p.Clock)
 }
 
 // claim takes the numbers of all claims and notes that they are printed, or none.
-func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (err error) {
+func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (numbers []int64, err error) {
 	if len(claims) == 0 {
-		return nil
+		return nil, nil
 	}
 	book, err := p.register(ctx, p.begins())
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	var all []register.Print
@@ -190,21 +215,22 @@ func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (err 
 		all, events = append(all, c.Print), append(events, c.events...)
 	}
 	if err := p.witnessed(ctx, book, claims); err != nil {
-		return err
+		return nil, err
 	}
-	_, err = book.ClaimWith(ctx, all, events)
+	done, err := book.ClaimWith(ctx, all, events)
 	if rule := register.RuleOf(err); rule == register.Before || rule == register.Passed {
-		return usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
+		return nil, usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
-	for _, c := range claims {
+	for i, c := range claims {
+		numbers = append(numbers, done[i].Number)
 		if c.Series != "" {
 			p.Unseen = errors.Join(p.Unseen, p.Witness.Saw(disk, c.Series, c.To, p.Name))
 		}
 	}
-	return nil
+	return numbers, nil
 }
 
 // witnessed refuses new numbers of a book that knows less than was given on

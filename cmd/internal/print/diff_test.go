@@ -37,7 +37,7 @@ func TestDiffEvents(t *testing.T) {
 		{"a comment", []string{"ingredients/salt.yaml", "bought-as:", "# by the pallet\nbought-as:"}, nil, []string{"was"}},
 		{"wafer flakes may hold hazelnuts, as the couverture already may",
 			[]string{"ingredients/wafer-flakes.yaml", "may-contain: []", "may-contain: [hazelnuts]"},
-			[]string{"ingredients/wafer-flakes.yaml 15 was may-contain: [] 15 now may-contain: [hazelnuts] goes into passion-caramel-bar"},
+			[]string{"ingredients/wafer-flakes.yaml 14 was may-contain: [] 14 now may-contain: [hazelnuts] goes into passion-caramel-bar"},
 			[]string{"product passion-caramel-bar", "approval"}},
 		{"hazelnuts for almonds",
 			[]string{pastry, "use: ground-almond", "use: ground-hazelnut", pastry, "egg, ground-almond, wheat-flour]", "egg, ground-hazelnut, wheat-flour]"},

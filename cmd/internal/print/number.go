@@ -118,16 +118,27 @@ func (p *Press) stillDue(k *Kind, q *Request, id, batch string, made unit.Date) 
 	}
 	var have int64
 	var first string
+	lost := register.Print{}
 	for _, d := range done {
-		if d.Again == "" && d.Made == made.String() {
+		switch {
+		case d.Again != "" || d.Made != made.String():
+		case !wroteAny(done, d):
+			lost = d
+		default:
 			have += d.Count
 			if first == "" {
 				first, err = gs1.SSCC(extension, p.Shop.Profile.GS1Prefix.V, d.From)
 			}
 		}
 	}
-	if have == 0 || err != nil {
+	if err != nil {
 		return "", err
+	}
+	if lost.Count > 0 && q.Count == unit.Count(have+lost.Count) { // as it was meant the first time
+		q.SSCCFrom = fmt.Sprint(lost.From)
+	}
+	if have == 0 {
+		return "", nil
 	}
 	q.Count = max(0, q.Count-unit.Count(have))
 	return fmt.Sprintf("printed before: %s of %s, batch %s, from SSCC %s on; one that is lost or spoilt: chablon again SSCC --because WHY",

@@ -8,7 +8,8 @@ import (
 	"chablon/labels/register"
 )
 
-const selectPrints = `SELECT number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at FROM prints `
+const selectPrints = `SELECT number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at,
+	EXISTS (SELECT 1 FROM written WHERE print = number) FROM prints `
 
 // Record implements [register.Register].
 func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Print, err error) {
@@ -117,6 +118,23 @@ func claim(ctx context.Context, tx *sql.Tx, p *register.Print) error {
 	return record(ctx, tx, p)
 }
 
+// Wrote notes that prints with these numbers reached the disk under their final
+// names. One that is noted already stays as it is.
+func (r *Register) Wrote(ctx context.Context, numbers []int64, at time.Time) error {
+	at, err := register.Moment(at)
+	if err != nil {
+		return err
+	}
+	return r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		for _, n := range numbers {
+			if _, err := tx.ExecContext(ctx, "INSERT INTO written (print, at) VALUES (?, ?) ON CONFLICT DO NOTHING", n, at.Format(moment)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
 // Prints implements [register.Register].
 func (r *Register) Prints(ctx context.Context, q register.Query) ([]register.Print, error) {
 	where, arg := "", ""
@@ -141,7 +159,7 @@ func (r *Register) Prints(ctx context.Context, q register.Query) ([]register.Pri
 func scanPrint(rows *sql.Rows) (p register.Print, err error) {
 	var at string
 	err = rows.Scan(&p.Number, &p.Kind, &p.ID, &p.Version, &p.CheckWord, &p.Batch, &p.Made,
-		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at)
+		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at, &p.Written)
 	if err == nil {
 		p.At, err = time.Parse(moment, at)
 	}
