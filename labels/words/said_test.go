@@ -102,6 +102,10 @@ func TestParticularsInWords(t *testing.T) {
 	life := func(days, months int) func(*shop.Product) {
 		return func(p *shop.Product) { p.Keep.Life.V = unit.Life{Days: days, Months: months} }
 	}
+	useBy := func(p *shop.Product) {
+		life(3, 0)(p)
+		p.Keep.Date, p.Keep.Temp = at("use-by"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Celsius(5)})
+	}
 	for _, c := range []struct {
 		name, in, lang string
 		tune           func(*shop.Product)
@@ -111,11 +115,11 @@ func TestParticularsInWords(t *testing.T) {
 		{"date", "eu", "en", life(21, 0), date, "Best before 07.04.2026", "Reg. (EU) 1169/2011 Annex X 1"},
 		{"end of a month", "eu", "fi", func(p *shop.Product) { life(0, 6)(p); p.Keep.Show = at("month") }, date, "Parasta ennen 08.2026 loppua", "Annex X 1(a); 17 September would cut the month short"},
 		{"end of a year", "eu", "en", func(p *shop.Product) { life(0, 24)(p); p.Keep.Show = at("year") }, date, "Best before end 2027", "Annex X 1(c)"},
-		{"use by", "eu", "sv", func(p *shop.Product) { life(3, 0)(p); p.Keep.Date = at("use-by") }, date, "Sista förbrukningsdag 20.03.2026", "Annex X 2"},
+		{"use by", "eu", "sv", useBy, date, "Sista förbrukningsdag 20.03.2026", "Annex X 2"},
 		{"none", "eu", "en", func(p *shop.Product) { life(1, 0)(p); p.Keep.Date = at("none") }, date, "", "Annex X 1(d)"},
 		{"Canada", "ca", "en", life(21, 0), date, "Best before 2026~AL~07", "C.R.C., c. 870, B.01.007(4)"},
 		{"Canada in French", "ca", "fr", life(21, 0), date, "Meilleur avant 2026~AL~07", "C.R.C., c. 870, B.01.007"},
-		{"Canada knows no use-by date", "ca", "fr", func(p *shop.Product) { life(3, 0)(p); p.Keep.Date = at("use-by") }, date, "Meilleur avant 2026~MR~20", "C.R.C., c. 870, B.01.007"},
+		{"Canada knows no use-by date", "ca", "fr", useBy, date, "Meilleur avant 2026~MR~20", "C.R.C., c. 870, B.01.007"},
 		{"United States", "us", "en", life(21, 0), date, "Best before 7 April 2026", "no order is set, so the month is a word"},
 
 		{"net", "eu", "en", nil, net, "100~g", "Annex IX"},
