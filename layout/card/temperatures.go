@@ -53,7 +53,7 @@ func (t *teller) heats(s *shop.Step) []heat {
 		if icon == flow.Cold && target.V.Hi > cold {
 			icon, word = flow.Probe, "card.probe"
 		}
-		h := heatOf(target, t.Lang().Temp)
+		h := heatOf(target, t.Lang().Limit) // whoever works in °F keeps to the range too
 		h.Icon, h.What = icon, t.word(word)
 		out = append(out, h)
 	}
