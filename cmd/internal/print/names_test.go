@@ -81,7 +81,7 @@ func TestCodedApart(t *testing.T) {
 	safe := "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._="
 	rapid.Check(t, func(rt *rapid.T) {
 		a, b := code.Draw(rt, "a"), code.Draw(rt, "b")
-		if (a == b) != (strings.ToLower(coded(a)) == strings.ToLower(coded(b))) {
+		if (a == b) != strings.EqualFold(coded(a), coded(b)) {
 			rt.Fatalf("%q is %s, %q is %s", a, coded(a), b, coded(b))
 		}
 		if i := slices.IndexFunc([]rune(coded(a)), func(r rune) bool { return !strings.ContainsRune(safe, r) }); i >= 0 {
