@@ -47,8 +47,10 @@ func (a *app) check() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := a.report(p, b.Found); err != nil {
-				return err
+			a.findings(p, b.Found)
+			if n := b.Found.Errors(); n > 0 {
+				fmt.Fprintf(a.Err, "%s found\n", counted(n, "error", "errors"))
+				return errFindings
 			}
 			fmt.Fprintf(a.Out, "%s: %s, no errors\n", p.Title(), n)
 			return nil
