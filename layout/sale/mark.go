@@ -2,6 +2,7 @@ package sale
 
 import (
 	"fmt"
+	"slices"
 
 	"chablon/labels/gs1"
 	"chablon/labels/unit"
@@ -56,12 +57,7 @@ func (l *layout) codes(s *compose.Setter, x, y unit.Length) {
 
 // numbered reports whether the mark carries the running number of its label.
 func (c *label) numbered() bool {
-	for _, s := range c.Pack.Says() {
-		if s == "number" {
-			return c.Pack.Marked() && c.Digits > 0
-		}
-	}
-	return false
+	return c.Pack.Marked() && c.Digits > 0 && slices.Contains(c.Pack.Says(), "number")
 }
 
 // mark makes the batch mark of the label with the running number n.
@@ -70,13 +66,11 @@ func (c *label) mark(n int) (*page.Symbol, error) {
 	if err != nil {
 		return nil, err
 	}
-	kind, data := gs1.GS1DataMatrix, ""
-	if c.Pack.Mark.V == "link" {
-		kind = gs1.QR
-		data, err = gs1.Link(c.LinkStem, els)
-	} else {
-		data, err = gs1.Encode(els)
+	kind, encode := gs1.GS1DataMatrix, func(els []gs1.Element) (string, error) { return gs1.Encode(els) }
+	if c.linked() {
+		kind, encode = gs1.QR, c.link
 	}
+	data, err := encode(els)
 	if err != nil {
 		return nil, err
 	}
@@ -132,12 +126,15 @@ func Scans(l Label, n int) string {
 	if err != nil {
 		return ""
 	}
-	if l.Pack.Mark.V == "link" {
-		link, err := gs1.Link(l.LinkStem, els)
-		if err != nil {
-			return ""
-		}
-		return link
+	if !l.linked() {
+		return gs1.HRI(els)
 	}
-	return gs1.HRI(els)
+	link, _ := l.link(els) // one that cannot be made is refused where the mark is made
+	return link
 }
+
+// linked reports whether the batch mark is a link.
+func (l Label) linked() bool { return l.Pack.Mark.V == "link" }
+
+// link is the link that the batch mark carries.
+func (l Label) link(els []gs1.Element) (string, error) { return gs1.Link(l.LinkStem, els) }

@@ -46,7 +46,7 @@ func (a *app) noted(ctx context.Context, d *follow.Desk, e trace.Event, err erro
 	if err != nil {
 		return err
 	}
-	done, err := d.Note(ctx, e)
+	done, err := d.Book.Note(ctx, e)
 	for _, e := range done {
 		fmt.Fprintln(a.Out, follow.Line(e))
 	}

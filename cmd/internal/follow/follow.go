@@ -43,11 +43,6 @@ func (d *Desk) event(kind trace.EventKind, day unit.Date) (trace.Event, error) {
 	return trace.Event{Kind: kind, At: at, Noted: d.Now, Zone: d.Now.Format("-07:00"), Who: d.Who}, nil
 }
 
-// Note keeps events, all or none.
-func (d *Desk) Note(ctx context.Context, list ...trace.Event) ([]trace.Event, error) {
-	return d.Book.Note(ctx, list...)
-}
-
 // Lot is a delivery: so much of an ingredient under the supplier's code.
 type Lot struct {
 	Ingredient, Code string

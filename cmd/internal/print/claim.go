@@ -63,8 +63,9 @@ func (j *Job) digest() string {
 
 // unused looks every number up in the register, and gives the claims as they
 // are to be made. A number that is on another carton is an error of the job
-// that bears it, one that is on the same carton is a caution, and so is a shop
-// without a register. The demo shop has none and ships nothing.
+// that bears it, and so is one that is on the same carton, unless it never
+// reached the disk; a shop without a register is a caution. The demo shop has
+// none and ships nothing.
 func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_ []Claim, err error) {
 	if len(claims) == 0 || p.Name == "" {
 		return nil, nil
@@ -102,10 +103,7 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 	if err != nil {
 		return err
 	}
-	var last int64
-	if len(given) > 0 {
-		last = given[len(given)-1].To
-	}
+	last := highestOf(given)
 	for i := range claims {
 		c := &claims[i]
 		before := slices.IndexFunc(done, func(d register.Print) bool { return d.Bears(c.Series, c.From, c.To) })

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
 	"chablon/labels/gs1"
 	"chablon/labels/register"
@@ -44,22 +45,28 @@ func (c *counter) take(p *Press, n int) (int64, error) {
 // lastNumber is the highest carton number given, or the one before the first.
 func (p *Press) lastNumber(ctx context.Context) (last int64, err error) {
 	last = int64(p.Shop.Profile.CartonNumbers.From.V) - 1
+	err = p.reads(ctx, func(book keep.Books) error {
+		given, err := book.Taken(ctx, p.series())
+		last = max(last, highestOf(given))
+		return err
+	})
+	return last, err
+}
+
+// reads runs do on the shop's print book; where there is none, nothing is done.
+func (p *Press) reads(ctx context.Context, do func(keep.Books) error) (err error) {
 	if p.Name == "" {
-		return last, nil
+		return nil
 	}
 	book, err := p.register(ctx, false)
 	if register.RuleOf(err) == register.Missing {
-		return last, nil
+		return nil
 	}
 	if err != nil {
-		return 0, err
+		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	given, err := book.Taken(ctx, p.series())
-	if n := len(given); n > 0 {
-		last = max(last, given[n-1].To)
-	}
-	return last, err
+	return do(book)
 }
 
 // series is the name of the shop's carton numbers.
@@ -95,18 +102,11 @@ func (j *Job) packed(now time.Time) []trace.Event {
 // printedOf lists what was printed of a kind of a batch, in the order of
 // printing; nothing where there is no book.
 func (p *Press) printedOf(ctx context.Context, k *Kind, id, batch string) (out []register.Print, err error) {
-	if p.Name == "" {
-		return nil, nil
-	}
-	book, err := p.register(ctx, false)
-	if register.RuleOf(err) == register.Missing {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, book.Close()) }()
-	return book.Prints(ctx, register.Query{Kind: k.Name, ID: id, Batch: batch})
+	err = p.reads(ctx, func(book keep.Books) (err error) {
+		out, err = book.Prints(ctx, register.Query{Kind: k.Name, ID: id, Batch: batch})
+		return err
+	})
+	return out, err
 }
 
 // stillDue leaves of a run's cartons those that have no label yet: a day that is
