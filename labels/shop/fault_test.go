@@ -68,6 +68,7 @@ const (
 	tin     = "products/tart-tin.yaml"
 	every   = "plans/every-day.yaml"
 	march   = "plans/17-march.yaml"
+	quay    = "name: Quay Stores\naddress: 2 Quay, Port Ossel\n"
 )
 
 // faults are planted one at a time; each must be found by its rule, in its
@@ -105,6 +106,21 @@ var faults = []struct {
 	{"id with dots", "id", "plans/a..b.yaml", []edit{{"plans/a..b.yaml", "", "x"}}},
 	{"id of a device", "id", "plans/con.yaml", []edit{{"plans/con.yaml", "", "x"}}},
 	{"id means two things", "id", "formulas/sugar.yaml", []edit{{"formulas/sugar.yaml", "", "name: {en: s, fr: s}\nversion: 1\nissued: 2026-01-10\nlines: [{use: water, take: 1 g}]\n"}}},
+
+	{"customer with a wrong number", "gln", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "gln: \"9520002000003\"\n"}}},
+	{"two customers in one place", "customer", "customers/quay.yaml", []edit{{"customers/ossel.yaml", "", "name: Ossel Larder\naddress: Ropewalk\ngln: \"9520002000002\"\n"}, {"customers/quay.yaml", "", quay + "gln: \"9520002000002\"\n"}}},
+	{"two customers of one name", "customer", "customers/quay.yaml", []edit{{"customers/ossel.yaml", "", "name: quay stores\naddress: Ropewalk\n"}, {"customers/quay.yaml", "", quay}}},
+	{"customer in no country", "country", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "post-code: 4020\ncountry: fr\n"}}},
+	{"country without a post code", "post-code", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "country: FR\n"}}},
+	{"post code that bars cannot carry", "post-code", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "post-code: QZ#2040\n"}}},
+	{"post code too long for its country", "post-code", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "post-code: \"1234567890\"\ncountry: FR\n"}}},
+	{"language of a customer", "language", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "languages: [Dutch]\n"}}},
+	{"wish unknown", "one-of", "customers/quay.yaml", []edit{{"customers/quay.yaml", "", quay + "wants: [discount]\n"}}},
+	{"run for a stranger", "customer", march, []edit{{"customers/quay.yaml", "", quay}, {march, "pieces: 24", "pieces: 24\n    for: quai"}}},
+	{"run for somebody, without customers", "customer", march, []edit{{march, "pieces: 24", "pieces: 24\n    for: quay"}}},
+	{"order of nobody", "order", march, []edit{{march, "pieces: 24", "pieces: 24\n    order: A-1"}}},
+	{"order number with a space", "order", march, []edit{{"customers/quay.yaml", "", quay}, {march, "pieces: 24", "pieces: 24\n    for: quay\n    order: A 1"}}},
+	{"order number that the customer wants", "order", march, []edit{{"customers/quay.yaml", "", quay + "wants: [order-number]\n"}, {march, "pieces: 24", "pieces: 24\n    for: quay"}}},
 
 	{"use unknown", "use", dough, []edit{{dough, "use: flour", "use: floor\n    as: flour"}}},
 	{"use of a product in a formula", "use", syrup, []edit{{syrup, "use: sugar", "use: tart-tin"}}},

@@ -213,6 +213,8 @@ type Run struct {
 	FirstPlace diag.At[unit.Count]   `key:"first-place" help:"First free place on a part-used sheet, counted from 1."`
 	Skip       []diag.At[unit.Count] `key:"skip" help:"Places of the first sheet to leave empty."`
 	Cartons    diag.At[unit.Count]   `key:"cartons" help:"How many cartons are shipped."`
+	For        Text                  `key:"for" help:"Id of the customer that the cartons are packed for."`
+	Order      Text                  `key:"order" help:"Number of the customer's order."`
 	SSCCFrom   Text                  `key:"sscc-from" help:"Serial reference of the first carton's SSCC; {yy} and {day} as in the batch code."`
 	Sizes      []diag.At[unit.Count] `key:"card-sizes" help:"Batch sizes to show on the card beside the one of the day."`
 }

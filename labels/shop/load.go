@@ -26,6 +26,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 		Ingredients: map[string]*Ingredient{},
 		Formulas:    map[string]*Formula{},
 		Products:    map[string]*Product{},
+		Customers:   map[string]*Customer{},
 		broken:      map[string]bool{},
 		refused:     map[string]bool{},
 	}
@@ -49,6 +50,12 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 		l.file(file, v, &v.Pos)
 		v.ID, s.Products[id] = id, v
 		s.ProductIDs = append(s.ProductIDs, id)
+	})
+	l.folder("customers", func(id, file string) {
+		v := &Customer{}
+		l.file(file, v, &v.Pos)
+		v.ID, s.Customers[id] = id, v
+		s.CustomerIDs = append(s.CustomerIDs, id)
 	})
 	l.folder("plans", func(id, file string) {
 		v := &Plan{}
@@ -77,7 +84,7 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(folders(), name), e.IsDir() && l.written(name):
+		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(Folders(), name), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
@@ -95,8 +102,10 @@ func (l *loader) written(dir string) bool {
 	return err == nil
 }
 
-// folders are the folders of a shop.
-func folders() []string { return []string{"ingredients", "formulas", "products", "plans"} }
+// Folders lists the folders of a shop that files are read from.
+func Folders() []string {
+	return []string{"ingredients", "formulas", "products", "plans", "customers"}
+}
 
 // bystander reports whether a file may lie in a shop without being read.
 func bystander(name string) bool {
@@ -109,10 +118,10 @@ func bystander(name string) bool {
 }
 
 func hintFile(name string) string {
-	if meant := diag.Nearest(name, append(folders(), profileFile, ApprovalsFile)); meant != "" {
+	if meant := diag.Nearest(name, append(Folders(), profileFile, ApprovalsFile)); meant != "" {
 		return "did you mean " + meant + "?"
 	}
-	return "a shop has shop.yaml and the folders " + strings.Join(folders(), ", ") + "; move this out of it"
+	return "a shop has shop.yaml and the folders " + strings.Join(Folders(), ", ") + "; move this out of it"
 }
 
 // folder calls read for each file of one folder, in the order of their ids.

@@ -7,6 +7,7 @@
 //	formulas/ID.yaml       one formula: lines by mass, losses, steps
 //	products/ID.yaml       one product: make-up per piece, keep, packs, cartons
 //	plans/NAME.yaml        what is made on a day
+//	customers/ID.yaml      one customer: where cartons go, and what is wanted on them
 //	approvals.yaml         who approved what the labels say
 //
 // The structs of this package are the table of keys: labels/read fills them by
@@ -34,8 +35,9 @@ type Shop struct {
 	Formulas    map[string]*Formula
 	Products    map[string]*Product
 	Plans       []*Plan
+	Customers   map[string]*Customer
 
-	IngredientIDs, FormulaIDs, ProductIDs []string
+	IngredientIDs, FormulaIDs, ProductIDs, CustomerIDs []string
 
 	broken  map[string]bool // files in which the reader found errors
 	refused map[string]bool // ids whose files have names that cannot be ids

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"chablon/labels/register"
@@ -17,7 +18,7 @@ func Check(ctx context.Context, r Reader, e Event) error {
 	if e.Kind == Undo {
 		return c.undo()
 	}
-	for _, rule := range []func() error{c.known, c.same, c.above, c.once, c.amounts} {
+	for _, rule := range []func() error{c.known, c.same, c.above, c.once, c.meant, c.amounts} {
 		if err := rule(); err != nil {
 			return err
 		}
@@ -151,6 +152,33 @@ func (c *check) together() ([]Thing, error) {
 		}
 	}
 	return all, nil
+}
+
+// meant refuses to load or ship cartons that were packed for another customer:
+// the label on them names him and his order.
+func (c *check) meant() error {
+	if c.e.Kind != Load && c.e.Kind != Ship {
+		return nil
+	}
+	all, err := c.together()
+	if err != nil {
+		return err
+	}
+	packed, err := c.with(Out, all...)
+	if err != nil {
+		return err
+	}
+	mine := map[Thing]bool{}
+	for _, t := range all {
+		mine[t] = true
+	}
+	for _, p := range packed {
+		i := slices.IndexFunc(p.Out, func(o Part) bool { return mine[o.Thing] })
+		if p.Partner != "" && p.Partner != c.e.Partner && (p.Kind == Pack || p.Kind == Load) && i >= 0 {
+			return refuse("look at its label; for another customer it is labelled anew", "%s was %s for %s", p.Out[i].Thing, done(p.Kind), p.Partner)
+		}
+	}
+	return nil
 }
 
 // first refuses the things that stand on that side of an earlier event of one

@@ -53,6 +53,7 @@ func (c *run) elements() []gs1.Element {
 		d := c.Facts.Date.End
 		els = append(els, gs1.Element{AI: ai, Value: fmt.Sprintf("%02d%02d%02d", d.Year%100, int(d.Month), d.Day)})
 	}
+	els = append(els, c.Goes.Elements()...)
 	if len(c.SSCCs) > 0 {
 		els = append(els, gs1.Element{AI: "00", Value: c.SSCCs[0]})
 	}
@@ -89,17 +90,19 @@ func (c *run) checkData() {
 // words alone. The SSCC stands last in each.
 func (c *run) codings() [][]gs1.Element {
 	all := c.elements()
+	own := c.withoutConsignment(all)
 	var less []gs1.Element
-	for _, e := range all {
+	for _, e := range own {
 		if e.AI != "10" {
 			less = append(less, e)
 		}
 	}
-	return [][]gs1.Element{all, less}
+	return [][]gs1.Element{all, own, less}
 }
 
 // saySplit cautions when the batch is not in the bars.
 func (c *run) saySplit(els []gs1.Element) {
+	c.sayConsignment(els)
 	for _, e := range els {
 		if e.AI == "10" {
 			return

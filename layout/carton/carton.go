@@ -34,11 +34,12 @@ type Carton struct {
 	Told     []*words.Label // one for each language, in order
 	Langs    []*words.Lang
 	Batch    string
-	Batched  diag.Pos   // where the batch code comes from
-	Packs    unit.Count // packs in each carton; 0 for as many as it holds
-	Of       int        // cartons of the run; 0 means 1
-	SSCCs    []string   // one for each carton, or none; see [Numbers]
-	Numbered diag.Pos   // where the SSCCs come from
+	Batched  diag.Pos         // where the batch code comes from
+	Packs    unit.Count       // packs in each carton; 0 for as many as it holds
+	Of       int              // cartons of the run; 0 means 1
+	Goes     shop.Consignment // for whom they are packed
+	SSCCs    []string         // one for each carton, or none; see [Numbers]
+	Numbered diag.Pos         // where the SSCCs come from
 	Stock    *stock.Stock
 	Dots     unit.Dots
 }

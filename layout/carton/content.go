@@ -27,6 +27,7 @@ type content struct {
 	cold       bool      // it bears the sign of cold beside its words
 	allergens  []text.Para
 	numbers    text.Para
+	goes       []text.Para // where it goes, the order, and the days that the customer wants
 }
 
 // figure is what is read from a distance, with its title over it.
@@ -39,7 +40,7 @@ func (c *run) tell() bool {
 	heads := t.In(c.titles)
 	o := c.Told[0].Operator
 	c.content = content{sender: flow.Words(role.Operator, o.Src, o.Text), cold: slices.Contains([]string{"chilled", "frozen"}, c.Facts.Product.Keep.Store.V),
-		class: c.classOf(heads), numbers: c.weights(heads),
+		class: c.classOf(heads), numbers: c.weights(heads), goes: c.consigned(heads),
 		net:   figureOf(heads.Word("carton.content"), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
 		batch: figureOf(gs1.Title("10"), role.Batch, c.Batched, c.lot())}
 	for n := range c.Of {

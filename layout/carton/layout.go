@@ -87,14 +87,14 @@ func (c *run) missed(err error) {
 // arrangements to try: below each other, and side by side, which comes first
 // where the room is wide.
 func arrangements(room page.Rect) []arrangement {
-	stacked := arrangement{{room, []section{head, name, contents, date, keep, allergens, numbers}}}
+	stacked := arrangement{{room, []section{head, consignee, name, contents, date, keep, allergens, numbers}}}
 	left, right := room, room
 	left.W = (room.W - gutter) / 2
 	right.W = room.W - gutter - left.W
 	right.X = room.Right() - right.W
 	beside := []arrangement{
-		{{room, []section{head}}, {left, []section{name, contents, date}}, {right, []section{keep, allergens, numbers}}},
-		{{room, []section{head}}, {left, []section{name, contents, date, numbers}}, {right, []section{keep, allergens}}},
+		{{room, []section{head, consignee}}, {left, []section{name, contents, date}}, {right, []section{keep, allergens, numbers}}},
+		{{room, []section{head, consignee}}, {left, []section{name, contents, date, numbers}}, {right, []section{keep, allergens}}},
 	}
 	if room.W > 2*room.H {
 		return append(beside, stacked)

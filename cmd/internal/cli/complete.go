@@ -24,6 +24,8 @@ func choices(of, command string, p *print.Press, args []string) []string {
 		return print.MarketCodes()
 	case "language":
 		return print.LanguageCodes()
+	case "customer":
+		return p.CustomerIDs()
 	case "pack":
 		if len(args) > 0 {
 			return p.PackIDs(args[0])

@@ -130,7 +130,7 @@ func (a *app) ship() *cobra.Command {
 	c := &cobra.Command{
 		Use: "ship SSCC...", Short: "Note the cartons and pallets that leave for a customer",
 		Long:    "Notes which cartons and pallets left, and for whom. A carton goes to one customer;\nwhat was withdrawn, or is made of it, is refused.",
-		Example: "  chablon ship 095200010000000010 --to \"Ossel Larder\" --order 4711 --shop my-shop",
+		Example: "  chablon ship 095200010000000010 --to ossel-larder --order OL-4711 --shop my-shop",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usage.Errorf("give the 18 digits under the bars", "which cartons?")
@@ -145,7 +145,7 @@ func (a *app) ship() *cobra.Command {
 			})
 		},
 	}
-	c.Flags().StringVar(&s.To, "to", "", "the customer")
+	c.Flags().StringVar(&s.To, "to", "", "the customer: its id in customers/, or its name")
 	c.Flags().StringVar(&s.Order, "order", "", "number of the order or delivery note")
 	c.Flags().Var(textFlag(&s.Day, "day"), "on", "day on which it left; today when left out")
 	return a.fromShop(c)

@@ -175,7 +175,10 @@ func (d *Desk) Ship(ctx context.Context, s Ship) (trace.Event, error) {
 	if err != nil {
 		return e, err
 	}
-	e.Partner, e.Order = s.To, s.Order
+	if e.Partner, err = d.customer(s); err != nil {
+		return e, err
+	}
+	e.Order = s.Order
 	for _, code := range s.SSCCs {
 		t, err := d.named(ctx, code, "", trace.Carton, trace.Pallet)
 		if err != nil {
@@ -184,6 +187,39 @@ func (d *Desk) Ship(ctx context.Context, s Ship) (trace.Event, error) {
 		e.In = append(e.In, trace.Part{Thing: t})
 	}
 	return e, nil
+}
+
+// customer is the name of the one that goods go to: one of the shop's, where it
+// names any.
+func (d *Desk) customer(s Ship) (string, error) {
+	if len(d.Shop.CustomerIDs) == 0 {
+		return s.To, nil
+	}
+	c, ok := d.Shop.CustomerNamed(s.To)
+	switch {
+	case !ok:
+		return "", d.stranger(s.To)
+	case s.Order == "" && c.Want("order-number"):
+		return "", usage.Errorf("give it: --order", "%s takes nothing without the number of its order", c.Name.V)
+	}
+	return c.Name.V, nil
+}
+
+// stranger is a customer that the shop does not know. The hint names the one
+// that may have been meant by its id, as it is typed the quickest.
+func (d *Desk) stranger(name string) error {
+	if name == "" {
+		return usage.Errorf("name one of "+strings.Join(d.Shop.CustomerIDs, ", "), "the customer is missing")
+	}
+	var names []string
+	for _, id := range d.Shop.CustomerIDs {
+		names = append(names, id, d.Shop.Customers[id].Name.V)
+	}
+	e := usage.Unknown("customer", name, names)
+	if !strings.HasPrefix(e.Hint, "did you mean") {
+		e.Hint = "customers are " + strings.Join(d.Shop.CustomerIDs, ", ") + "; for another one write customers/ID.yaml with its name and address"
+	}
+	return e
 }
 
 // Withdraw is the event that a lot or batch may no longer be used or sold.

@@ -54,6 +54,9 @@ func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bo
 		return ids[id]
 	}
 	switch {
+	case path.Dir(d.Pos.File) == "customers":
+		to, ok := p.Shop.CustomerNamed(r.For)
+		return ok && d.Pos.File == to.Pos.File
 	case d.Pos.File == shop.ApprovalsFile:
 		return k.sold()
 	case path.Dir(d.Pos.File) == "plans":

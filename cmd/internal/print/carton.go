@@ -31,7 +31,7 @@ func cartonKind() *Kind {
 		},
 		Compose: composeCarton,
 		Runs: func(p *Press, r shop.Run) (Request, bool) {
-			return Request{Count: r.Cartons.V, SSCCFrom: p.Shop.SSCCFrom(r, p.Today)}, r.Cartons.V > 0
+			return Request{Count: r.Cartons.V, SSCCFrom: p.Shop.SSCCFrom(r, p.Today), For: r.For.V, Order: r.Order.V}, r.Cartons.V > 0
 		},
 	}
 }
@@ -48,7 +48,7 @@ func composeCarton(j *Job) (Set, error) {
 		return Set{}, nil
 	}
 	c := carton.Compose(carton.Carton{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
-		Of: j.Count, SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+		Of: j.Count, Goes: j.goes(), SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
 	if c == nil {
 		return Set{}, nil
 	}

@@ -63,7 +63,7 @@ func asItCame(fsys fs.FS) bool {
 	if err != nil {
 		return false
 	}
-	for _, dir := range []string{"ingredients", "formulas", "products", "plans"} {
+	for _, dir := range shop.Folders() {
 		all, _ := fs.ReadDir(fsys, dir)
 		for _, e := range all {
 			if _, err := fs.Stat(samples.Demo(), path.Join(dir, e.Name())); err != nil {

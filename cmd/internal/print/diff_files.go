@@ -22,7 +22,7 @@ type line struct {
 // approvals are told apart.
 func files(p *Press) (map[string][]line, error) {
 	out := map[string][]line{}
-	for _, dir := range []string{".", "ingredients", "formulas", "products", "plans"} {
+	for _, dir := range append([]string{"."}, shop.Folders()...) {
 		entries, err := fs.ReadDir(p.files, dir)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue

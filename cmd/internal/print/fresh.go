@@ -62,6 +62,7 @@ func Schemas() ([]keep.File, error) {
 		{"formula", "A formula (formulas/*.yaml)", shop.Formula{}},
 		{"product", "A product (products/*.yaml)", shop.Product{}},
 		{"plan", "What is made on a day (plans/*.yaml)", shop.Plan{}},
+		{"customer", "A customer that cartons go to (customers/*.yaml)", shop.Customer{}},
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 	} {
 		data, err := read.Schema(s.id+".schema.json", s.title, s.root)

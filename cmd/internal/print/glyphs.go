@@ -20,6 +20,9 @@ func (p *Press) glyphs() {
 	for _, id := range s.ProductIDs {
 		p.glyphsIn(reflect.ValueOf(*s.Products[id]))
 	}
+	for _, id := range s.CustomerIDs {
+		p.glyphsIn(reflect.ValueOf(*s.Customers[id]))
+	}
 	for _, plan := range s.Plans {
 		p.glyphsIn(reflect.ValueOf(*plan))
 	}

@@ -35,6 +35,7 @@ type Job struct {
 	Pack    *shop.Pack
 	Market  *market.Market
 	Plan    *shop.Plan
+	To      *shop.Customer // that it is packed for; nil for nobody in particular
 	Langs   []*words.Lang
 	Stock   *stock.Stock
 	Printer shop.Printer
@@ -85,7 +86,7 @@ func (s *Set) own(n int) []page.Item {
 
 // lookUp finds all that the request names, and fills in what is usual.
 func (j *Job) lookUp() error {
-	for _, look := range []func() error{j.subject, j.pack, j.languages, j.paper, j.batch, j.count, j.numbers} {
+	for _, look := range []func() error{j.subject, j.pack, j.customer, j.languages, j.paper, j.batch, j.count, j.numbers} {
 		if err := look(); err != nil {
 			return err
 		}
@@ -208,6 +209,9 @@ func (j *Job) usualLanguages() (out []string) {
 	k, usual := j.Kind, j.Shop.Profile.CardLanguages
 	if k.Speaks != Kitchen && j.Pack != nil {
 		usual = j.Shop.LanguagesOf(j.Pack)
+	}
+	if j.To != nil && len(j.To.Languages) > 0 {
+		usual = j.To.Languages
 	}
 	if k.Usual > 0 {
 		usual = usual[:min(k.Usual, len(usual))]

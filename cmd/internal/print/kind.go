@@ -135,7 +135,7 @@ func (k *Kind) Takes(flag string) bool {
 		return k.Bears == ItsBatch
 	case "count":
 		return k.Most > 1
-	case "sscc-from":
+	case "sscc-from", "for", "order":
 		return k.SSCC
 	case "first-place", "skip":
 		return k.Form == ""
@@ -183,6 +183,8 @@ type Request struct {
 	Made       unit.Date  `flag:"made" is:"day" help:"the day made; today when left out"`
 	Batch      string     `flag:"batch" help:"batch code; by the shop's rule when left out"`
 	SSCCFrom   string     `flag:"sscc-from" help:"serial reference of the first carton's SSCC; the next one of the print book when left out"`
+	For        string     `flag:"for" help:"id of the customer that it is packed for" of:"customer"`
+	Order      string     `flag:"order" help:"number of the customer's order"`
 	FirstPlace unit.Count `flag:"first-place" is:"number" help:"first free place on a part-used sheet, counted from 1"`
 	Skip       []int      `flag:"skip" help:"places of the first sheet to leave empty, such as 3,5"`
 	Draft      bool       `flag:"draft" help:"print what nobody has approved yet, with the mark of a draft across it"`
@@ -193,7 +195,8 @@ type Request struct {
 	pieces  unit.Count // of the card that a ticket goes with
 	day     *day       // whose run sheet it is
 	stale   []register.Stale
-	compare bool // only to be compared, never to be printed
+	packed  unit.Date // day of packing; today when zero
+	compare bool      // only to be compared, never to be printed
 }
 
 // own gives the flags that only this kind has.

@@ -91,7 +91,7 @@ func (j *Job) packed(now time.Time) []trace.Event {
 		open.Until = j.Facts.Date.End.String()
 	}
 	holds := j.Product.Carton.Holds.V
-	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now,
+	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
 		In: []trace.Part{{Thing: batch, Pieces: holds * j.Pack.Pieces.V * unit.Count(j.Count)}}}
 	for _, code := range j.SSCCs {
 		pack.Out = append(pack.Out, trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: j.ID, Code: code}, Pieces: holds})
@@ -185,15 +185,18 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 		return Batch{}, err
 	}
 	old, err := bearing(ctx, book, p, code)
+	r := Request{Count: unit.Count(old.Count), Batch: old.Batch, SSCCFrom: fmt.Sprint(old.From)}
+	if err == nil {
+		err = packedFor(ctx, book, old.ID, code, &r)
+	}
 	if err := errors.Join(err, book.Close()); err != nil {
 		return Batch{}, err
 	}
-	made, err := unit.ParseDate(old.Made)
-	if err != nil {
+	if r.Made, err = unit.ParseDate(old.Made); err != nil {
 		return Batch{}, err
 	}
 	k := p.KindOf(old.Kind)
-	j, err := p.make(k, Request{Count: unit.Count(old.Count), Made: made, Batch: old.Batch, SSCCFrom: fmt.Sprint(old.From)}, old.ID)
+	j, err := p.make(k, r, old.ID)
 	if err != nil {
 		return Batch{}, err
 	}

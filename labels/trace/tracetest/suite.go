@@ -31,6 +31,7 @@ func Run(t *testing.T, open func(testing.TB) trace.Book) {
 		{"refuses", testRefuses},
 		{"undo", testUndo},
 		{"withdrawn", testWithdrawn},
+		{"meant for another", testMeant},
 		{"kept", testKept},
 		{"two at once", testTwo},
 		{"all or none", testAll},
@@ -227,6 +228,23 @@ func testWithdrawn(_ *testing.T, b book) {
 	b.refused(trace.Event{Kind: trace.Ship, Partner: "Ossel Larder", In: bare(carton(30))}, says)
 	b.refused(trace.Event{Kind: trace.Make, In: bare(batch("rye-shortbread", "L26076A")), Out: bare(batch("x", "1"))}, says)
 	b.note(trace.Event{Kind: trace.Make, In: bare(lot("wheat-flour", "CM-1")), Out: bare(batch("x", "1"))})
+}
+
+// A carton whose label names one customer goes to no other, neither by itself
+// nor on a pallet; what was packed for nobody goes to anybody.
+func testMeant(_ *testing.T, b book) {
+	apricots(b)
+	dough := bare(batch("rye-shortbread", "L26076A"))
+	b.note(trace.Event{Kind: trace.Pack, Partner: "Ossel Larder", Order: "4712", In: dough, Out: bare(carton(30), carton(31))})
+	b.note(trace.Event{Kind: trace.Pack, In: dough, Out: bare(carton(32))})
+	const says = "was packed for Ossel Larder"
+	b.refused(trace.Event{Kind: trace.Ship, Partner: "Quay Stores", In: bare(carton(30))}, says)
+	b.refused(trace.Event{Kind: trace.Load, Partner: "Quay Stores", In: bare(carton(32), carton(31)), Out: bare(pallet(40))}, says)
+	b.refused(trace.Event{Kind: trace.Load, In: bare(carton(31)), Out: bare(pallet(40))}, says)
+	b.note(trace.Event{Kind: trace.Load, Partner: "Ossel Larder", In: bare(carton(31), carton(32)), Out: bare(pallet(40))})
+	b.refused(trace.Event{Kind: trace.Ship, Partner: "Quay Stores", In: bare(pallet(40))}, "for Ossel Larder")
+	b.note(trace.Event{Kind: trace.Ship, Partner: "Ossel Larder", In: bare(pallet(40))})
+	b.note(trace.Event{Kind: trace.Ship, Partner: "Ossel Larder", In: bare(carton(30))})
 }
 
 // Random days: whatever is noted, back of forth leads home, no thing is found
