@@ -26,14 +26,6 @@ type Prep struct {
 	Lead unit.Span // how long before all is ready it must be begun
 }
 
-// Buy is what the day takes of one ingredient.
-type Buy struct {
-	Ingredient *shop.Ingredient
-	Edible     unit.Mass // as it goes in
-	Bought     unit.Mass // before peeling
-	Packs      int64     // whole packs that hold it; 0 where no pack is known
-}
-
 // Pick is how many pieces the day's assortments take of a product, and how
 // many the day makes of it.
 type Pick struct {
@@ -71,7 +63,7 @@ func PlanDay(sh *shop.Shop, plan *shop.Plan) (*Day, error) {
 		return nil, err
 	}
 	d.prep(sh, t)
-	d.buy()
+	d.Buy = Together(d)
 	d.pick()
 	return d, nil
 }
@@ -96,37 +88,6 @@ func (d *Day) prep(sh *shop.Shop, t *tally) {
 		d.Prep = append(d.Prep, Prep{m, lead[m.Formula]})
 	}
 	slices.SortStableFunc(d.Prep, func(a, b Prep) int { return cmp.Compare(b.Lead, a.Lead) })
-}
-
-func (d *Day) buy() {
-	sum := map[*shop.Ingredient]*Buy{}
-	add := func(lines []Amount) {
-		for _, a := range lines {
-			if a.Ingredient == nil {
-				continue
-			}
-			b := sum[a.Ingredient]
-			if b == nil {
-				b = &Buy{Ingredient: a.Ingredient}
-				sum[a.Ingredient] = b
-			}
-			b.Edible += a.Exact
-			b.Bought += max(a.Buy, a.Exact)
-		}
-	}
-	for _, p := range d.Prep {
-		add(p.Lines)
-	}
-	for _, b := range d.Runs {
-		add(b.Lines)
-	}
-	for _, b := range sum {
-		if pack := b.Ingredient.OrderPack.V; pack > 0 {
-			b.Packs = int64((b.Bought + pack - 1) / pack)
-		}
-		d.Buy = append(d.Buy, *b)
-	}
-	slices.SortFunc(d.Buy, func(a, b Buy) int { return cmp.Compare(a.Ingredient.ID, b.Ingredient.ID) })
 }
 
 func (d *Day) pick() {

@@ -56,6 +56,7 @@ type Profile struct {
 	CartonNumbers  *CartonNumbers       `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
+	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|prep|shopping" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`
 	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`

@@ -9,39 +9,62 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
+	"chablon/layout/list"
 )
 
 // prep says the prep list.
-func (t teller) prep() list {
+func (t teller) prep() list.List {
 	l := t.list("prep.title", "prep.do", t.Word("sheet.computed")+" "+t.Word("caution.local-rules"))
-	l.cols = []col{{t.Word("prep.make"), isWords, 46}, {t.Word("prep.begin"), isRight, 0}, {t.Word("prep.in"), isFigure, 0},
-		{t.Word("prep.out"), isFigure, 0}, {t.Word("prep.split"), isParts, 54}}
+	l.Cols = []list.Col{{Head: t.Word("prep.make"), Share: 46}, {Head: t.Word("prep.begin"), Kind: list.Right}, {Head: t.Word("prep.in"), Kind: list.Figure},
+		{Head: t.Word("prep.out"), Kind: list.Figure}, {Head: t.Word("prep.split"), Share: 54}}
 	last := -1
 	for _, p := range t.order() {
 		if n := t.daysBefore(p); t.Ready > 0 && n != last {
-			l.rows, last = append(l.rows, row{head: t.when(n)}), n
+			l.Rows, last = append(l.Rows, list.Row{Head: t.when(n)}), n
 		}
-		l.rows = append(l.rows, t.make(p))
+		l.Rows = append(l.Rows, t.make(p))
 	}
-	l.rows = append(l.rows, t.thaws()...)
-	l.rows = append(l.rows, t.picks()...)
+	l.Rows = append(l.Rows, t.thaws()...)
+	l.Rows = append(l.Rows, t.picks()...)
 	return l
 }
 
 // make says one formula.
-func (t teller) make(p scale.Prep) row {
+func (t teller) make(p scale.Prep) list.Row {
 	f := p.Formula
 	n := t.daysBefore(p)
 	if f.Keep != nil && f.Keep.Life.Set() && f.Keep.Life.V.End(t.Date.AddDays(-n)).Before(t.Date) {
 		t.Found().Warnf(f.Keep.Life.Pos, "keep", "make it later, or open earlier", "%s is needed on %s, made %d days before, and keeps %s", f.ID, t.Date, n, f.Keep.Life.V)
 	}
-	return row{src: f.Pos, cells: []cell{
-		{strong: t.name(f.Name, f.ID, f.Pos), under: t.about(p), role: role.Name},
-		{strong: t.begin(p, n), role: role.Date},
-		{strong: t.grams(weighed(p.Lines)), role: role.Amount},
-		{strong: t.grams(p.Out), role: role.Amount},
-		{parts: t.parts(p)},
+	return list.Row{Src: f.Pos, Cells: []list.Cell{
+		{Strong: t.name(f.Name, f.ID, f.Pos), Under: t.about(p), Role: role.Name, Parts: t.weigh(p)},
+		{Strong: t.begin(p, n), Role: role.Date},
+		{Strong: t.grams(weighed(p.Lines)), Role: role.Amount},
+		{Strong: t.grams(p.Out), Role: role.Amount},
+		{Parts: t.parts(p)},
 	}}
+}
+
+// weigh says what is weighed into it, as the scales of the bench show it.
+func (t teller) weigh(p scale.Prep) (out []list.Part) {
+	for _, a := range p.Lines {
+		out = append(out, list.Part{Mass: list.GramsIn(t.Sheet.Lang, a.Shown, min(a.Step, unit.Gram)), What: t.line(a)})
+	}
+	if m := p.Medium; m != nil {
+		out = append(out, list.Part{Mass: list.GramsIn(t.Sheet.Lang, m.Shown, min(m.Step, unit.Gram)), What: t.line(*m) + " – " + t.Word("prep.medium")})
+	}
+	return out
+}
+
+// line names what is weighed, as the formula calls it.
+func (t teller) line(a scale.Amount) string {
+	switch _, own := shop.In(a.Line.Name, t.Sheet.Lang.Code()); {
+	case own:
+		return t.name(a.Line.Name, a.Line.Ref(), a.Line.Pos)
+	case a.Formula != nil:
+		return t.name(a.Formula.Name, a.Formula.ID, a.Formula.Pos)
+	}
+	return t.name(a.Ingredient.Name, a.Ingredient.ID, a.Ingredient.Pos)
 }
 
 // weighed is all that is put in: without what a cooking medium gives.
@@ -75,14 +98,14 @@ func (t teller) about(p scale.Prep) string {
 
 // parts says the weights to split it into. They add up to what comes out, as
 // shown.
-func (t teller) parts(p scale.Prep) []part {
+func (t teller) parts(p scale.Prep) []list.Part {
 	var exact []unit.Mass
 	for _, u := range p.For {
 		exact = append(exact, u.Mass)
 	}
-	shown := scale.Split(exact, step(p.Out))
+	shown := scale.Split(exact, list.Step(p.Out))
 	seen := map[diag.Pos]int{}
-	var out []part
+	var out []list.Part
 	for i, u := range p.For {
 		what := ""
 		switch {
@@ -98,7 +121,7 @@ func (t teller) parts(p scale.Prep) []part {
 		if u.Medium {
 			what += " – " + t.Word("prep.medium")
 		}
-		out = append(out, part{t.gramsIn(shown[i], step(p.Out)), what})
+		out = append(out, list.Part{Mass: list.GramsIn(t.Sheet.Lang, shown[i], list.Step(p.Out)), What: what})
 	}
 	return out
 }
@@ -117,11 +140,11 @@ func (t teller) pieces(p *shop.Product, n int) unit.Count {
 }
 
 // thaws says what comes out of the freezer.
-func (t teller) thaws() []row {
+func (t teller) thaws() []list.Row {
 	if len(t.Thaw) == 0 {
 		return nil
 	}
-	out := []row{{head: compose.Capital(t.Word("prep.thaw")) + " · " + t.Word("prep.thaw-do")}}
+	out := []list.Row{{Head: compose.Capital(t.Word("prep.thaw")) + " · " + t.Word("prep.thaw-do")}}
 	for _, th := range t.Thaw {
 		name, at := "", diag.Pos{}
 		switch {
@@ -130,26 +153,26 @@ func (t teller) thaws() []row {
 		case th.Ingredient != nil:
 			name, at = t.name(th.Ingredient.Name, th.Ingredient.ID, th.Ingredient.Pos), th.Ingredient.Pos
 		}
-		out = append(out, row{src: at, cells: []cell{{strong: name, role: role.Name}, {}, {strong: t.grams(th.Mass), role: role.Amount},
-			{}, {under: t.Word("prep.out-at"), write: true}}})
+		out = append(out, list.Row{Src: at, Cells: []list.Cell{{Strong: name, Role: role.Name}, {}, {Strong: t.grams(th.Mass), Role: role.Amount},
+			{}, {Under: t.Word("prep.out-at"), Write: true}}})
 	}
 	return out
 }
 
 // picks says what assortments take of other products, and what is short.
-func (t teller) picks() []row {
+func (t teller) picks() []list.Row {
 	if len(t.Day.Picks) == 0 {
 		return nil
 	}
-	out := []row{{head: compose.Capital(t.Word("prep.pieces"))}}
+	out := []list.Row{{Head: compose.Capital(t.Word("prep.pieces"))}}
 	for _, p := range t.Day.Picks {
 		about := t.Word("prep.made") + compose.NoBreak + t.Sheet.Lang.Plain(int64(p.Makes), 0)
 		if p.Short() {
 			about += "; " + t.Fill("prep.short", map[string]string{"n": t.Sheet.Lang.Plain(int64(p.Taken-p.Makes), 0)})
 		}
-		out = append(out, row{src: p.Product.Pos, cells: []cell{
-			{strong: t.name(p.Product.Name, p.Product.ID, p.Product.Pos), role: role.Name}, {}, {}, {},
-			{strong: t.Count("count.pieces", int64(p.Taken)), under: about, role: role.Amount}}})
+		out = append(out, list.Row{Src: p.Product.Pos, Cells: []list.Cell{
+			{Strong: t.name(p.Product.Name, p.Product.ID, p.Product.Pos), Role: role.Name}, {}, {}, {},
+			{Strong: t.Count("count.pieces", int64(p.Taken)), Under: about, Role: role.Amount}}})
 	}
 	return out
 }

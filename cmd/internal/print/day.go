@@ -16,8 +16,10 @@ import (
 
 // day is the paper of one day under way.
 type day struct {
-	runs  []*dayRun
-	found *diag.List
+	runs   []*dayRun
+	sheets []*Job   // over the plan as a whole
+	lacks  []string // sheets that are left out
+	found  *diag.List
 }
 
 // dayRun is one run of the plan: its papers, and what keeps some of them from
@@ -57,10 +59,14 @@ func (p *Press) Day(o DayOptions) (Batch, error) {
 		return Batch{}, err
 	}
 	d.sort()
+	if err := p.sheets(d, plan, Request{Draft: o.Draft}); err != nil {
+		return Batch{}, err
+	}
 	b.Claims = slices.DeleteFunc(b.Claims, func(c Claim) bool { return c.found.Errors() > 0 })
 	for _, r := range d.runs {
 		b.Left = append(b.Left, r.tell()...)
 	}
+	b.Left = append(b.Left, d.lacks...)
 	sheet, err := p.make(p.KindOf("run-sheet"), Request{plan: plan, day: d}, "")
 	if err != nil {
 		return Batch{}, err
@@ -115,7 +121,7 @@ func (p *Press) dayOf(plan *shop.Plan, like Request) (*day, error) {
 			continue
 		}
 		for _, k := range p.kinds {
-			if k.Runs == nil || k.Together && slices.Contains(once[k], r.run.Product.V) {
+			if k.Runs == nil || !p.prints(k) || k.Together && slices.Contains(once[k], r.run.Product.V) {
 				continue
 			}
 			once[k] = append(once[k], r.run.Product.V)
@@ -221,6 +227,9 @@ func (p *Press) dayPapers(d *day) (out []Paper) {
 	for _, k := range p.kinds {
 		out = append(out, papers(shared[k])...)
 	}
+	for _, j := range d.sheets {
+		out = append(out, papers([]*Job{j})...)
+	}
 	return out
 }
 
@@ -248,7 +257,7 @@ func (d *day) sheet() (out []runsheet.Run) {
 func OfDay() string {
 	var all []string
 	for _, k := range Kinds() {
-		if k.Runs != nil {
+		if k.Runs != nil && !k.Asked {
 			all = append(all, k.Many)
 		}
 	}

@@ -51,6 +51,8 @@ type Kind struct {
 	Scan    gs1.Use                                // where its bar codes are scanned; at a till when left out
 	Compose func(*Job) (Set, error)                // sets it; what is wrong goes to Found of the job
 	Runs    func(*Press, shop.Run) (Request, bool) // what a run of the day's plan asks of it; nil for nothing
+	Day     func(*Press, *shop.Plan) []Request     // what the day's plan asks of it as a whole; nil for nothing
+	Asked   bool                                   // the day prints it only where day-prints of the profile names it
 }
 
 // Of is what a request for paper is about.
@@ -91,7 +93,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), prepKind(), runSheetKind(), withdrawKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), prepKind(), shoppingKind(), runSheetKind(), withdrawKind()}
 }
 
 // KindOf finds a kind by its name.

@@ -13,15 +13,16 @@ type PrepOptions struct {
 
 func prepKind() *Kind {
 	return &Kind{
-		Name: "prep", File: "prep", One: "prep and shopping list", Many: "prep and shopping lists",
-		Short:   "Print what is made for the whole day, and what must be bought",
-		Long:    "Prints the prep list of today's plan (or of the day given with --today): every\nformula once, for all products that share it, with its split weights and when it\nis due; and the shopping list by supplier.",
+		Name: "prep", File: "prep", One: "prep list", Many: "prep lists",
+		Short:   "Print what is made for the whole day",
+		Long:    "Prints the prep list of today's plan (or of the day given with --today): every\nformula once, for all products that share it, with its split weights and when it\nis due.",
 		Example: "  chablon prep samples/quoin-and-crumb --today 2026-03-17 --ready 09:00",
-		Next:    "Tick what is made and what is in the house; order the rest.",
+		Next:    "Tick what is made, and label every tub.",
 		Inside:  true,
 		Of:      Plan, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
 		Own:     func() any { return &PrepOptions{} },
 		Compose: composePrep,
+		Day:     once,
 	}
 }
 
