@@ -118,13 +118,15 @@ func gtinFault(g string) string {
 	return fmt.Sprintf("does not fit its check digit: after %s it should be %c", g[:len(g)-1], want)
 }
 
-// cartonGTIN: a carton has 14 digits, and the first says that it is one; 9 is
-// for goods of variable mass.
+// cartonGTIN: a carton has a number of 12, 13 or 14 digits (GGS 2.1.7: a
+// grouping of packs has a GTIN-12, GTIN-13 or GTIN-14; from memory); the first
+// of 14 is 1 to 8, or 0 before one of 13, and 9 is for goods of variable mass.
 func (c *checker) cartonGTIN(g Text) {
-	if len(g.V) == 14 && (g.V[0] < '1' || g.V[0] > '8') {
+	switch {
+	case len(g.V) == 8:
+		c.wrong(g.Pos, "gtin", "give the carton a number of 12, 13 or 14 digits, or leave it out", "%q is a GTIN-8, and a carton has none", g.V)
+	case len(g.V) == 14 && g.V[0] == '9':
 		c.wrong(g.Pos, "gtin", "begin it with a digit from 1 to 8", "%q is not the number of a carton of packs that are all alike", g.V)
-	} else if len(g.V) != 14 {
-		c.wrong(g.Pos, "gtin", "write the 14 digits of the carton's own number, in quotes", "%q is not a GTIN-14", g.V)
 	}
 }
 
@@ -139,6 +141,9 @@ func (c *checker) cartons() {
 			c.wrong(k.Pack.Pos, "pack", meant(k.Pack.V, p.PackIDs(), "packs here are "+list(p.PackIDs())), "%s has no pack %q", p.ID, k.Pack.V)
 		}
 		c.pieces(k.Holds, "what a carton holds")
+		if k.Sides.Set() && (k.Sides.V < 1 || k.Sides.V > MaxSides) {
+			c.wrong(k.Sides.Pos, "carton", "count the sides that bear its label", "a carton has 1 to %d sides for its label, not %d", MaxSides, k.Sides.V)
+		}
 		c.amount(k.Tare, "the tare", true)
 	})
 }

@@ -182,14 +182,19 @@ type Pack struct {
 	Price      diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
 }
 
+// MaxSides is how many sides of a carton may bear its label: those that stand
+// upright.
+const MaxSides = 4
+
 // Carton is the shipped box.
 type Carton struct {
 	Pos   diag.Pos
 	Pack  Text                `key:"pack" must:"yes" help:"Id of the pack that is in it."`
 	Holds diag.At[unit.Count] `key:"holds" must:"yes" help:"How many packs are in it."`
-	GTIN  Text                `key:"gtin" must:"yes" help:"GTIN-14 of the carton, as text."`
+	GTIN  Text                `key:"gtin" help:"GTIN of the carton itself, of 12, 13 or 14 digits, as text. Without one, its label names the pack and how many of it are inside."`
 	Paper Text                `key:"paper" must:"yes" help:"Id of the label paper."`
 	Tare  diag.At[unit.Mass]  `key:"tare" help:"Mass of the empty carton with its packing."`
+	Sides diag.At[unit.Count] `key:"sides" help:"On how many sides of the carton the same label is stuck, 1 to 4; it is then printed as often. 1 when left out."`
 }
 
 // Plan is what is made on a day.

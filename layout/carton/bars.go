@@ -3,7 +3,9 @@ package carton
 import (
 	"fmt"
 
+	"chablon/labels/diag"
 	"chablon/labels/gs1"
+	"chablon/labels/shop"
 )
 
 // Numbers makes the SSCCs of count cartons from the company prefix and the
@@ -39,19 +41,31 @@ func (c *run) checkNumbers() {
 	}
 }
 
+// numbered reports whether the number of the carton itself says what is in it:
+// it has one, and it is full.
+func (c *run) numbered() bool { return c.carton.GTIN.Set() && c.Packs == c.carton.Holds.V }
+
+// named is the number that says what is in the carton: its own where it is
+// full, else that of one pack.
+func (c *run) named() shop.Text {
+	if c.numbered() {
+		return c.carton.GTIN
+	}
+	return c.Facts.Pack.GTIN
+}
+
 // elements is what the bars say about the carton. A full one has a GTIN of
 // its own (01), which says how many packs are in it: a count (37) may not
-// stand beside it. A carton that is not full names the GTIN of its contents
-// (02) and counts them.
+// stand beside it. A carton that is not full, or has no number of its own,
+// names the GTIN of its contents (02) and counts them.
 func (c *run) elements() []gs1.Element {
-	els := []gs1.Element{{AI: "01", Value: c.carton.GTIN.V}, {AI: "10", Value: c.Batch}}
-	if c.Packs != c.carton.Holds.V {
-		gtin, _ := gs1.Pad(c.Facts.Pack.GTIN.V) // see checkData
+	gtin, _ := gs1.Pad(c.named().V) // see checkData
+	els := []gs1.Element{{AI: "01", Value: gtin}, {AI: "10", Value: c.Batch}}
+	if !c.numbered() {
 		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "10", Value: c.Batch}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
 	}
 	if ai := map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]; ai != "" {
-		d := c.Facts.Date.End
-		els = append(els, gs1.Element{AI: ai, Value: fmt.Sprintf("%02d%02d%02d", d.Year%100, int(d.Month), d.Day)})
+		els = append(els, gs1.Element{AI: ai, Value: gs1.Date(c.Facts.Date.End)})
 	}
 	els = append(els, c.Goes.Elements()...)
 	if len(c.SSCCs) > 0 {
@@ -62,27 +76,28 @@ func (c *run) elements() []gs1.Element {
 
 // checkData reports data that bars cannot carry.
 func (c *run) checkData() {
-	if c.Packs != c.carton.Holds.V {
-		if _, err := gs1.Pad(c.Facts.Pack.GTIN.V); err != nil {
-			c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or fill the carton",
-				"a carton with %d of %d packs is named by the GTIN of the pack: %v", c.Packs, c.carton.Holds.V, err)
-			return
-		}
+	if !c.numbered() && !c.Facts.Pack.GTIN.Set() {
+		c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or the carton one of its own, and fill it",
+			"a carton with %d packs is named by the GTIN of the pack, and %s of %s has none", c.Packs, c.Facts.Pack.ID.V, c.Facts.Product.ID)
+		return
 	}
-	els := c.elements()
-	for _, e := range els {
-		pos := c.carton.GTIN.Pos
-		if e.AI == "10" {
-			pos = c.Batched
-		}
-		if err := gs1.Check(e); err != nil && e.AI != "00" {
-			c.found.Errorf(pos, "carton", "write it as GS1 has it", "%v", err)
-			return
-		}
+	if n := c.named(); c.bad(n.Pos, gs1.Valid(n.V)) {
+		return
 	}
-	if err := gs1.Together(els); err != nil {
+	if c.bad(c.Batched, gs1.Check(gs1.Element{AI: "10", Value: c.Batch})) {
+		return
+	}
+	if err := gs1.Together(c.elements()); err != nil {
 		c.found.Errorf(c.carton.Pos, "carton", "give the cartons their SSCCs", "%v", err)
 	}
+}
+
+// bad reports what bars cannot carry, and that there is something.
+func (c *run) bad(pos diag.Pos, err error) bool {
+	if err != nil {
+		c.found.Errorf(pos, "carton", "write it as GS1 has it", "%v", err)
+	}
+	return err != nil
 }
 
 // codings lists what the bars may say, the best first: everything, or, on a

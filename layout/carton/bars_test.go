@@ -268,7 +268,7 @@ func TestFindings(t *testing.T) {
 		{"check digit", "sscc", "last digit is 0, not 1", func(c *Carton) { c.SSCCs = []string{"095200010000000011", "095200010000000027"} }},
 		{"a number twice", "sscc", "two cartons", func(c *Carton) { c.SSCCs = []string{"095200010000000010", "095200010000000010"} }},
 		{"too few numbers", "sscc", "1 numbers for 2 cartons", func(c *Carton) { c.SSCCs = c.SSCCs[:1] }},
-		{"a GTIN mistyped", "carton", "where 7 is right", func(c *Carton) { c.Facts.Product.Carton.GTIN.V = "19520001000018" }},
+		{"a GTIN mistyped", "carton", "the last digit is 7, not 8", func(c *Carton) { c.Facts.Product.Carton.GTIN.V = "19520001000018" }},
 		{"batch of odd letters", "carton", "BATCH/LOT", func(c *Carton) { c.Batch = "Lö26076A" }},
 		{"batch too long", "carton", "BATCH/LOT", func(c *Carton) { c.Batch = "L26076A-SECOND-OVEN-LEFT" }},
 		{"part-filled, without SSCCs", "carton", "COUNT", func(c *Carton) { c.Packs, c.SSCCs = 7, nil }},

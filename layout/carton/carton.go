@@ -80,7 +80,7 @@ func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
 	}
 	for _, els := range c.codings() {
 		var err error
-		if c.bars, err = c.paper.Stack(els, c.carton.GTIN.Pos); err != nil {
+		if c.bars, err = c.paper.Stack(els, c.named().Pos); err != nil {
 			c.missed(err)
 			continue
 		}

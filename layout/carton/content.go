@@ -113,14 +113,14 @@ func (c *run) contains(t *compose.Teller) text.Para {
 func (c *run) weights(heads *compose.Teller) text.Para {
 	first := c.elements()[0]
 	net := c.Facts.Pack.Net.V * unit.Mass(c.Packs)
-	out := text.Para{Role: role.Note, Src: c.carton.GTIN.Pos}
+	out := text.Para{Role: role.Note, Src: c.named().Pos}
 	add := func(title, value string, src diag.Pos) {
 		if len(out.Spans) > 0 {
 			title = " · " + title
 		}
 		out.Spans = append(out.Spans, text.Span{Text: title + compose.NoBreak, Src: src}, text.Span{Text: value, Bold: true, Src: src})
 	}
-	add(gs1.Title(first.AI), first.Value, c.carton.GTIN.Pos)
+	add(gs1.Title(first.AI), first.Value, c.named().Pos)
 	add(strings.ToUpper(heads.Word("carton.net")), c.titles.Mass(net), c.Facts.Pack.Net.Pos)
 	if tare := c.carton.Tare; tare.V > 0 {
 		add(strings.ToUpper(heads.Word("carton.gross")), "≈"+compose.NoBreak+c.titles.Mass(net+tare.V), tare.Pos)

@@ -1,24 +1,33 @@
 package print
 
 import (
+	"cmp"
 	"strconv"
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
 	"chablon/labels/shop"
+	"chablon/labels/unit"
 	"chablon/layout/carton"
 	"chablon/layout/page"
 )
+
+// CartonOptions are the flags of carton labels alone.
+type CartonOptions struct {
+	Packs unit.Count `flag:"packs" is:"number" help:"packs in each carton, where it is not full"`
+	Sides unit.Count `flag:"sides" is:"number" help:"sides of each carton that bear its label"`
+}
 
 func cartonKind() *Kind {
 	return &Kind{
 		Name: "carton", File: "cartons", One: "carton label", Many: "carton labels",
 		Short:   "Print the carton labels of a product",
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
-		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --sscc-from 27 --today 2026-03-17",
+		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --today 2026-03-17\n  chablon carton pear-hazelnut-tartlet --packs 7 --today 2026-03-17",
 		Next:    "Stick it on the closed and counted carton, on a dry face.",
 		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Scan: gs1.Trade,
+		Own:   func() any { return &CartonOptions{} },
 		Has:   hasCarton,
 		Packs: func(q *shop.Product) []string { return []string{q.Carton.Pack.V} },
 		Paper: func(j *Job) string { return j.Product.Carton.Paper.V },
@@ -47,10 +56,24 @@ func composeCarton(j *Job) (Set, error) {
 	if j.canPrint(); j.Found.Errors() > 0 {
 		return Set{}, nil
 	}
+	sides := j.sides()
+	if sides > shop.MaxSides {
+		return Set{}, usage.Errorf("count the sides that bear its label", "a carton has 1 to %d sides for its label, not %d", shop.MaxSides, sides)
+	}
 	c := carton.Compose(carton.Carton{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
-		Of: j.Count, Goes: j.goes(), SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+		Packs: j.packs(), Of: j.Count, Goes: j.goes(), SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
 	if c == nil {
 		return Set{}, nil
 	}
-	return Set{Arts: []*page.Art{c.Art}, Safe: c.Safe, Own: c.Own, Keys: c.Keys}, nil
+	return Set{Arts: []*page.Art{c.Art}, Safe: c.Safe, Copies: sides, Own: func(n int) []page.Item { return c.Own((n-1)/sides + 1) }, Keys: c.Keys}, nil
+}
+
+// packs is how many packs are in each carton of the job.
+func (j *Job) packs() unit.Count {
+	return cmp.Or(own[CartonOptions](j).Packs, j.Product.Carton.Holds.V)
+}
+
+// sides is on how many sides of each carton its label stands.
+func (j *Job) sides() int {
+	return max(1, int(cmp.Or(own[CartonOptions](j).Sides, j.Product.Carton.Sides.V)))
 }

@@ -54,7 +54,7 @@ func (j *Job) digest() string {
 	for _, pg := range j.set.Pages {
 		h.Write([]byte(pg.Dump()))
 	}
-	for n := 1; n <= j.pieces() && len(j.set.Arts) > 0; n++ {
+	for n := 1; n <= j.pieces() && len(j.set.Arts) > 0; n += j.copies() { // the same label on a second side is the same paper
 		art := j.set.art(n)
 		h.Write([]byte((&page.Page{W: art.W, H: art.H, Items: slices.Concat(art.Items, j.set.own(n))}).Dump()))
 	}

@@ -66,14 +66,16 @@ func (j *Job) partner() string {
 }
 
 // packedFor gives a request back what the first label of a carton was made for:
-// the customer, the order and the day, as the trace kept them.
+// the customer, the order and the day, and how many packs are inside, as the
+// trace kept them.
 func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request) error {
-	list, err := book.With(ctx, trace.Out, []trace.Thing{{Kind: trace.Carton, ID: id, Code: code}})
+	it := trace.Thing{Kind: trace.Carton, ID: id, Code: code}
+	list, err := book.With(ctx, trace.Out, []trace.Thing{it})
 	for _, e := range list {
 		if e.Kind != trace.Pack {
 			continue
 		}
-		r.For, r.Order = e.Partner, e.Order
+		r.For, r.Order, r.Own = e.Partner, e.Order, &CartonOptions{Packs: packsIn(e, it)}
 		if e.Made != "" {
 			if r.packed, err = unit.ParseDate(e.Made); err != nil {
 				return fmt.Errorf("the print book has a wrong day of packing: %w", err)
@@ -81,4 +83,14 @@ func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request
 		}
 	}
 	return err
+}
+
+// packsIn is how many packs an event put into a carton.
+func packsIn(e trace.Event, it trace.Thing) unit.Count {
+	for _, p := range e.Out {
+		if p.Thing == it {
+			return p.Pieces
+		}
+	}
+	return 0
 }

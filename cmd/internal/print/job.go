@@ -65,6 +65,9 @@ type Set struct {
 	// Arts are pieces, one artwork for each, or one for all of them.
 	Arts []*page.Art
 	Own  func(n int) []page.Item // marks of piece n alone, counted from 1; nil for none
+	// Copies is how often each thing that is labelled bears the same piece; once
+	// when left out.
+	Copies int
 
 	Safe    page.Rect                 // where marks may lie; all within the stock's margin when left out
 	Heights map[role.Role]unit.Length // least x-heights where no law asks

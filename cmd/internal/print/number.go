@@ -90,7 +90,7 @@ func (j *Job) packed(now time.Time) []trace.Event {
 	if j.Facts.Date.Kind != "none" {
 		open.Until = j.Facts.Date.End.String()
 	}
-	holds := j.Product.Carton.Holds.V
+	holds := j.packs()
 	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
 		In: []trace.Part{{Thing: batch, Pieces: holds * j.Pack.Pieces.V * unit.Count(j.Count)}}}
 	for _, code := range j.SSCCs {
@@ -226,7 +226,7 @@ func (j *Job) only(n int) {
 	art, own := j.set.art(n), j.set.Own
 	j.set.Arts = []*page.Art{art}
 	if own != nil {
-		j.set.Own = func(int) []page.Item { return own(n) }
+		j.set.Own = func(int) []page.Item { return own((n-1)*j.copies() + 1) }
 	}
 	j.SSCCs, j.From, j.Count = j.SSCCs[n-1:n], j.From+int64(n)-1, 1
 }

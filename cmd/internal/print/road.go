@@ -210,7 +210,10 @@ func (j *Job) preflight() {
 }
 
 // pieces is how many pieces were set.
-func (j *Job) pieces() int { return max(j.Count, len(j.set.Arts)) }
+func (j *Job) pieces() int { return max(j.Count*j.copies(), len(j.set.Arts)) }
+
+// copies is how often each thing bears the same piece.
+func (j *Job) copies() int { return max(1, j.set.Copies) }
 
 // rules is what a finished page or piece is checked against.
 func (j *Job) rules(all page.Rect) preflight.Sheet {
