@@ -243,11 +243,13 @@ func TestCheck(t *testing.T) {
 // What is not known is not foretold.
 func TestUnknown(t *testing.T) {
 	for name, spoil := range map[string]func(*shop.Shop, *shop.Formula){
-		"no temperature":    func(_ *shop.Shop, f *shop.Formula) { f.Lines[1].At = diag.At[unit.Temp]{} },
-		"no composition":    func(sh *shop.Shop, _ *shop.Formula) { sh.Ingredients["cream"].Per100 = nil },
-		"no water":          func(sh *shop.Shop, _ *shop.Formula) { sh.Ingredients["dark"].Water = diag.At[unit.Share]{} },
-		"a formula":         func(_ *shop.Shop, f *shop.Formula) { f.Lines[1].Use = at("f") },
-		"no such line":      func(_ *shop.Shop, f *shop.Formula) { f.Steps[0].Uses = append(f.Steps[0].Uses, at("milk")) },
+		"no temperature": func(_ *shop.Shop, f *shop.Formula) { f.Lines[1].At = diag.At[unit.Temp]{} },
+		"no composition": func(sh *shop.Shop, _ *shop.Formula) { sh.Ingredients["cream"].Per100 = nil },
+		"no water":       func(sh *shop.Shop, _ *shop.Formula) { sh.Ingredients["dark"].Water = diag.At[unit.Share]{} },
+		"a formula":      func(_ *shop.Shop, f *shop.Formula) { f.Lines[1].Use = at("f") },
+		"no such line": func(_ *shop.Shop, f *shop.Formula) {
+			f.Steps[0].Uses = append(f.Steps[0].Uses, shop.Use{Line: at("milk")})
+		},
 		"nothing goes in":   func(_ *shop.Shop, f *shop.Formula) { f.Steps[0].Uses = nil },
 		"one thing goes in": func(_ *shop.Shop, f *shop.Formula) { f.Steps[0].Uses = f.Steps[0].Uses[:1] },
 		"needs what is not": func(_ *shop.Shop, f *shop.Formula) { f.Steps[0].Needs = []shop.Text{at("x")} },
@@ -269,9 +271,9 @@ func TestUnknown(t *testing.T) {
 func TestCarried(t *testing.T) {
 	sh, f := emulsion("45 °C")
 	f.Steps = []shop.Step{
-		{ID: at("warm"), Kind: at("cook"), Uses: []shop.Text{at("cream")}, Reach: []diag.At[unit.Target]{target("80 °C")}},
-		{ID: at("scrape"), Kind: at("mix"), Needs: []shop.Text{at("warm")}, Reach: []diag.At[unit.Target]{target("80 °C")}},
-		{ID: at("pour"), Kind: at("mix"), Needs: []shop.Text{at("warm"), at("scrape")}, Uses: []shop.Text{at("dark")}, Reach: []diag.At[unit.Target]{target("45 °C")}},
+		{ID: at("warm"), Kind: at("cook"), Uses: []shop.Use{{Line: at("cream")}}, Reach: []shop.Reach{{To: target("80 °C")}}},
+		{ID: at("scrape"), Kind: at("mix"), Needs: []shop.Text{at("warm")}, Reach: []shop.Reach{{To: target("80 °C")}}},
+		{ID: at("pour"), Kind: at("mix"), Needs: []shop.Text{at("warm"), at("scrape")}, Uses: []shop.Use{{Line: at("dark")}}, Reach: []shop.Reach{{To: target("45 °C")}}},
 	}
 	one, _ := emulsion("45 °C")
 	want, _ := heat.Step(one, one.Formulas["f"], "pour")
@@ -314,7 +316,7 @@ func emulsion(reach string) (*shop.Shop, *shop.Formula) {
 		{Use: at("cream"), Take: at(unit.Kilogram), At: at(unit.Celsius(80))},
 		{Use: at("dark"), Take: at(unit.Kilogram), At: at(unit.Celsius(20))},
 	}}
-	f.Steps = []shop.Step{{ID: at("pour"), Kind: at("mix"), Uses: []shop.Text{at("cream"), at("dark")}, Reach: []diag.At[unit.Target]{target(reach)}}}
+	f.Steps = []shop.Step{{ID: at("pour"), Kind: at("mix"), Uses: []shop.Use{{Line: at("cream")}, {Line: at("dark")}}, Reach: []shop.Reach{{To: target(reach)}}}}
 	sh.Formulas = map[string]*shop.Formula{"f": f}
 	return sh, f
 }

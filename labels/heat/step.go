@@ -40,7 +40,7 @@ func Step(sh *shop.Shop, f *shop.Formula, id string) (Forecast, bool) {
 	}
 	var in []Portion
 	seen := map[string]bool{id: true}
-	for _, n := range st.Needs {
+	for _, n := range st.After() {
 		p, ok := w.made(n.V, seen)
 		if !ok {
 			return Forecast{}, false
@@ -80,7 +80,7 @@ func (f *Forecast) expect(st *shop.Step) {
 // asked gives the last temperature that a step must reach.
 func asked(st *shop.Step) (unit.Target, bool) {
 	if n := len(st.Reach); n > 0 {
-		return st.Reach[n-1].V, true
+		return st.Reach[n-1].To.V, true
 	}
 	if st.Limit != nil && st.Limit.Reach.Set() {
 		return st.Limit.Reach.V, true
@@ -113,7 +113,10 @@ func (w *walk) find(id string) *shop.Step {
 func (w *walk) own(st *shop.Step) ([]Portion, bool) {
 	var all []Portion
 	for _, u := range st.Uses {
-		p, ok := w.line(u.V, nil)
+		if u.Step.Set() {
+			continue // comes with what was done before
+		}
+		p, ok := w.line(u, nil)
 		if !ok {
 			return nil, false
 		}
@@ -123,8 +126,8 @@ func (w *walk) own(st *shop.Step) ([]Portion, bool) {
 }
 
 // line gives one line at its own temperature, or at the one given.
-func (w *walk) line(ref string, at *unit.Temp) (Portion, bool) {
-	i := slices.IndexFunc(w.formula.Lines, func(l shop.Line) bool { return l.Ref() == ref })
+func (w *walk) line(u shop.Use, at *unit.Temp) (Portion, bool) {
+	i := slices.IndexFunc(w.formula.Lines, func(l shop.Line) bool { return l.Ref() == u.Line.V })
 	if i < 0 {
 		return Portion{}, false
 	}
@@ -134,7 +137,7 @@ func (w *walk) line(ref string, at *unit.Temp) (Portion, bool) {
 		return Portion{}, false
 	}
 	food, ok := FoodOf(ing)
-	p := Portion{Food: food, Mass: l.Taken(), Temp: l.At.V}
+	p := Portion{Food: food, Mass: l.Taken().Of(u.Part()), Temp: l.At.V}
 	if at != nil {
 		p.Temp = *at
 	}
@@ -158,10 +161,13 @@ func (w *walk) made(id string, seen map[string]bool) ([]Portion, bool) {
 	melted := false
 	for _, s := range w.upTo(id, seen) {
 		for _, r := range s.Reach {
-			melted = melted || r.V.Lo >= meltsAll
+			melted = melted || r.To.V.Lo >= meltsAll
 		}
 		for _, u := range s.Uses {
-			p, ok := w.line(u.V, &temp)
+			if u.Step.Set() {
+				continue
+			}
+			p, ok := w.line(u, &temp)
 			if !ok {
 				return nil, false
 			}
@@ -186,7 +192,7 @@ func (w *walk) upTo(id string, seen map[string]bool) []*shop.Step {
 	}
 	seen[id] = true
 	all := []*shop.Step{st}
-	for _, n := range st.Needs {
+	for _, n := range st.After() {
 		all = append(all, w.upTo(n.V, seen)...)
 	}
 	return all
@@ -214,7 +220,7 @@ func Check(sh *shop.Shop, found *diag.List) {
 
 func reachPos(st *shop.Step) diag.Pos {
 	if n := len(st.Reach); n > 0 {
-		return st.Reach[n-1].Pos
+		return st.Reach[n-1].To.Pos
 	}
 	return st.Limit.Reach.Pos
 }

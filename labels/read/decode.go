@@ -86,7 +86,7 @@ func (d *decoder) list(n *yaml.Node, v reflect.Value, s slot) bool {
 	for i, c := range n.Content {
 		entry := slot{what: fmt.Sprintf("entry %d of %s", i+1, s.what), field: s.field}
 		e := reflect.New(v.Type().Elem()).Elem()
-		if d.value(c, e, entry) || e.Kind() == reflect.Struct && !isAt(e.Type()) {
+		if d.value(c, e, entry) || c.Kind == yaml.MappingNode && e.Kind() == reflect.Struct && !isAt(e.Type()) {
 			v.Set(reflect.Append(v, e))
 		}
 	}
@@ -116,6 +116,9 @@ func (d *decoder) dict(n *yaml.Node, v reflect.Value, s slot) bool {
 
 func (d *decoder) mapping(n *yaml.Node, v reflect.Value, s slot) bool {
 	p := d.plan(v.Type())
+	if p.alone != nil && n.Kind == yaml.ScalarNode {
+		return d.alone(n, v, p, s)
+	}
 	if n.Kind != yaml.MappingNode {
 		d.wrong(n, "kind", mappingHint(n, p), "%s must be keys with values, but is %s", s.what, kindName(n))
 		return false
@@ -142,6 +145,19 @@ func (d *decoder) mapping(n *yaml.Node, v reflect.Value, s slot) bool {
 		if f.must && !given[f.name] {
 			d.wrong(n, "missing-key", addHint(f), "%q is missing here", f.name)
 		}
+	}
+	return true
+}
+
+// alone reads a single value that stands for a mapping of which it is the one
+// key that was written.
+func (d *decoder) alone(n *yaml.Node, v reflect.Value, p *plan, s slot) bool {
+	f := *p.alone
+	if !d.value(n, v.FieldByIndex(f.index), slot{s.what, f}) {
+		return false
+	}
+	if p.pos != nil {
+		v.FieldByIndex(p.pos).Set(reflect.ValueOf(d.pos(n)))
 	}
 	return true
 }

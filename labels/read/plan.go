@@ -71,7 +71,8 @@ type field struct {
 type plan struct {
 	fields []field
 	byName map[string]int
-	pos    []int // index of the field Pos, or nil
+	pos    []int  // index of the field Pos, or nil
+	alone  *field // the key whose value may stand for the whole mapping, or nil
 }
 
 func (p *plan) names() []string {
@@ -100,6 +101,9 @@ func planOf(t reflect.Type) *plan {
 		}
 		p.byName[name] = len(p.fields)
 		p.fields = append(p.fields, f)
+		if sf.Tag.Get("alone") == "yes" {
+			p.alone = &f
+		}
 	}
 	return p
 }
@@ -134,10 +138,11 @@ func checkType(t reflect.Type, seen map[reflect.Type]bool, path string) error {
 }
 
 func checkStruct(t reflect.Type, seen map[reflect.Type]bool, path string) error {
-	names := map[string]bool{}
+	names, alone := map[string]bool{}, ""
 	for _, sf := range reflect.VisibleFields(t) {
 		name, ok := sf.Tag.Lookup("key")
 		must, hasMust := sf.Tag.Lookup("must")
+		_, stands := sf.Tag.Lookup("alone")
 		at := path + "." + sf.Name
 		switch {
 		case !ok:
@@ -150,6 +155,10 @@ func checkStruct(t reflect.Type, seen map[reflect.Type]bool, path string) error 
 			return fmt.Errorf("read: %s: key %q is on a field that is not exported", at, name)
 		case hasMust && must != "yes":
 			return fmt.Errorf("read: %s: must is %q, not yes", at, must)
+		case stands && (sf.Tag.Get("alone") != "yes" || alone != "" || shapeOf(sf.Type) != scalar):
+			return fmt.Errorf("read: %s: one single value of a mapping may be alone: yes", at)
+		case stands:
+			alone = name
 		}
 		names[name] = true
 		if err := checkType(sf.Type, seen, at); err != nil {

@@ -7,7 +7,9 @@
 //	Net diag.At[unit.Mass] `key:"net" must:"yes" help:"Net quantity of one pack."`
 //
 // Tags: key names it (lower case, hyphens); must:"yes" makes it required;
-// one:"a|b|c" lists the words allowed; help is one sentence for editors. A
+// one:"a|b|c" lists the words allowed; help is one sentence for editors;
+// alone:"yes" lets the value stand for the whole mapping, where nothing else is
+// to be said: 175 °C for {to: 175 °C}. A
 // field Pos of type diag.Pos gets the place of its mapping. Types of fields:
 //
 //	diag.At[T]    one value; *T has UnmarshalText, or T is a string, bool or int

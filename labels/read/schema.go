@@ -68,7 +68,11 @@ func (m *schemaMaker) of(t reflect.Type, one []string) object {
 	case dict:
 		return object{{"type", "object"}, {"additionalProperties", m.of(entryType(t), one)}}
 	}
-	return object{{"$ref", "#/$defs/" + m.define(t)}}
+	whole := object{{"$ref", "#/$defs/" + m.define(t)}}
+	if f := planOf(t).alone; f != nil {
+		return object{{"anyOf", []object{m.of(f.typ, f.one), whole}}}
+	}
+	return whole
 }
 
 // define notes a struct type and gives its name in the schema.

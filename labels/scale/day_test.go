@@ -187,7 +187,7 @@ func TestLatestStarts(t *testing.T) {
 // Two bakes that overlap by ten minutes clash over one oven, not over two.
 func TestClashes(t *testing.T) {
 	bake := func(id string, hands, wait int64) *scale.Work {
-		st := &shop.Step{ID: at(id), Kind: at("bake"), HandsOn: at(unit.Span(hands) * unit.Minute), Waiting: at(unit.Span(wait) * unit.Minute)}
+		st := &shop.Step{ID: at(id), Kind: at("bake"), HandsOn: at(unit.Span(hands) * unit.Minute), Waiting: at(unit.Waits(unit.Span(wait) * unit.Minute))}
 		return &scale.Work{Tasks: []scale.Task{{Step: st}}}
 	}
 	sh := &shop.Shop{}

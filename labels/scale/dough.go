@@ -122,7 +122,7 @@ func Boiled(t unit.Target, boils unit.Temp) unit.Target {
 func Reach(p *shop.Profile, st *shop.Step) (targets []unit.Target, changed bool) {
 	boils := Boiling(p)
 	for _, r := range st.Reach {
-		t := r.V
+		t := r.To.V
 		if boils != seaBoil && boiledSugar(st, t) {
 			t, changed = Boiled(t, boils), true
 		}

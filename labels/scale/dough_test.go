@@ -157,7 +157,7 @@ func TestAltitude(t *testing.T) {
 			p.Boils = at(c.boils)
 		}
 		st := &shop.Step{Kind: at(c.kind), Of: at(c.of)}
-		st.Reach = append(st.Reach, at(target(c.reach)))
+		st.Reach = append(st.Reach, shop.Reach{To: at(target(c.reach))})
 		got, changed := scale.Reach(p, st)
 		if got[0].Mid() != c.want || changed != c.changed {
 			t.Errorf("%s at %s, %s high: %s, %v", c.of, c.reach, c.height, got[0], changed)

@@ -44,13 +44,13 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 	lane := Lane{Formula: f}
 	for i := range steps {
 		t := Task{Step: &steps[i], Formula: f, Lane: len(g.lanes)}
-		for _, n := range steps[i].Needs {
+		for _, n := range steps[i].After() {
 			if j, ok := ids[n.V]; ok {
 				t.Needs = append(t.Needs, j)
 			}
 		}
 		for _, u := range steps[i].Uses {
-			if sub := g.shop.Formulas[lines[u.V]]; sub != nil {
+			if sub := g.shop.Formulas[lines[u.Line.V]]; sub != nil {
 				t.Needs = append(t.Needs, g.last[sub]...)
 			}
 		}

@@ -64,7 +64,7 @@ func (w *Work) Critical() []int {
 const maxTime = 365 * 24 * unit.Hour
 
 func hands(s *shop.Step) unit.Span { return min(max(s.HandsOn.V, 0), maxTime) }
-func wait(s *shop.Step) unit.Span  { return min(max(s.Waiting.V, 0), maxTime) }
+func wait(s *shop.Step) unit.Span  { return min(max(s.Waits().Least, 0), maxTime) }
 
 // Order puts the steps of a product and of all its formulas into an order of
 // work. A step that uses a formula needs that formula's last steps. The order

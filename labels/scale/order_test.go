@@ -84,7 +84,7 @@ func steps(t testing.TB, rows ...string) (*shop.Shop, *shop.Formula) {
 			t.Fatal(err)
 		}
 		st := shop.Step{ID: shop.Text{V: fields[0]}}
-		st.HandsOn.V, st.Waiting.V = unit.Span(h)*unit.Minute, unit.Span(w)*unit.Minute
+		st.HandsOn.V, st.Waiting.V = unit.Span(h)*unit.Minute, unit.Waits(unit.Span(w)*unit.Minute)
 		for _, n := range fields[2:] {
 			st.Needs = append(st.Needs, shop.Text{V: n})
 		}
@@ -180,7 +180,7 @@ func TestLanes(t *testing.T) {
 			}
 		}
 	}
-	if want := "sweet-pastry 2, hazelnut-frangipane 2, pear-syrup 1, poached-pear 4, own 7"; strings.Join(got, ", ") != want {
+	if want := "sweet-pastry 2, hazelnut-frangipane 3, pear-syrup 1, poached-pear 4, own 7"; strings.Join(got, ", ") != want {
 		t.Errorf("%v, want %s", got, want)
 	}
 }
@@ -199,5 +199,5 @@ func ExampleOrder() {
 	// Output:
 	// 5 h 47 min in all, 2 h 35 min of hands
 	// B1 can wait 2 h 20 min
-	// B2 can wait 2 h 20 min
+	// B1b can wait 2 h 20 min
 }

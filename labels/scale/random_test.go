@@ -59,12 +59,12 @@ func randomSteps(t *rapid.T, lines []shop.Line) []shop.Step {
 	var all []shop.Step
 	for i := range rapid.IntRange(0, 8).Draw(t, "steps") {
 		st := shop.Step{ID: at(fmt.Sprint("s", i))}
-		st.HandsOn, st.Waiting = at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "hands"))*unit.Minute), at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "wait"))*unit.Minute)
+		st.HandsOn, st.Waiting = at(unit.Span(rapid.Int64Range(0, 60).Draw(t, "hands"))*unit.Minute), at(unit.Waits(unit.Span(rapid.Int64Range(0, 60).Draw(t, "wait"))*unit.Minute))
 		if i > 0 && rapid.Bool().Draw(t, "needs") {
 			st.Needs = []shop.Text{at(fmt.Sprint("s", rapid.IntRange(0, i-1).Draw(t, "need")))}
 		}
 		if rapid.Bool().Draw(t, "uses") {
-			st.Uses = []shop.Text{at(rapid.SampledFrom(lines).Draw(t, "line").Ref())}
+			st.Uses = []shop.Use{{Line: at(rapid.SampledFrom(lines).Draw(t, "line").Ref())}}
 		}
 		all = append(all, st)
 	}
@@ -201,7 +201,7 @@ func TestOrderHolds(t *testing.T) {
 		for i, task := range w.Tasks {
 			for _, n := range task.Needs {
 				need := w.Tasks[n]
-				long := need.Step.HandsOn.V + need.Step.Waiting.V
+				long := need.Step.HandsOn.V + need.Step.Waits().Least
 				if n >= i || need.End() > task.Start || need.Latest()+long > task.Latest() || need.Alone+long > task.Alone {
 					t.Errorf("%s comes too early for %s", task.Step.ID.V, need.Step.ID.V)
 				}

@@ -97,14 +97,12 @@ func stagesOf(kind string) []string {
 // its stage, where nothing goes in, or where it stands in a cooking medium.
 func (f *Formula) EndWeight(s *Step) (unit.Mass, bool) {
 	refs := f.inPan(s)
-	if f.CookedIn != nil && refs[f.CookedIn.Use.V] {
+	if f.CookedIn != nil && refs[f.CookedIn.Use.V] > 0 {
 		return 0, false
 	}
 	var m unit.Mass
 	for _, l := range f.Lines {
-		if refs[l.Ref()] {
-			m += l.Taken()
-		}
+		m += l.Taken().Of(min(refs[l.Ref()], unit.Whole))
 	}
 	last := -1
 	for i, l := range f.Losses {
@@ -118,17 +116,17 @@ func (f *Formula) EndWeight(s *Step) (unit.Mass, bool) {
 	return m, last >= 0 && m > 0
 }
 
-// inPan gives the lines that went in up to and with a step.
-func (f *Formula) inPan(s *Step) map[string]bool {
-	refs, seen := map[string]bool{}, map[string]bool{}
+// inPan gives how much of each line went in up to and with a step.
+func (f *Formula) inPan(s *Step) map[string]unit.Share {
+	refs, seen := map[string]unit.Share{}, map[string]bool{}
 	var visit func(s *Step)
 	visit = func(s *Step) {
 		seen[s.ID.V] = true
 		for _, u := range s.Uses {
-			refs[u.V] = true
+			refs[u.Line.V] += u.Part()
 		}
 		for i := range f.Steps {
-			if t := &f.Steps[i]; !seen[t.ID.V] && slices.ContainsFunc(s.Needs, func(n diag.At[string]) bool { return n.V == t.ID.V }) {
+			if t := &f.Steps[i]; !seen[t.ID.V] && slices.ContainsFunc(s.After(), func(n diag.At[string]) bool { return n.V == t.ID.V }) {
 				visit(t)
 			}
 		}

@@ -17,13 +17,19 @@ func (c *checker) temps() {
 		for i := range s.steps {
 			st := &s.steps[i]
 			c.ranged(st)
-			for _, t := range st.Reach {
-				c.sane(st, practice.AtReach, t)
+			for _, r := range st.Reach {
+				c.sane(st, practice.AtReach, r.To)
 			}
-			for _, t := range st.Set {
+			for _, t := range st.Settings() {
 				c.sane(st, practice.AtSet, t)
 			}
 			c.sane(st, practice.AtCore, st.Core)
+			if st.In != nil {
+				c.sane(st, practice.AtReach, st.In.At)
+			}
+			if st.Hold != nil {
+				c.sane(st, practice.AtReach, st.Hold.At)
+			}
 			if st.Limit != nil {
 				c.sane(st, practice.AtLimit, st.Limit.Reach)
 				c.held(st)
@@ -36,7 +42,7 @@ func (c *checker) temps() {
 // ranged: where a step says what it works on, there is something to hold its
 // temperatures against; otherwise the cook would trust a check that is none.
 func (c *checker) ranged(st *Step) {
-	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && len(st.Set) == 0 && !st.Core.Set() && st.Limit == nil {
+	if !st.Of.Set() || !st.Kind.Set() || len(st.Reach) == 0 && len(st.Settings()) == 0 && !st.Core.Set() && st.Limit == nil {
 		return
 	}
 	for _, p := range []practice.Part{practice.AtSet, practice.AtReach, practice.AtCore, practice.AtLimit} {

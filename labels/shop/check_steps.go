@@ -82,7 +82,7 @@ func (c *checker) stepNeeds() {
 		}
 		ids := s.ids()
 		for _, st := range s.steps {
-			for _, n := range st.Needs {
+			for _, n := range st.follows() {
 				switch {
 				case n.V == st.ID.V:
 					c.wrong(n.Pos, "circle", "take it out", "step %s needs itself", n.V)
@@ -109,7 +109,7 @@ func (c *checker) stepCircle(s sheet) {
 		id := st.ID.V
 		state[id] = 1
 		above = append(above, id)
-		for _, n := range st.Needs {
+		for _, n := range st.follows() {
 			switch next := at[n.V]; {
 			case next == nil || n.V == id:
 			case state[n.V] == 0:
@@ -129,46 +129,6 @@ func (c *checker) stepCircle(s sheet) {
 	}
 }
 
-// stepUses: every line goes in at one step, and steps use only lines. A line
-// that uses nothing known and a step that uses no line are one mistake most of
-// the time, and reported once.
-func (c *checker) stepUses() {
-	c.sheets(func(s sheet) {
-		refs, used := s.refs(), map[string]diag.Pos{}
-		loose := slices.ContainsFunc(s.lines, c.loose) || s.medium.Set() && !c.known(s.medium.V)
-		astray := false
-		for _, st := range s.steps {
-			for _, u := range st.Uses {
-				at, twice := used[u.V]
-				switch {
-				case !slices.Contains(refs, u.V) && loose && c.known(u.V):
-				case !slices.Contains(refs, u.V) && c.whole(s.pos):
-					astray = true
-					c.wrong(u.Pos, "uses", meant(u.V, refs, "lines here are "+list(refs)), "%s has no line %q", s.name, u.V)
-				case twice:
-					c.wrong(u.Pos, "uses", "write two lines, one of them with another name under as", "%q goes in twice, first at %s; it would be weighed twice", u.V, at)
-				default:
-					used[u.V] = u.Pos
-				}
-			}
-		}
-		if len(s.steps) > 0 && c.whole(s.pos) && !astray {
-			c.unused(s, used)
-		}
-	})
-}
-
-func (c *checker) unused(s sheet, used map[string]diag.Pos) {
-	for _, l := range s.lines {
-		if _, ok := used[l.Ref()]; !ok && l.Use.Set() && !c.loose(l) {
-			c.wrong(l.Use.Pos, "uses", "name it under uses: of the step where it goes in", "no step of %s uses %s", s.name, l.Ref())
-		}
-	}
-	if _, ok := used[s.medium.V]; !ok && c.known(s.medium.V) {
-		c.wrong(s.medium.Pos, "uses", "name it under uses: of the step that cooks in it", "no step of %s uses %s", s.name, s.medium.V)
-	}
-}
-
 // cautionIDs are the cautions that a step may bear.
 func cautionIDs() []string { return []string{"hot-sugar", "raw-egg", "hot-oven"} }
 
@@ -177,8 +137,8 @@ func cautionIDs() []string { return []string{"hot-sugar", "raw-egg", "hot-oven"}
 func (c *checker) stepValues() {
 	c.sheets(func(s sheet) {
 		for _, st := range s.steps {
-			c.time(st.HandsOn)
-			c.time(st.Waiting)
+			c.time(st.HandsOn.V, st.HandsOn.Pos)
+			c.time(st.Waiting.V.Most, st.Waiting.Pos)
 			for _, x := range st.Cautions {
 				if !slices.Contains(cautionIDs(), x.V) {
 					c.wrong(x.Pos, "caution", meant(x.V, cautionIDs(), "cautions are "+list(cautionIDs())), "there is no caution %q", x.V)
@@ -190,13 +150,16 @@ func (c *checker) stepValues() {
 				if !m.Reach.Set() && !m.Within.Set() && !m.Hold.Set() && c.whole(m.Pos) {
 					c.wrong(m.Pos, "limit", "write reach:, within: or hold:", "this limit limits nothing")
 				}
+				if m.From.Set() && !m.Within.Set() && c.whole(m.Pos) {
+					c.wrong(m.From.Pos, "limit", "write within: too, such as within: 2 h; from: says from when that time counts", "this limit counts from %s, and says no time", bothScales(m.From.V))
+				}
 			}
 		}
 	})
 }
 
-func (c *checker) time(t diag.At[unit.Span]) {
-	if t.Set() && (t.V < 0 || t.V > 60*24*unit.Hour) {
-		c.wrong(t.Pos, "range", "write a time such as 20 min or 12 h", "a step cannot take %s", t.V)
+func (c *checker) time(t unit.Span, pos diag.Pos) {
+	if t < 0 || t > 60*24*unit.Hour {
+		c.wrong(pos, "range", "write a time such as 20 min or 12 h", "a step cannot take %s", t)
 	}
 }

@@ -65,40 +65,6 @@ type Loss struct {
 	LeftBehind diag.At[Portion] `key:"left-behind" help:"Food that is not used, as a mass or a share of what is there."`
 }
 
-// Step is one step of work.
-type Step struct {
-	Pos       diag.Pos
-	ID        Text                   `key:"id" must:"yes" help:"Short name of the step; other steps name it under needs."`
-	Do        Words                  `key:"do" must:"yes" help:"What to do, the verb first, per language."`
-	Needs     []Text                 `key:"needs" help:"Steps that must be done before. A formula that the step uses is needed anyway."`
-	Uses      []Text                 `key:"uses" help:"Lines that go in at this step."`
-	Tool      Words                  `key:"tool" help:"Tool and setting, per language."`
-	Kind      Text                   `key:"kind" one:"mix|rest|shape|chill|freeze|toast|poach|boil|cook|bake|cool|temper|melt|set|fill|finish|pack" must:"yes" help:"What sort of work it is."`
-	Of        Text                   `key:"of" one:"custard|pastry-cream|swiss-meringue|italian-meringue|bombe|syrup|caramel|soft-caramel|marshmallow|gelatine|pectin|jam|dark-chocolate|milk-chocolate|white-chocolate|ganache|glaze|choux|sweet-pastry|shortbread|nuts|fruit|lean-dough|rich-dough|laminated-dough|butter|egg" help:"What is worked on, where its temperatures are known; they are held against the usual ones."`
-	Because   Text                   `key:"because" help:"Why a temperature of this step is outside the usual range, where that is meant."`
-	Tools     []Text                 `key:"uses-tool" help:"Tools of shop.yaml that the step needs for itself; a step that bakes or toasts needs the oven anyway."`
-	Readings  []Reading              `key:"readings" help:"What the mix measured on other days."`
-	HandsOn   diag.At[unit.Span]     `key:"hands-on" must:"yes" help:"Hands-on time."`
-	Waiting   diag.At[unit.Span]     `key:"waiting" help:"Waiting time after it."`
-	Set       []diag.At[unit.Target] `key:"set" help:"What the oven or hob is set to, one after the other, such as [180 °C, 165 °C]."`
-	Reach     []diag.At[unit.Target] `key:"reach" help:"Temperatures to reach, in order."`
-	Core      diag.At[unit.Target]   `key:"core" help:"Temperature inside the piece."`
-	Look      Words                  `key:"look" help:"What it looks like when it is done, per language."`
-	EndWeight diag.At[bool]          `key:"end-weight" help:"Set where the pan is weighed until the formula's weight after the loss is reached."`
-	Limit     *Limit                 `key:"limit" help:"A critical limit."`
-	Cautions  []Text                 `key:"cautions" help:"hot-sugar, raw-egg, hot-oven."`
-}
-
-// Limit is a critical limit: it must be met, or else.
-type Limit struct {
-	Pos     diag.Pos
-	Reach   diag.At[unit.Target] `key:"reach" help:"Temperature to reach."`
-	Within  diag.At[unit.Span]   `key:"within" help:"Time in which it must be reached."`
-	Hold    diag.At[unit.Span]   `key:"hold" help:"Time for which it must be held."`
-	Measure Words                `key:"measure" must:"yes" help:"How it is measured, per language."`
-	IfNot   Words                `key:"if-not" must:"yes" help:"What to do when it is missed, per language."`
-}
-
 // Keep is how something is kept and for how long.
 type Keep struct {
 	Pos     diag.Pos

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"chablon/labels/unit"
@@ -91,6 +92,48 @@ func (l *Lang) Span(s unit.Span) string {
 		return l.Quantity(0, 0, "min")
 	}
 	return out[len(noBreak):]
+}
+
+// Length gives a length in millimetres: "2.5 mm".
+func (l *Lang) Length(v unit.Length) string {
+	n, decimals := exact(int64(v), int64(unit.MM))
+	return l.amount(n, decimals, "card.mm")
+}
+
+// Extent gives a size in two or three directions: "300 × 400 × 10 mm".
+func (l *Lang) Extent(e unit.Extent) string {
+	var all []string
+	for _, v := range []unit.Length{e.W, e.L, e.H} {
+		if v > 0 {
+			n, decimals := exact(int64(v), int64(unit.MM))
+			all = append(all, l.Plain(n, decimals))
+		}
+	}
+	return strings.Join(all, noBreak+"×"+noBreak) + noBreak + l.entries["card.mm"].text
+}
+
+// Shares gives a range of shares: "75 to 80 %".
+func (l *Lang) Shares(lo, hi unit.Share) string {
+	n, decimals := exact(int64(lo), int64(unit.Percent))
+	return l.between(l.Plain(n, decimals), l.Share(hi))
+}
+
+// Wait gives a time, or from when to when: "20 min", "45 to 60 min", "12 to
+// 16 h", "30 min to 2 h".
+func (l *Lang) Wait(w unit.Wait) string {
+	if !w.Ranges() {
+		return l.Span(w.Least)
+	}
+	for _, u := range []struct {
+		worth unit.Span
+		name  string
+		most  unit.Span
+	}{{unit.Hour, "h", 365 * 24 * unit.Hour}, {unit.Minute, "min", 3 * unit.Hour}, {1, "s", 2 * unit.Minute}} {
+		if w.Least%u.worth == 0 && w.Most%u.worth == 0 && w.Most < u.most {
+			return l.between(l.Plain(int64(w.Least/u.worth), 0), l.Quantity(int64(w.Most/u.worth), 0, u.name))
+		}
+	}
+	return l.between(l.Span(w.Least), l.Span(w.Most))
 }
 
 // Form says how much of a date is shown.

@@ -34,7 +34,7 @@ func TestHours(t *testing.T) {
 			}
 		}
 	}
-	if latest[1] != "03:13" || latest[16] != "08:40" || latest[8] != "04:18" {
+	if latest[1] != "03:13" || latest[17] != "08:40" || latest[9] != "04:18" {
 		t.Errorf("latest starts %v", latest)
 	}
 	all := readAll(composed(t, c))
@@ -130,7 +130,7 @@ func TestWarmth(t *testing.T) {
 	layouttest.Has(t, readAll(composed(t, c)), "the mix comes to about 3")
 	f := c.Formula
 	last := &f.Steps[len(f.Steps)-1]
-	last.Reach[0].V = unit.Target{Kind: unit.AtLeast, Lo: unit.Celsius(40), Hi: unit.Celsius(40)}
+	last.Reach[0].To.V = unit.Target{Kind: unit.AtLeast, Lo: unit.Celsius(40), Hi: unit.Celsius(40)}
 	if all := readAll(composed(t, c)); !strings.Contains(all, layouttest.Bare("only about")) || !strings.Contains(all, layouttest.Bare("warm it")) {
 		t.Error("nothing warns of a mix that is too cold")
 	}
@@ -167,7 +167,7 @@ func TestClash(t *testing.T) {
 	peeler := &c.Shop.Formulas["poached-pear"].Steps[0]
 	peeler.Tools = append(peeler.Tools, shop.Text{V: "mixer"})
 	all := readAll(composed(t, c))
-	for _, s := range []string{"mixer: steps 1, 6 want it at the same time", "batteur : les étapes 1, 6"} {
+	for _, s := range []string{"mixer: steps 1, 7 want it at the same time", "batteur : les étapes 1, 7"} {
 		layouttest.Has(t, all, s)
 		if strings.Contains(calm, layouttest.Bare(s)) {
 			t.Errorf("%q although nothing clashes", s)

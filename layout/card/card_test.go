@@ -392,7 +392,7 @@ func TestTimeline(t *testing.T) {
 				continue
 			}
 			hatched++
-			if got := (it.Box.W + minute/2) / minute; got != 30 && got != 42 { // baking, toasting
+			if got := (it.Box.W + minute/2) / minute; got != 30 && got != 12 { // baking, toasting
 				t.Errorf("a bar of %d minutes in the oven", got)
 			}
 		}

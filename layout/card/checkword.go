@@ -122,6 +122,9 @@ func (w *lister) step(s *step) {
 		w.told(l.Within, l.Hold, l.Measure, l.IfNot)
 	}
 	w.told(s.Cautions...)
+	for _, x := range s.Says {
+		w.told(x.Said)
+	}
 	for _, a := range s.Advice {
 		w.told(a.Said)
 	}

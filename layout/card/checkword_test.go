@@ -67,10 +67,10 @@ func changes() map[string]func(*testing.T, *Card) {
 		"step":    func(_ *testing.T, c *Card) { cream(c).Steps[0].Do[0].V.V += " Stir." },
 		"tool":    func(_ *testing.T, c *Card) { cream(c).Steps[0].Tool[0].V.V = "pan" },
 		"hands":   func(_ *testing.T, c *Card) { cream(c).Steps[0].HandsOn.V += unit.Minute },
-		"waiting": func(_ *testing.T, c *Card) { cream(c).Steps[1].Waiting.V += unit.Minute },
-		"reach":   func(_ *testing.T, c *Card) { cream(c).Steps[0].Reach[0].V.Hi += unit.Temp(unit.DegC) },
+		"waiting": func(_ *testing.T, c *Card) { cream(c).Steps[1].Waiting.V.Least += unit.Minute },
+		"reach":   func(_ *testing.T, c *Card) { cream(c).Steps[0].Reach[0].To.V.Hi += unit.Temp(unit.DegC) },
 		"oven": func(_ *testing.T, c *Card) {
-			c.Product.Steps[1].Set[0].V = unit.Target{Lo: unit.Celsius(185), Hi: unit.Celsius(185)}
+			c.Product.Steps[1].Phases[0].Set.V = unit.Target{Lo: unit.Celsius(185), Hi: unit.Celsius(185)}
 		},
 		"limit":      func(_ *testing.T, c *Card) { cream(c).Steps[1].Limit.Reach.V.Hi -= unit.Temp(unit.DegC) },
 		"limit time": func(_ *testing.T, c *Card) { cream(c).Steps[1].Limit.Within.V -= unit.Minute },

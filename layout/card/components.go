@@ -27,7 +27,7 @@ type lane struct {
 
 	make   *scale.Make // nil for the product's own
 	puts   []put
-	placed []bool // of puts
+	placed []unit.Share // of puts: how much of each has gone in
 }
 
 // lanes lays out the formulas of the batch in their order, then the product.
@@ -107,7 +107,7 @@ func (t *teller) letters(out *content) {
 				l.puts[j].Letter = letter[f]
 			}
 		}
-		l.placed = make([]bool, len(l.puts))
+		l.placed = make([]unit.Share, len(l.puts))
 	}
 	for i := range out.Lanes {
 		out.Lanes[i].Deposit = t.deposit(out.Lanes[i].make)

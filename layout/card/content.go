@@ -226,7 +226,11 @@ func (t *teller) lost(out *content) {
 	shown := 0
 	for _, r := range out.Rows {
 		if r.Step != nil {
-			shown += len(r.Step.Puts)
+			for _, p := range r.Step.Puts {
+				if p.whole {
+					shown++
+				}
+			}
 		}
 	}
 	want := 0

@@ -24,7 +24,7 @@ func (t *teller) facts(out *content) {
 	if w.Elapsed > 0 {
 		out.Times = &times{Total: l.Span(w.Elapsed), Hands: l.Span(w.Hands)}
 		for _, task := range w.Tasks {
-			if task.Step.Waiting.V > 0 {
+			if task.Step.Waits().Most > 0 {
 				oven := ovenKind(task.Step.Kind.V)
 				out.Times.Oven, out.Times.Waits = out.Times.Oven || oven, out.Times.Waits || !oven
 			}
@@ -164,8 +164,8 @@ func (t *teller) height(s *shop.Step) []advice {
 	}
 	var all []advice
 	for i, r := range s.Reach {
-		if reach[i] != r.V {
-			all = append(all, t.atSea(r))
+		if reach[i] != r.To.V {
+			all = append(all, t.atSea(r.To))
 		}
 	}
 	return all

@@ -30,6 +30,9 @@ type put struct {
 
 	ref     string
 	formula *shop.Formula
+	mass    unit.Mass // as shown, all of it
+	step    unit.Mass // of the scale
+	whole   bool      // the last of it: nothing of the amount is left
 }
 
 // puts says the amounts of a column.
@@ -42,7 +45,7 @@ func (t *teller) puts(amounts []scale.Amount) []put {
 }
 
 func (t *teller) put(a scale.Amount) put {
-	p := put{ref: a.Line.Ref(), formula: a.Formula, Src: a.Line.Pos, Small: a.Small,
+	p := put{ref: a.Line.Ref(), formula: a.Formula, mass: a.Shown, step: a.Step, whole: true, Src: a.Line.Pos, Small: a.Small,
 		Amount: t.grams(a.Shown, a.Step), Name: t.nameOf(a)}
 	if a.Formula != nil {
 		p.Small = false
@@ -82,7 +85,7 @@ func (t *teller) nameOf(a scale.Amount) told {
 // part says a product of an assortment.
 func (t *teller) part(p scale.Part) put {
 	name := t.own(p.Product.Name, p.Product.Pos, "the name of "+p.Product.ID)
-	return put{ref: p.Line.Ref(), Src: p.Line.Pos, Name: name, Amount: t.Lang().Plain(int64(p.Pieces), 0) + compose.NoBreak + "×"}
+	return put{ref: p.Line.Ref(), whole: true, Src: p.Line.Pos, Name: name, Amount: t.Lang().Plain(int64(p.Pieces), 0) + compose.NoBreak + "×"}
 }
 
 // halves writes a number of halves: 5 is "2½".

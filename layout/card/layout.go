@@ -261,6 +261,16 @@ func (s *sheet) doing(h *setter, c span, y unit.Length, st *step) unit.Length {
 	for i, t := range st.Tool.In {
 		all = append(all, group{say("– "+t, role.Step, st.Tool.Src, s.z.of(i))})
 	}
+	for _, x := range st.Says {
+		l := s.z.note()
+		l.bold = x.Kind == sayNever
+		for i, words := range x.Said.In {
+			if i > 0 {
+				l.gray = soft
+			}
+			all = append(all, group{{kind: isIcon, icon: x.Kind.icon(), look: s.z.note()}, say(words, role.Step, x.Said.Src, l)})
+		}
+	}
 	for _, t := range st.Cautions {
 		all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), role.Note, t.Src, look{size: s.z.small, bold: true})})
 	}

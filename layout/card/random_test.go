@@ -123,7 +123,7 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 	}
 	for i := range f.Lines {
 		if s := rapid.IntRange(-1, steps-1).Draw(r, "used at"); s >= 0 { // −1: no step names it
-			f.Steps[s].Uses = append(f.Steps[s].Uses, f.Lines[i].Use)
+			f.Steps[s].Uses = append(f.Steps[s].Uses, shop.Use{Line: f.Lines[i].Use})
 		}
 	}
 	sh.Formulas[f.ID] = f
@@ -152,7 +152,7 @@ func (g *generator) step(i int) shop.Step {
 		s.Look = g.says("look", 5, 10)
 	}
 	if g.chance(30, "wait") {
-		s.Waiting = at(g, g.span(1))
+		s.Waiting = at(g, unit.Waits(g.span(1)))
 	}
 	if g.chance(20, "set") {
 		for range rapid.IntRange(1, 3).Draw(g.T, "heats") {
@@ -160,7 +160,7 @@ func (g *generator) step(i int) shop.Step {
 		}
 	}
 	for range rapid.IntRange(0, 2).Draw(g.T, "reach") {
-		s.Reach = append(s.Reach, at(g, g.target()))
+		s.Reach = append(s.Reach, shop.Reach{To: at(g, g.target())})
 	}
 	if g.chance(20, "limit") {
 		s.Limit = &shop.Limit{Pos: g.pos(), Reach: at(g, g.target()), Measure: g.says("measure", 8, 12), IfNot: g.says("if not", 8, 12)}

@@ -39,6 +39,7 @@ type step struct {
 	CanWait  told
 	Limit    *limit
 	Cautions []told
+	Says     []saying
 	Advice   []advice
 	Latest   string // the latest start, as a time of day; not part of the check word
 	Total    string // the sum of the lane, at the last step that something goes in
@@ -125,7 +126,7 @@ func unused(l *lane, w *scale.Work) []put {
 	for _, task := range w.Tasks {
 		if task.Formula == l.formula() {
 			for _, u := range task.Step.Uses {
-				named = append(named, u.V)
+				named = append(named, u.Line.V)
 			}
 		}
 	}
@@ -141,7 +142,8 @@ func (t *teller) step(out *content, i, at int) *step {
 		Do:   t.own(s.Do, s.Pos, name),
 		Tool: t.maybe(s.Tool, s.Pos, "the tool of "+name),
 		Look: t.maybe(s.Look, s.Pos, "the look of "+name)}
-	t.use(out, st, s, at)
+	t.use(out, st, i, at)
+	st.Says = t.sayings(out, i, s)
 	st.Heats = t.heats(s)
 	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
 		st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m), s.EndWeight.Pos}
@@ -149,8 +151,8 @@ func (t *teller) step(out *content, i, at int) *step {
 	if h := s.HandsOn.V; h > 0 {
 		st.Hands = t.Lang().Span(h)
 	}
-	if w := s.Waiting.V; w > 0 {
-		st.Wait = t.Lang().Span(w)
+	if w := s.Waits(); w.Most > 0 {
+		st.Wait = t.Lang().Wait(w)
 	}
 	if task.Slack > 0 {
 		st.CanWait = t.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(task.Slack) })
@@ -173,24 +175,45 @@ func (t *teller) step(out *content, i, at int) *step {
 
 // use gives the step the amounts of its lane that it names. What an earlier
 // step has used up is named without its amount, so that nobody weighs it again.
-func (t *teller) use(out *content, st *step, s *shop.Step, at int) {
-	l := &out.Lanes[at]
+func (t *teller) use(out *content, st *step, i, at int) {
+	task, l := out.work.Tasks[i], &out.Lanes[at]
 	if l.placed == nil {
-		l.placed = make([]bool, len(l.puts))
+		l.placed = make([]unit.Share, len(l.puts))
 	}
-	for _, u := range s.Uses {
-		for j, p := range l.puts {
-			switch {
-			case p.ref != u.V:
-			case l.placed[j]:
-				p.Amount, p.Hints, p.Small, p.Share = "", nil, false, ""
-				st.Later = append(st.Later, p)
-			default:
-				l.placed[j] = true
+	for _, u := range task.Step.Uses {
+		if u.Step.Set() {
+			if p, ok := t.fromStep(out, at, u, task.Formula); ok {
 				st.Puts = append(st.Puts, p)
 			}
 		}
+		for j, p := range l.puts {
+			switch {
+			case p.ref != u.Line.V:
+			case l.placed[j] >= unit.Whole:
+				p.Amount, p.Hints, p.Small, p.Share = "", nil, false, ""
+				st.Later = append(st.Later, p)
+			default:
+				st.Puts = append(st.Puts, t.shareOf(p, &l.placed[j], u.Part()))
+			}
+		}
 	}
+}
+
+// shareOf takes a share of an amount out of what is left of it: rounded so that
+// the shares of one amount add up to it as it is shown.
+func (t *teller) shareOf(p put, placed *unit.Share, share unit.Share) put {
+	before := *placed
+	*placed = min(before+share, unit.Whole)
+	p.whole = *placed >= unit.Whole
+	if share >= unit.Whole {
+		return p
+	}
+	at := func(s unit.Share) unit.Mass { return p.mass.Of(s).Round(max(p.step, 1)) }
+	p.Amount = t.grams(at(*placed)-at(before), p.step)
+	p.Hints = append([]told{t.slots("card.share-of", p.Src, func(_ int, l *words.Lang) map[string]string {
+		return map[string]string{"share": l.Share(share), "mass": t.grams(p.mass, p.step)}
+	})}, p.Hints...)
+	return p
 }
 
 // stopping sets when a step is done: temperatures large, the other scale under
@@ -250,6 +273,9 @@ func (s *sheet) heat(h *setter, c span, y unit.Length, t heat) unit.Length {
 		return h.groups(c.X, y, c.W, s.z.gap, []group{g})
 	}
 	big := s.z.big()
+	if t.Side {
+		big = s.z.strong()
+	}
 	in := s.z.small * 5 / 4
 	if h.width(t.Lead, big) > c.W-in {
 		big = s.z.strong()

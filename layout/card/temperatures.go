@@ -21,6 +21,7 @@ type heat struct {
 	What  told // the icon's word
 	Lead  string
 	Other string
+	Side  bool // not what the step is done at: set in smaller letters
 	Src   diag.Pos
 }
 
@@ -45,9 +46,16 @@ type limit struct {
 // heats are the temperatures of a step but for its limit, in order.
 func (t *teller) heats(s *shop.Step) []heat {
 	var out []heat
+	var named shop.Words
 	icon, word := kindIcon(s.Kind.V)
 	add := func(target diag.At[unit.Target], icon flow.Icon, word string) {
 		if !target.Set() {
+			return
+		}
+		if len(named) > 0 {
+			h := heatOf(target, t.Lang().Limit)
+			h.Icon, h.What = flow.Probe, t.own(named, target.Pos, "what a temperature of step "+s.ID.V+" is of")
+			out = append(out, h)
 			return
 		}
 		if icon == flow.Cold && target.V.Hi > cold {
@@ -60,19 +68,43 @@ func (t *teller) heats(s *shop.Step) []heat {
 	for _, r := range s.Set {
 		add(r, icon, word)
 	}
+	for _, p := range s.Phases {
+		h := heatOf(p.Set, t.Lang().Limit)
+		h.Icon, h.What = icon, t.phase(p)
+		out = append(out, h)
+	}
+	if s.In != nil && s.In.At.Set() {
+		h := heatOf(s.In.At, t.Lang().Limit)
+		h.Icon, h.What = flow.Cold, t.word("card.place."+s.In.Place.V)
+		if s.In.At.V.Hi > cold {
+			h.Icon = flow.Probe
+		}
+		out = append(out, h)
+	}
 	reach, _ := scale.Reach(&t.Shop.Profile, s)
 	for i, r := range s.Reach {
-		if i > 0 || len(s.Set) > 0 {
+		if i > 0 || len(s.Settings()) > 0 {
 			icon, word = flow.Probe, "card.probe"
 		}
-		r.V = reach[i]
-		add(r, icon, word)
+		r.To.V, named = reach[i], r.Of
+		add(r.To, icon, word)
 	}
+	named = nil
 	add(s.Core, flow.Probe, "card.core")
 	if len(out) == 0 && s.Limit == nil && (s.Kind.V == "chill" || s.Kind.V == "freeze") {
 		out = append(out, heat{Icon: flow.Cold, What: t.word("card.cold"), Src: s.Kind.Pos})
 	}
+	side(out, s)
 	return out
+}
+
+// side marks the temperatures that a step is not done at: where it has an end
+// or a limit, all others.
+func side(all []heat, s *shop.Step) {
+	end, ok := s.End()
+	for i := range all {
+		all[i].Side = ok && all[i].Src != end.Pos || s.In != nil && all[i].Src == s.In.At.Pos
+	}
 }
 
 // cold is what a step in the cold reaches at most; the crystal beside 100 °C

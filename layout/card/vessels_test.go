@@ -63,8 +63,8 @@ func TestHeight(t *testing.T) {
 func TestTwoHeats(t *testing.T) {
 	c := cardOf(t, layouttest.Shop(t), "pistachio-choux", "card-a4", "en+fr")
 	all := readAll(composed(t, c))
-	layouttest.Has(t, all, "180 °C oven · four 356 °F 165 °C oven · four 329 °F")
-	i := slices.IndexFunc(c.Product.Steps, func(s shop.Step) bool { return len(s.Set) == 2 })
+	layouttest.Has(t, all, "180 °C 25 min, door shut · 25 min, porte fermée 356 °F 165 °C 13 min 329 °F")
+	i := slices.IndexFunc(c.Product.Steps, func(s shop.Step) bool { return len(s.Phases) == 2 })
 	if i < 0 || strings.Contains(c.Product.Steps[i].Do[0].V.V, "°") {
 		t.Error("a temperature is typed into the words of the step")
 	}
