@@ -152,7 +152,8 @@ type Piece struct {
 // Composition is what 100 g hold. An absent value is unknown, never zero.
 type Composition struct {
 	Pos          diag.Pos
-	Source       Text               `key:"source" must:"yes" help:"Table and code, or the supplier's specification."`
+	Source       Text               `key:"source" help:"Table and code, or the supplier's specification."`
+	Table        Text               `key:"from-table" help:"Code of a food in the table that comes with the program, such as 15004; what is not written below is taken from it. chablon composition WORD finds it."`
 	Fat          diag.At[unit.Mass] `key:"fat"`
 	Saturates    diag.At[unit.Mass] `key:"saturates"`
 	Carbohydrate diag.At[unit.Mass] `key:"carbohydrate"`
