@@ -117,19 +117,20 @@ func (z *setting) fields(s *compose.Setter, room page.Rect, r Row) unit.Length {
 			x, y = room.X, y+high+unit.MM/2
 		}
 		s.Must(need, room.W, r.Src)
-		x = z.box(s, page.Rect{X: x, Y: y, W: need, H: high}, q).Right() + between
+		x = z.box(s, page.Rect{X: x, Y: y, W: need, H: high}, q, write).Right() + between
 	}
 	return y + high - room.Y
 }
 
-// box sets words in front of a box to write in, and returns what both cover.
-func (z *setting) box(s *compose.Setter, r page.Rect, q text.Para) page.Rect {
+// box sets words in front of a box to write in, no wider than most, and returns
+// what both cover.
+func (z *setting) box(s *compose.Setter, r page.Rect, q text.Para, most unit.Length) page.Rect {
 	x := r.X
 	if len(q.Spans) > 0 && q.Spans[0].Text != "" {
 		base := r.Y + (high+s.Faces.Regular.CapHeight(z.size))/2
 		x = s.Line(x, base, q, flow.Style{Size: z.size}).Right() + unit.MM
 	}
-	w := min(write, r.Right()-x)
+	w := min(most, r.Right()-x)
 	s.Frame(page.Rect{X: x, Y: r.Y + unit.MM/2, W: w, H: high - unit.MM/2}, hair)
 	return page.Rect{X: r.X, Y: r.Y, W: x + w - r.X, H: high}
 }
@@ -140,7 +141,7 @@ func (z *setting) cell(i int, c Cell, r Row) compose.Cell {
 	st, small := flow.Style{Size: z.large}, flow.Style{Size: z.size}
 	switch kind := z.Cols[i].Kind; {
 	case c.Write:
-		return z.write(under)
+		return z.write(under, z.Cols[i])
 	case kind == Figure && c.Strong != "":
 		small.Align = flow.Right
 		return compose.Under(z.figure(strong, st, z.figs[i]), compose.Words(under, small))
@@ -184,16 +185,21 @@ func (z *setting) split(parts []Part, r Row) compose.Cell {
 }
 
 // write is a box to write in, with its word in front where there is one, or over
-// it where the column is too narrow for both.
-func (z *setting) write(word text.Para) compose.Cell {
+// it where the column is too narrow for both. In a column that has a share the
+// box takes what there is: names and codes are written there.
+func (z *setting) write(word text.Para, c Col) compose.Cell {
+	most := write
+	if c.Kind == Words {
+		most = 3 * write
+	}
 	return func(s *compose.Setter, col page.Rect) unit.Length {
 		said := len(word.Spans) > 0 && word.Spans[0].Text != ""
 		if said && s.Widest(false, z.size, word.Spans[0].Text)+unit.MM+write > col.W {
 			used := s.Para(col, word, flow.Style{Size: z.size})
-			z.box(s, col.Below(used), text.Para{})
+			z.box(s, col.Below(used), text.Para{}, most)
 			return used + high
 		}
-		z.box(s, col, word)
+		z.box(s, col, word, most)
 		return high
 	}
 }

@@ -18,15 +18,24 @@ func (d *Desk) Propose(ctx context.Context) ([]Row, error) {
 	if !ok {
 		return nil, usage.Errorf("write plans/"+d.Today.String()+".yaml, or one for: every day", "there is no plan for %s", d.Today)
 	}
-	day, err := scale.PlanDay(d.Shop, plan)
-	if err != nil {
-		return nil, usage.Errorf("look at the formulas of the plan", "%v", err)
-	}
+	return d.Proposed(ctx, plan, nil)
+}
+
+// Proposed is [Desk.Propose] for a plan; without one it is for a batch alone.
+func (d *Desk) Proposed(ctx context.Context, plan *shop.Plan, alone *scale.Batch) ([]Row, error) {
 	lots, err := trace.Lots(ctx, d.Book)
 	if err != nil {
 		return nil, err
 	}
 	p := &proposal{desk: d, lots: lots, code: d.Shop.BatchCode(shop.Run{}, d.Today)}
+	if plan == nil {
+		p.batch(alone)
+		return p.rows, nil
+	}
+	day, err := scale.PlanDay(d.Shop, plan)
+	if err != nil {
+		return nil, usage.Errorf("look at the formulas of the plan", "%v", err)
+	}
 	for i := range day.Prep {
 		p.make(&day.Prep[i].Make)
 	}
@@ -34,6 +43,16 @@ func (d *Desk) Propose(ctx context.Context) ([]Row, error) {
 		p.run(plan.Runs[i], b)
 	}
 	return p.rows, nil
+}
+
+// batch proposes for one batch, of a formula or a product.
+func (p *proposal) batch(b *scale.Batch) {
+	for i := range b.Makes {
+		p.make(&b.Makes[i])
+	}
+	if b.Product != nil {
+		p.run(shop.Run{Product: shop.Text{V: b.Product.ID}}, b)
+	}
 }
 
 // proposal is a table being written; lots hold what is left after each line.

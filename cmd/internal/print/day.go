@@ -74,7 +74,7 @@ func (p *Press) Day(o DayOptions) (Batch, error) {
 	d.found.AddAll(sheet.Found)
 	b.Found.AddAll(d.found)
 	b.Elsewhere = p.elsewhere(b.Found)
-	if len(d.jobs()) == 0 || sheet.Found.Errors() > 0 || o.WholeOnly && b.Found.Errors() > 0 {
+	if d.empty() || sheet.Found.Errors() > 0 || o.WholeOnly && b.Found.Errors() > 0 {
 		b.Claims = nil
 		return b, nil
 	}
@@ -204,6 +204,13 @@ func (r *dayRun) tell() []string {
 		more = fmt.Sprintf(", and %s more", counted(n, "error", "errors"))
 	}
 	return []string{fmt.Sprintf("%s of %s, batch of %d: %s%s", strings.Join(r.left, ", "), r.run.Product.V, r.run.Pieces.V, why[0].Msg, more)}
+}
+
+// empty reports that nothing is to be printed: no run has paper, and there is no
+// sheet over a plan that is whole.
+func (d *day) empty() bool {
+	broken := slices.ContainsFunc(d.runs, func(r *dayRun) bool { return len(r.left) > 0 })
+	return len(d.jobs()) == 0 && (broken || len(d.sheets) == 0)
 }
 
 // jobs are all papers of the day.

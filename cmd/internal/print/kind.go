@@ -93,7 +93,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), prepKind(), shoppingKind(), runSheetKind(), withdrawKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind()}
 }
 
 // KindOf finds a kind by its name.
