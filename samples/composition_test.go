@@ -46,7 +46,7 @@ func ciqual(t *testing.T) map[string][]unit.Mass {
 }
 
 var (
-	oneRow = regexp.MustCompile(`^CIQUAL 2020, (\d+)$`)
+	oneRow = regexp.MustCompile(`^CIQUAL 2020, (\d+)(?:: .*)?$`)
 	shares = regexp.MustCompile(`([\d.]+ %) CIQUAL 2020 (\d+)`)
 )
 

@@ -57,10 +57,18 @@ func TestFinished(t *testing.T) {
 	}
 }
 
+// planned is how many pieces of each product the demo day makes.
+var planned = map[string]unit.Count{"pear-hazelnut-tartlet": 48, "passion-caramel-bar": 60, "rye-shortbread-tin": 120,
+	"pistachio-choux": 40, "lemon-thyme-marshmallow": 80}
+
 func TestWork(t *testing.T) {
 	sh := demo(t)
 	table(t, "work.txt", func(head []string, list [][]string) {
-		w, err := scale.Order(sh, sh.Products[head[0]])
+		b, err := scale.Pieces(sh, sh.Products[head[0]], planned[head[0]])
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := scale.Order(sh, b)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -57,7 +57,7 @@ func onPaper(t *testing.T) *paper {
 	for _, id := range sh.IngredientIDs {
 		c := sh.Ingredients[id].Per100
 		figures := figures(c)
-		if m := regexp.MustCompile(`^CIQUAL 2020, (\d+)$`).FindStringSubmatch(c.Source.V); m != nil {
+		if m := regexp.MustCompile(`^CIQUAL 2020, (\d+)(?:: .*)?$`).FindStringSubmatch(c.Source.V); m != nil {
 			figures, p.fromRows[id] = rows[m[1]], true
 		}
 		var v vector

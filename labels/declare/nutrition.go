@@ -5,6 +5,7 @@ import (
 
 	"chablon/labels/market"
 	"chablon/labels/scale"
+	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -198,7 +199,7 @@ func (w *work) share(v value, c scale.Contribution) unit.Mass {
 	case comp == nil && c.Ingredient.AddedWater.V:
 		return 0
 	case comp == nil:
-		w.found.Errorf(c.Ingredient.Pos, "composition", "ask the supplier, or take a published table and name it", "the composition of %s is not known, so the nutrition of what it is in cannot be declared", c.Ingredient.ID)
+		w.found.Errorf(c.Ingredient.Pos, "composition", compositionHint(c.Ingredient), "the composition of %s is not known, so the nutrition of what it is in cannot be declared", c.Ingredient.ID)
 		return 0
 	}
 	got := v.of(comp)
@@ -210,4 +211,13 @@ func (w *work) share(v value, c scale.Contribution) unit.Mass {
 		mass = remains(c)
 	}
 	return mass.Mul(got.V, 100*unit.Gram)
+}
+
+// compositionHint says where figures may be had.
+func compositionHint(i *shop.Ingredient) string {
+	hint := "ask the supplier, or take a published table and name it"
+	if t := i.TableHint(); t != "" {
+		hint += ", such as per-100-g: with " + t
+	}
+	return hint
 }

@@ -20,11 +20,12 @@ func BenchmarkProduct(b *testing.B) {
 	sh := demo(b)
 	p := sh.Products["pistachio-choux"]
 	for b.Loop() {
-		if _, err := scale.Pieces(sh, p, 40); err != nil {
+		batch, err := scale.Pieces(sh, p, 40)
+		if err != nil {
 			b.Fatal(err)
 		}
 		scale.Expand(sh, p)
-		if _, err := scale.Order(sh, p); err != nil {
+		if _, err := scale.Order(sh, batch); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -82,7 +82,7 @@ func held(sh *shop.Shop, job Job, j, i int, tool string) (Held, bool) {
 	}
 	long := t.long()
 	if e, ok := sh.Profile.Tools.Get(tool); ok && e.Busy.V == "hands-on" {
-		long = hands(t.Step)
+		long = t.Hands
 	}
 	return Held{j, i, job.Start + start, job.Start + start + long}, long > 0
 }

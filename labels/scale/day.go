@@ -50,7 +50,7 @@ func PlanDay(sh *shop.Shop, plan *shop.Plan) (*Day, error) {
 		if err != nil {
 			return nil, fmt.Errorf("work out %s: %w", p.ID, err)
 		}
-		w, err := Order(sh, p)
+		w, err := Order(sh, b)
 		if err != nil {
 			return nil, fmt.Errorf("put %s into order: %w", p.ID, err)
 		}

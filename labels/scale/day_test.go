@@ -168,10 +168,7 @@ func TestPlanRefused(t *testing.T) {
 // pears, which can wait 20 min, at 3:33 at the latest.
 func TestLatestStarts(t *testing.T) {
 	sh := demo(t)
-	w, err := scale.Order(sh, sh.Products["pear-hazelnut-tartlet"])
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := work(t, sh, "pear-hazelnut-tartlet", 0)
 	starts := w.LatestStarts(9 * unit.Hour)
 	for i, task := range w.Tasks {
 		want := map[string]unit.Span{"A1": 3*unit.Hour + 13*unit.Minute, "D5": 8*unit.Hour + 40*unit.Minute}[task.Step.ID.V]
@@ -188,7 +185,7 @@ func TestLatestStarts(t *testing.T) {
 func TestClashes(t *testing.T) {
 	bake := func(id string, hands, wait int64) *scale.Work {
 		st := &shop.Step{ID: at(id), Kind: at("bake"), HandsOn: at(unit.Span(hands) * unit.Minute), Waiting: at(unit.Waits(unit.Span(wait) * unit.Minute))}
-		return &scale.Work{Tasks: []scale.Task{{Step: st}}}
+		return &scale.Work{Tasks: []scale.Task{{Step: st, Timing: scale.Timing{Hands: st.HandsOn.V, Wait: st.Waiting.V.Least, Rounds: 1}}}}
 	}
 	sh := &shop.Shop{}
 	a := scale.Job{Name: "a", Work: bake("x", 5, 25)}
@@ -227,7 +224,7 @@ func TestClashesHold(t *testing.T) {
 		var jobs []scale.Job
 		for range rapid.IntRange(1, 6).Draw(t, "jobs") {
 			st := &shop.Step{Kind: at("bake"), HandsOn: at(unit.Span(rapid.Int64Range(0, 50).Draw(t, "long")))}
-			jobs = append(jobs, scale.Job{Work: &scale.Work{Tasks: []scale.Task{{Step: st}}}, Start: unit.Span(rapid.Int64Range(0, 50).Draw(t, "start"))})
+			jobs = append(jobs, scale.Job{Work: &scale.Work{Tasks: []scale.Task{{Step: st, Timing: scale.Timing{Hands: st.HandsOn.V, Rounds: 1}}}}, Start: unit.Span(rapid.Int64Range(0, 50).Draw(t, "start"))})
 		}
 		clash := scale.Clashes(&shop.Shop{}, jobs...)
 		for s := unit.Span(0); s < 110; s++ {

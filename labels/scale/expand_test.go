@@ -167,7 +167,7 @@ func TestCircle(t *testing.T) {
 		t.Error("nothing at all")
 	}
 	for _, err := range []error{
-		second(scale.Pieces(sh, p, 1)), second(scale.Order(sh, p)), second(scale.Mass(sh, sh.Formulas["craquelin"], unit.Kilogram)),
+		second(scale.Pieces(sh, p, 1)), second(scale.Order(sh, &scale.Batch{Product: p})), second(scale.Mass(sh, sh.Formulas["craquelin"], unit.Kilogram)),
 	} {
 		if err == nil || !strings.Contains(err.Error(), "craquelin → choux-paste → craquelin") && !strings.Contains(err.Error(), "choux-paste → craquelin → choux-paste") {
 			t.Errorf("%v", err)

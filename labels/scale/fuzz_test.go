@@ -75,9 +75,9 @@ func exercise(t *testing.T, sh *shop.Shop, sound bool) {
 					t.Errorf("%s: %s of %s, shown %s", id, a.Exact, a.Line.Ref(), a.Shown)
 				}
 			}
-		}
-		if w, err := scale.Order(sh, p); err == nil && (w.Elapsed < 0 || w.Alone < w.Elapsed) {
-			t.Errorf("%s: %s, %s alone", id, w.Elapsed, w.Alone)
+			if w, err := scale.Order(sh, b); err == nil && (w.Elapsed < 0 || w.Alone < w.Elapsed) {
+				t.Errorf("%s: %s, %s alone", id, w.Elapsed, w.Alone)
+			}
 		}
 		for _, ing := range []string{"butter", "pear"} {
 			if b, err := scale.Have(sh, id, ing, unit.Kilogram); err == nil && b.Pieces < 1 {

@@ -11,6 +11,7 @@ import (
 // A graph gathers tasks with what they need.
 type graph struct {
 	shop  *shop.Shop
+	batch *Batch
 	tasks []Task
 	lanes []Lane
 	last  map[*shop.Formula][]int // the steps that end each formula
@@ -43,7 +44,7 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 	}
 	lane := Lane{Formula: f}
 	for i := range steps {
-		t := Task{Step: &steps[i], Formula: f, Lane: len(g.lanes)}
+		t := Task{Step: &steps[i], Formula: f, Lane: len(g.lanes), Timing: g.batch.timing(f, &steps[i])}
 		for _, n := range steps[i].After() {
 			if j, ok := ids[n.V]; ok {
 				t.Needs = append(t.Needs, j)

@@ -8,9 +8,10 @@ import (
 	"chablon/labels/unit"
 )
 
-// Work is the steps of a product or formula in an order that can be followed,
-// with the times that follow from what each step needs. Times count from the
-// start. A step is so many minutes of hands, then so many of waiting.
+// Work is the steps of a batch in an order that can be followed, with the times
+// that follow from what each step needs. Times count from the start. A step is
+// so many minutes of hands, then so many of waiting, once for each load of the
+// oven and for each bowl.
 type Work struct {
 	Tasks   []Task // in the order of work
 	Lanes   []Lane // one for each formula with steps, then the product's own
@@ -25,6 +26,7 @@ type Task struct {
 	Formula  *shop.Formula // whose step it is; nil for the product's own
 	Lane     int           // index into Work.Lanes
 	Needs    []int         // indices into Work.Tasks of what must be done before
+	Timing                 // for this batch
 	Start    unit.Span     // earliest
 	Slack    unit.Span     // how long it can wait without making the whole later
 	Critical bool          // it cannot wait
@@ -34,7 +36,7 @@ type Task struct {
 // End is when the task is over at the earliest, waiting included.
 func (t Task) End() unit.Span { return t.Start + t.long() }
 
-func (t Task) long() unit.Span { return hands(t.Step) + wait(t.Step) }
+func (t Task) long() unit.Span { return t.Long() }
 
 // Latest is the latest start that does not make the whole later.
 func (t Task) Latest() unit.Span { return t.Start + t.Slack }
@@ -60,41 +62,40 @@ func (w *Work) Critical() []int {
 	return all
 }
 
-// maxTime keeps sums of times far from overflowing: one year.
-const maxTime = 365 * 24 * unit.Hour
-
-func hands(s *shop.Step) unit.Span { return min(max(s.HandsOn.V, 0), maxTime) }
-func wait(s *shop.Step) unit.Span  { return min(max(s.Waits().Least, 0), maxTime) }
-
-// Order puts the steps of a product and of all its formulas into an order of
-// work. A step that uses a formula needs that formula's last steps. The order
-// is stable: formulas before what uses them, and within a file as written
-// wherever the needs allow. The error names the steps that need each other.
-func Order(sh *shop.Shop, p *shop.Product) (*Work, error) {
+// Order puts the steps of a batch, those of its product and of all its
+// formulas, into an order of work. A step that uses a formula needs that
+// formula's last steps. The order is stable: formulas before what uses them,
+// and within a file as written wherever the needs allow. The error names the
+// steps that need each other.
+func Order(sh *shop.Shop, b *Batch) (*Work, error) {
+	if b.Product == nil {
+		return order(sh, []*shop.Formula{b.Formula}, b)
+	}
 	var first []*shop.Formula
-	for _, l := range p.Lines() {
+	for _, l := range b.Product.Lines() {
 		if f := sh.Formulas[l.Use.V]; f != nil {
 			first = append(first, f)
 		}
 	}
-	return order(sh, first, p)
+	return order(sh, first, b)
 }
 
-// OrderFormula is Order for one formula and what it is made of.
+// OrderFormula is the order of one formula and of what it is made of, with the
+// times as they are written: for what depends on no batch.
 func OrderFormula(sh *shop.Shop, f *shop.Formula) (*Work, error) {
-	return order(sh, []*shop.Formula{f}, nil)
+	return order(sh, []*shop.Formula{f}, &Batch{Formula: f})
 }
 
-func order(sh *shop.Shop, first []*shop.Formula, p *shop.Product) (*Work, error) {
+func order(sh *shop.Shop, first []*shop.Formula, b *Batch) (*Work, error) {
 	formulas, err := dependencies(sh, first)
 	if err != nil {
 		return nil, err
 	}
-	g := &graph{shop: sh, last: map[*shop.Formula][]int{}}
+	g := &graph{shop: sh, batch: b, last: map[*shop.Formula][]int{}}
 	for _, f := range formulas {
 		g.add(f, f.Steps, lineRefs(f))
 	}
-	if p != nil {
+	if p := b.Product; p != nil {
 		g.add(nil, p.Steps, refs(p.Lines()))
 	}
 	if err := g.sort(); err != nil {
@@ -114,7 +115,7 @@ func (w *Work) times() {
 		for _, n := range t.Needs {
 			t.Start = max(t.Start, w.Tasks[n].End())
 		}
-		w.Hands += hands(t.Step)
+		w.Hands += t.Hands
 		w.Elapsed = max(w.Elapsed, t.End())
 	}
 	latestEnd := make([]unit.Span, len(w.Tasks))
@@ -142,7 +143,7 @@ func (w *Work) alone() {
 		t := &w.Tasks[next]
 		t.Alone, done[next] = at, true
 		end[next] = at + t.long()
-		if h := hands(t.Step); h > 0 {
+		if h := t.Hands; h > 0 {
 			free = at + h
 		}
 		w.Alone = max(w.Alone, end[next])
@@ -157,7 +158,7 @@ func (w *Work) next(done []bool, end []unit.Span, free unit.Span) (next int, at 
 			continue
 		}
 		var start unit.Span
-		if hands(t.Step) > 0 {
+		if t.Hands > 0 {
 			start = free
 		}
 		for _, n := range t.Needs {

@@ -11,6 +11,27 @@ import (
 	"chablon/labels/unit"
 )
 
+// planned is how many pieces of each product the demo day makes.
+var planned = map[string]unit.Count{"pear-hazelnut-tartlet": 48, "passion-caramel-bar": 60, "rye-shortbread-tin": 120,
+	"pistachio-choux": 40, "lemon-thyme-marshmallow": 80, "bench-tin": 10}
+
+// work is the order of n pieces; of as many as the demo day makes for 0.
+func work(t testing.TB, sh *shop.Shop, product string, n unit.Count) *scale.Work {
+	t.Helper()
+	if n == 0 {
+		n = planned[product]
+	}
+	b, err := scale.Pieces(sh, sh.Products[product], n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := scale.Order(sh, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
 // Times of the demo shop's products, worked out by hand from their steps:
 // minutes until all is done, minutes of hands, the critical path, and the
 // slack of some steps.
@@ -31,11 +52,7 @@ func TestTimes(t *testing.T) {
 			map[string]int64{"B1": 50, "B2": 50, "C1": 50, "C2": 50, "C3": 50}},
 		{"lemon-thyme-marshmallow", 960, 107, "B1 B2 B3 B4 B5 B6 B7 B8", map[string]int64{"A1": 15}},
 	} {
-		w, err := scale.Order(sh, sh.Products[c.product])
-		if err != nil {
-			t.Errorf("%s: %v", c.product, err)
-			continue
-		}
+		w := work(t, sh, c.product, 0)
 		var critical []string
 		for _, i := range w.Critical() {
 			critical = append(critical, w.Tasks[i].Step.ID.V)
@@ -56,7 +73,7 @@ func TestTimes(t *testing.T) {
 // wants two places at once.
 func TestAlone(t *testing.T) {
 	sh := demo(t)
-	w, _ := scale.Order(sh, sh.Products["pear-hazelnut-tartlet"])
+	w := work(t, sh, "pear-hazelnut-tartlet", 0)
 	if !w.EnoughHands() || w.Alone.Minutes() != 347 {
 		t.Errorf("tartlets: %s alone, %s with help", w.Alone, w.Elapsed)
 	}
@@ -67,7 +84,7 @@ func TestAlone(t *testing.T) {
 	if got["A1"] != 0 || got["C1"] != 15 || got["C2"] != 35 {
 		t.Errorf("A1, C1, C2 begin at %d, %d, %d, want 0, 15, 35", got["A1"], got["C1"], got["C2"])
 	}
-	w, _ = scale.Order(sh, sh.Products["passion-caramel-bar"])
+	w = work(t, sh, "passion-caramel-bar", 0)
 	if w.EnoughHands() || w.Alone <= w.Elapsed {
 		t.Errorf("bars: %s alone, %s with help", w.Alone, w.Elapsed)
 	}
@@ -147,10 +164,7 @@ func TestNetwork(t *testing.T) {
 func TestFormulaWithoutSteps(t *testing.T) {
 	sh := demo(t)
 	sh.Formulas["pistachio-diplomat"].Steps = nil
-	w, err := scale.Order(sh, sh.Products["pistachio-choux"])
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := work(t, sh, "pistachio-choux", 0)
 	for _, task := range w.Tasks {
 		if task.Step.ID.V != "D1" {
 			continue
@@ -166,7 +180,7 @@ func TestFormulaWithoutSteps(t *testing.T) {
 
 func TestLanes(t *testing.T) {
 	sh := demo(t)
-	w, _ := scale.Order(sh, sh.Products["pear-hazelnut-tartlet"])
+	w := work(t, sh, "pear-hazelnut-tartlet", 0)
 	var got []string
 	for _, l := range w.Lanes {
 		name := "own"
@@ -187,7 +201,12 @@ func TestLanes(t *testing.T) {
 
 func ExampleOrder() {
 	sh := shop.Load(demoFolder(), &diag.List{})
-	w, err := scale.Order(sh, sh.Products["pear-hazelnut-tartlet"])
+	b, err := scale.Pieces(sh, sh.Products["pear-hazelnut-tartlet"], 48)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	w, err := scale.Order(sh, b)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -194,14 +194,14 @@ func TestNothingIsLost(t *testing.T) {
 func TestOrderHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sh, p := randomShop(t)
-		w, err := scale.Order(sh, p)
+		w, err := scale.Order(sh, &scale.Batch{Product: p})
 		if err != nil {
 			t.Fatal(err)
 		}
 		for i, task := range w.Tasks {
 			for _, n := range task.Needs {
 				need := w.Tasks[n]
-				long := need.Step.HandsOn.V + need.Step.Waits().Least
+				long := need.Long()
 				if n >= i || need.End() > task.Start || need.Latest()+long > task.Latest() || need.Alone+long > task.Alone {
 					t.Errorf("%s comes too early for %s", task.Step.ID.V, need.Step.ID.V)
 				}

@@ -278,6 +278,7 @@ func (c *checker) compositions() {
 		if p == nil {
 			return
 		}
+		c.tabled(p)
 		var sum unit.Mass
 		for _, m := range []diag.At[unit.Mass]{p.Fat, p.Carbohydrate, p.Fibre, p.Protein, p.Salt, p.Alcohol, p.Acids} {
 			sum += min(max(m.V, 0), 100*unit.Gram)

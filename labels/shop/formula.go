@@ -21,6 +21,7 @@ type Formula struct {
 	Keep     *Keep              `key:"keep" help:"How the finished formula is kept before use."`
 	Base     []Text             `key:"base" help:"Lines that together are 100 % where shares are given: all the flour, or the chocolate."`
 	Dough    *Warmth            `key:"dough" help:"For yeast doughs: what the temperature of the water follows from."`
+	Day      diag.At[int]       `key:"day" help:"How many days before the day on which all is ready it is made, such as -1 for the day before."`
 	Bowl     *Bowl              `key:"bowl" help:"What it is made in, where that sets how much is made at once."`
 }
 
@@ -33,6 +34,7 @@ type Line struct {
 	As             Text                `key:"as" help:"Another name for this line, where the same ingredient comes in twice."`
 	Name           Words               `key:"name" help:"What the card calls this line, per language, where it differs."`
 	At             diag.At[unit.Temp]  `key:"at" help:"Temperature at which it goes in, such as 80 °C; with it the temperature of the mix is worked out."`
+	Exact          diag.At[bool]       `key:"exact" help:"Set for what must be weighed closely, such as gelatine, pectin, agar, yeast or colour: where the scale is more than 5 % off, the card says how to weigh it by a mix."`
 	Review         diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
 	WeighedFor     *WeighedFor         `key:"weighed-for" help:"For gelatine: the strength that the amount was weighed for."`
 	MustHave       read.Dict[Text]     `key:"must-have" help:"What the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
@@ -165,10 +167,11 @@ type Carton struct {
 
 // Plan is what is made on a day.
 type Plan struct {
-	Pos  diag.Pos
-	ID   string
-	Day  diag.At[PlanDay] `key:"day" must:"yes" help:"A date, or: every day."`
-	Runs []Run            `key:"runs" must:"yes"`
+	Pos   diag.Pos
+	ID    string
+	Day   diag.At[PlanDay]    `key:"day" must:"yes" help:"A date, or: every day."`
+	Ready diag.At[unit.Clock] `key:"ready" help:"Time of day at which all is to be ready, such as 09:00."`
+	Runs  []Run               `key:"runs" must:"yes"`
 }
 
 // Run is one product made on the day.
@@ -176,6 +179,7 @@ type Run struct {
 	Pos        diag.Pos
 	Product    Text                  `key:"product" must:"yes" help:"Id of the product."`
 	Pieces     diag.At[unit.Count]   `key:"pieces" must:"yes" help:"How many good pieces are wanted."`
+	Ready      diag.At[unit.Clock]   `key:"ready" help:"Time of day at which it is to be ready, where that is not the time of the whole plan."`
 	Pack       Text                  `key:"pack" help:"Id of the pack; the product's first when left out."`
 	Letter     Text                  `key:"letter" help:"Letter of the run in the batch code; A when left out."`
 	Batch      Text                  `key:"batch" help:"Batch code, where the shop's rule does not make it."`

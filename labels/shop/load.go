@@ -36,6 +36,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 	l.folder("ingredients", func(id, file string) {
 		v := &Ingredient{}
 		l.file(file, v, &v.Pos)
+		v.fromTable()
 		v.ID, s.Ingredients[id] = id, v
 		s.IngredientIDs = append(s.IngredientIDs, id)
 	})

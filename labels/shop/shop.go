@@ -61,6 +61,7 @@ type Profile struct {
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`
 	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
 	Tools          read.Dict[Tool]      `key:"tools" help:"Tools that steps share, by name; the one called oven is what bakes and toasts."`
+	Kitchen        *Kitchen             `key:"kitchen" help:"When the kitchen is open and how many people work in it; with it the plan of a day is held against what can be done."`
 	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
 	Boils          diag.At[unit.Temp]   `key:"water-boils" help:"What the kitchen's own probe shows in boiling water; better than the altitude."`
 	Grace          diag.At[unit.Life]   `key:"review-grace" help:"How long after its review-by a specification may be let lie, such as 14 days; no time when left out."`
@@ -151,7 +152,8 @@ type Piece struct {
 // Composition is what 100 g hold. An absent value is unknown, never zero.
 type Composition struct {
 	Pos          diag.Pos
-	Source       Text               `key:"source" must:"yes" help:"Table and code, or the supplier's specification."`
+	Source       Text               `key:"source" help:"Table and code, or the supplier's specification."`
+	Table        Text               `key:"from-table" help:"Code of a food in the table that comes with the program, such as 15004; what is not written below is taken from it. chablon composition WORD finds it."`
 	Fat          diag.At[unit.Mass] `key:"fat"`
 	Saturates    diag.At[unit.Mass] `key:"saturates"`
 	Carbohydrate diag.At[unit.Mass] `key:"carbohydrate"`

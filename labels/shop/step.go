@@ -27,7 +27,9 @@ type Step struct {
 	Because   Text                   `key:"because" help:"Why a temperature of this step is outside the usual range, where that is meant."`
 	Tools     []Text                 `key:"uses-tool" help:"Tools of shop.yaml that the step needs for itself; a step that bakes or toasts needs the oven anyway."`
 	Readings  []Reading              `key:"readings" help:"What the mix measured on other days."`
-	HandsOn   diag.At[unit.Span]     `key:"hands-on" must:"yes" help:"Hands-on time."`
+	HandsOn   diag.At[unit.Span]     `key:"hands-on" must:"yes" help:"Hands-on time, of the whole batch, or per what stands below it."`
+	Per       diag.At[Per]           `key:"per" help:"What the hands-on time is for, so that it grows with the batch: 48 pieces, tray, load of the oven, bowl, 1.5 kg; or batch, where it is the same for every batch. Loads and bowls go one after the other, waiting too; a step of a product that bakes is per load anyway."`
+	Day       diag.At[int]           `key:"day" help:"How many days before the day on which all is ready it is done, such as -1 for the day before."`
 	Waiting   diag.At[unit.Wait]     `key:"waiting" help:"Waiting time after it, such as 20 min, or from when to when, such as 12 to 16 h; that of its phases when left out."`
 	In        *Climate               `key:"in" help:"Where it waits: room, cold-room, or {place: proofer, at: 26 °C, humidity: 75 to 80 %}."`
 	Set       []diag.At[unit.Target] `key:"set" help:"What the oven or hob is set to, one after the other, such as [180 °C, 165 °C]; an oven with more to say has phases."`

@@ -58,6 +58,39 @@ func (s Span) String() string {
 	}
 }
 
+// Clock is a time of day, counted in seconds from midnight.
+type Clock int64
+
+var clock = regexp.MustCompile(`^(\d{1,2}):(\d{2})$`)
+
+// ParseClock reads a time of day from "00:01" to "24:00".
+func ParseClock(s string) (Clock, error) {
+	m := clock.FindStringSubmatch(strings.TrimSpace(s))
+	if m == nil {
+		return 0, bad("unit", s, `write it like "09:00"`, " is not a time of day")
+	}
+	h, _ := strconv.Atoi(m[1])
+	min, _ := strconv.Atoi(m[2])
+	if min > 59 || h*60+min < 1 || h*60+min > 24*60 {
+		return 0, bad("number", s, `write it like "09:00"`, " is not a time of day")
+	}
+	return Clock(Span(h)*Hour + Span(min)*Minute), nil
+}
+
+// UnmarshalText reads a time of day.
+func (c *Clock) UnmarshalText(b []byte) (err error) {
+	*c, err = ParseClock(string(b))
+	return err
+}
+
+// Span is how long after midnight it is.
+func (c Clock) Span() Span { return Span(c) }
+
+// String gives "09:00".
+func (c Clock) String() string {
+	return fmt.Sprintf("%02d:%02d", Span(c)/Hour, Span(c)%Hour/Minute)
+}
+
 // Date is a calendar day without a clock and without a time zone.
 type Date struct {
 	Year  int

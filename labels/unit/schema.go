@@ -100,6 +100,12 @@ func (Span) Pattern() string {
 // Example is a time as it is written.
 func (Span) Example() string { return spans.example }
 
+// Pattern is the regular expression of a time of day.
+func (Clock) Pattern() string { return `^[0-9]{1,2}:[0-9]{2}$` }
+
+// Example is a time of day as it is written.
+func (Clock) Example() string { return "09:00" }
+
 // Pattern is the regular expression of a date.
 func (Date) Pattern() string { return `^[0-9]{4}-[0-9]{2}-[0-9]{2}$` }
 

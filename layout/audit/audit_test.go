@@ -384,5 +384,5 @@ func Example() {
 	// Output:
 	// Passion fruit caramel bar
 	// market: EU | pack: bar · 45 g | language: English
-	// 3 pages; approved: false
+	// 4 pages; approved: false
 }

@@ -92,7 +92,7 @@ func content(t *teller) sheet {
 // sections lists the sections in their order on the sheet.
 func sections() []func(*teller) section {
 	return []func(*teller) section{
-		(*teller).label, (*teller).allergens, (*teller).list, (*teller).sums, (*teller).decisions, (*teller).nutrition,
+		(*teller).label, (*teller).allergens, (*teller).list, (*teller).sums, (*teller).decisions, (*teller).nutrition, (*teller).composition,
 		(*teller).dates, (*teller).formulas, (*teller).specs, (*teller).origin, (*teller).cautions, (*teller).approval,
 	}
 }

@@ -153,6 +153,28 @@ func (t *teller) nutrition() section {
 	return s
 }
 
+// composition says where the figures of each ingredient are from; those of the
+// table that comes with the program stand in bold, for a table knows the food,
+// not what was bought.
+func (t *teller) composition() section {
+	s := section{title: t.Word("audit.composition"), cols: []col{{t.Word("audit.ingredient"), 60, flow.Left}, {t.Word("audit.from"), 0, flow.Left}}}
+	if t.Facts.Nutrition == nil {
+		return s
+	}
+	s.note = t.Word("audit.from-table")
+	for _, i := range t.used() {
+		p := i.Per100
+		switch {
+		case p == nil:
+		case p.Table.Set():
+			s.rows = append(s.rows, cells(bold(t.called(i.ID)), bold(p.Source.V)))
+		default:
+			s.rows = append(s.rows, cells(plain(t.called(i.ID)), plain(p.Source.V)))
+		}
+	}
+	return s
+}
+
 // nutrient names a line of the declaration as its market does.
 func (t *teller) nutrient(r declare.Row) string {
 	key := "nutrition." + r.Key

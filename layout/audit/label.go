@@ -57,15 +57,7 @@ func (t *teller) formulas() section {
 func (t *teller) specs() section {
 	s := section{title: t.Word("audit.specs"), cols: []col{{t.Word("audit.ingredient"), 0, flow.Left}, {t.Word("audit.supplier"), 32, flow.Left},
 		{t.Word("audit.spec"), 32, flow.Left}, {t.Word("audit.review-by"), 24, flow.Left}, {t.Word("audit.file"), 42, flow.Left}}}
-	used := map[string]bool{}
-	for _, c := range t.parts {
-		used[c.Ingredient.ID] = true
-	}
-	for _, id := range t.Shop.IngredientIDs {
-		if !used[id] {
-			continue
-		}
-		i := t.Shop.Ingredients[id]
+	for _, i := range t.used() {
 		version, review := plain(t.Word("audit.no-spec")), plain("–")
 		pos := i.Pos
 		if i.Spec != nil {
@@ -78,9 +70,23 @@ func (t *teller) specs() section {
 			}
 			pos = i.Spec.Pos
 		}
-		s.rows = append(s.rows, cells(plain(t.called(id)), plain(orDash(i.Supplier.V)), version, review, place(pos)))
+		s.rows = append(s.rows, cells(plain(t.called(i.ID)), plain(orDash(i.Supplier.V)), version, review, place(pos)))
 	}
 	return s
+}
+
+// used are the ingredients that the product is made of, by id.
+func (t *teller) used() (out []*shop.Ingredient) {
+	in := map[string]bool{}
+	for _, c := range t.parts {
+		in[c.Ingredient.ID] = true
+	}
+	for _, id := range t.Shop.IngredientIDs {
+		if in[id] {
+			out = append(out, t.Shop.Ingredients[id])
+		}
+	}
+	return out
 }
 
 func orDash(s string) string {

@@ -62,7 +62,7 @@ func tell(c Card, found *diag.List) *content {
 	if !t.sound() {
 		return out
 	}
-	work, err := t.order()
+	work, err := scale.Order(t.Shop, t.Batch)
 	if err != nil {
 		found.Errorf(src, "circle", "look at what the steps need", "%s: %v", id, err)
 		return out
@@ -104,13 +104,6 @@ func (t *teller) sound() bool {
 		}
 	}
 	return true
-}
-
-func (t *teller) order() (*scale.Work, error) {
-	if t.Product != nil {
-		return scale.Order(t.Shop, t.Product)
-	}
-	return scale.OrderFormula(t.Shop, t.Formula)
 }
 
 func (t *teller) head(out *content) {

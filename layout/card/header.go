@@ -24,7 +24,7 @@ func (t *teller) facts(out *content) {
 	if w.Elapsed > 0 {
 		out.Times = &times{Total: l.Span(w.Elapsed), Hands: l.Span(w.Hands)}
 		for _, task := range w.Tasks {
-			if task.Step.Waits().Most > 0 {
+			if task.Wait > 0 {
 				oven := ovenKind(task.Step.Kind.V)
 				out.Times.Oven, out.Times.Waits = out.Times.Oven || oven, out.Times.Waits || !oven
 			}

@@ -148,12 +148,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
 		st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m), s.EndWeight.Pos}
 	}
-	if h := s.HandsOn.V; h > 0 {
-		st.Hands = t.Lang().Span(h)
-	}
-	if w := s.Waits(); w.Most > 0 {
-		st.Wait = t.Lang().Wait(w)
-	}
+	st.Hands, st.Wait = t.timing(task.Timing)
 	if task.Slack > 0 {
 		st.CanWait = t.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(task.Slack) })
 	}

@@ -61,14 +61,29 @@ func (t *teller) hours(out *content) {
 		}
 		at := latest[st.No-1]
 		st.Latest = t.timeOfDay(at, true)
-		if in := out.work.Tasks[st.No-1].Step; st.Limit != nil && in.Limit.Within.Set() {
-			from := at + in.HandsOn.V
-			st.Limit.Hours = t.timeOfDay(from, true) + compose.NoBreak + "–" + compose.NoBreak + t.timeOfDay(from+in.Limit.Within.V, true)
+		if task := out.work.Tasks[st.No-1]; st.Limit != nil && task.Step.Limit.Within.Set() {
+			from := at + task.Hands
+			st.Limit.Hours = t.timeOfDay(from, true) + compose.NoBreak + "–" + compose.NoBreak + t.timeOfDay(from+task.Step.Limit.Within.V, true)
 		}
 	}
 	_, src := t.id()
 	out.Hours = []fact{{t.word("card.ready"), numbered(t.timeOfDay(t.Ready%day, false), src)},
 		{t.word("card.latest-start"), numbered(t.timeOfDay(t.Ready-out.work.Elapsed, false), src)}}
+}
+
+// timing says how long a step takes: its hands in all, and its waiting, which
+// comes once for each load or bowl: "3 × 30 min".
+func (t *teller) timing(long scale.Timing) (hands, wait string) {
+	if long.Hands > 0 {
+		hands = t.Lang().Span(long.Hands)
+	}
+	if long.Wait > 0 {
+		wait = t.Lang().Wait(unit.Wait{Least: long.Wait, Most: long.Wait + long.Over})
+		if long.Rounds > 1 {
+			wait = t.times(long.Rounds) + wait
+		}
+	}
+	return hands, wait
 }
 
 // timeline draws the work against time: a row for each lane, solid for hands,
@@ -207,22 +222,31 @@ func (s *sheet) canWait(h *setter, x, base unit.Length, slack unit.Span) {
 	}
 }
 
-// bar draws one step: hands first, then waiting.
+// bar draws one step: hands first, then waiting, once for each load and bowl.
 func (s *sheet) bar(h *setter, a clockAxis, t scale.Task, y, high unit.Length) {
-	from, hands, end := a.at(t.Start), a.at(t.Start+t.Step.HandsOn.V), a.at(t.End())
 	stroke := s.z.hair
 	if t.Critical {
 		stroke = s.z.thick
 	}
-	if end > from {
+	if from, end := a.at(t.Start), a.at(t.End()); end > from {
 		wide := max(end-from, 2*stroke) // a short step beside a long rest is still seen
 		h.Frame(page.Rect{X: min(from, s.area.W-wide), Y: y, W: wide, H: high}, stroke)
 	}
-	if wait := (page.Rect{X: hands, Y: y, W: end - hands, H: high}); wait.W > 3*s.z.hair && ovenKind(t.Step.Kind.V) {
+	begin := t.Start
+	for k := range t.Rounds {
+		s.round(h, a, t, begin, t.Round(k), page.Rect{Y: y, H: high})
+		begin += t.Round(k) + t.Wait
+	}
+}
+
+// round fills the hands of one round, and hatches its waiting in the oven.
+func (s *sheet) round(h *setter, a clockAxis, t scale.Task, begin, work unit.Span, row page.Rect) {
+	from, hands, end := a.at(begin), a.at(begin+work), a.at(begin+work+t.Wait)
+	if wait := (page.Rect{X: hands, Y: row.Y, W: end - hands, H: row.H}); wait.W > 3*s.z.hair && ovenKind(t.Step.Kind.V) {
 		h.Hatch(wait, s.z.hair)
 	}
 	if hands > from {
 		wide := max(hands-from, s.z.hair) // a minute of a long day is still seen
-		h.Tint(page.Rect{X: min(from, s.area.W-wide), Y: y, W: wide, H: high}, 0)
+		h.Tint(page.Rect{X: min(from, s.area.W-wide), Y: row.Y, W: wide, H: row.H}, 0)
 	}
 }

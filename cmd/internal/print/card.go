@@ -24,7 +24,7 @@ type CardOptions struct {
 	Copy   Copy         `flag:"copy" help:"which copy of how many, such as 2/3"`
 	Place  string       `flag:"place" help:"where this copy hangs"`
 	Sizes  []unit.Count `flag:"sizes" is:"numbers" help:"up to three batch sizes to show side by side, such as 24,48,96"`
-	Ready  Clock        `flag:"ready" is:"time" help:"time of day at which all is to be ready, such as 09:00: shows when to start"`
+	Ready  unit.Clock   `flag:"ready" is:"time" help:"time of day at which all is to be ready, such as 09:00: shows when to start"`
 	Baker  bool         `flag:"baker" help:"show amounts as a percentage of the base of their formula too"`
 	Hang   bool         `flag:"hang" help:"note in the shop's print book that this copy was hung up at its place"`
 }
@@ -211,20 +211,5 @@ func (c *Copy) UnmarshalText(b []byte) error {
 		return usage.Errorf("write it like --copy 2/3", "--copy %q cannot be read", b)
 	}
 	c.N, c.Of = n, of
-	return nil
-}
-
-// Clock is a time of day, counted from midnight.
-type Clock unit.Span
-
-// UnmarshalText reads a time from 00:01 to 24:00.
-func (c *Clock) UnmarshalText(b []byte) error {
-	var h, m int
-	hours, minutes, ok := strings.Cut(string(b), ":")
-	_, err := fmt.Sscanf(hours+" "+minutes, "%d %d", &h, &m)
-	if !ok || err != nil || len(hours) > 2 || len(minutes) != 2 || h < 0 || m < 0 || m > 59 || h*60+m < 1 || h*60+m > 24*60 {
-		return fmt.Errorf("%q is not a time of day like 09:00", b)
-	}
-	*c = Clock(unit.Span(h)*unit.Hour + unit.Span(m)*unit.Minute)
 	return nil
 }

@@ -63,7 +63,7 @@ func codeOn(t *testing.T, pages []*page.Page) (on int, box page.Rect) {
 func TestCardOptions(t *testing.T) {
 	p := demoPress(t)
 	plain := Request{Languages: []string{"en"}, Own: &CardOptions{Pieces: 48}}
-	more := Request{Languages: []string{"en"}, Own: &CardOptions{Pieces: 48, Sizes: []unit.Count{24, 96}, Ready: Clock(9 * unit.Hour), Baker: true}}
+	more := Request{Languages: []string{"en"}, Own: &CardOptions{Pieces: 48, Sizes: []unit.Count{24, 96}, Ready: unit.Clock(9 * unit.Hour), Baker: true}}
 	a, b := readCard(t, p, "pear-hazelnut-tartlet", plain), readCard(t, p, "pear-hazelnut-tartlet", more)
 	for _, s := range []string{"batch sizes", "start no later than", "03:13", "100 % ="} {
 		if !strings.Contains(b, s) || strings.Contains(a, s) {

@@ -8,7 +8,7 @@ import (
 
 // PrepOptions are the flags of the prep list alone.
 type PrepOptions struct {
-	Ready Clock `flag:"ready" is:"time" help:"time of day by which all is ready, such as 09:00"`
+	Ready unit.Clock `flag:"ready" is:"time" help:"time of day by which all is ready, such as 09:00"`
 }
 
 func prepKind() *Kind {
