@@ -39,6 +39,7 @@ func (w *work) date() {
 		w.undated(d.End)
 	}
 	w.facts.Date = d
+	w.crosses(d)
 }
 
 // shown is the date as it is printed: day, month and year, or less where the

@@ -12,6 +12,7 @@ func ca() *Market {
 		Places:    []string{"CA"},
 		Languages: Languages{[]string{"en", "fr"}, Each, readOn(sfcr, "s. 206(1)").via("inspection.canada.ca")},
 		Kinds:     caKinds(),
+		Changes:   caChanges(),
 		Heights: []Height{
 			{Role: role.List, Least: 1100 * unit.UM, Lead: 2500 * unit.UM, Measure: XHeight, Cite: readIn(fdr, "B.01.008.1(1)(e)")},
 			{Face: 10 * unit.CM2, Edge: UpTo, Least: 800 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(3)")},

@@ -30,7 +30,7 @@ func gb() *Market {
 			m.Kinds[i].Needs = premises()
 		}
 	}
-	m.Kitchen = gbKitchen()
+	m.Kitchen, m.Changes = gbKitchen(), gbChanges()
 	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V, as assimilated").via("EU text")}
 	return m
 }

@@ -53,7 +53,8 @@ type Market struct {
 	Triggers  []Trigger // statements that an ingredient or a share calls for
 	Kitchen   []Limit   // temperatures and times
 	Forbidden []Forbidden
-	Colours   Colours // the sentence beside certain colours
+	Changes   []Change // days from which the law asks for something else
+	Colours   Colours  // the sentence beside certain colours
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite
@@ -71,6 +72,9 @@ type Forbidden struct {
 	Number string
 	Cite
 }
+
+// Name is the code in capitals, as people write it.
+func (m *Market) Name() string { return strings.ToUpper(m.Code) }
 
 // BothScales reports whether a temperature on a label is given in °F too.
 func (m *Market) BothScales() bool { return m.Fahrenheit.Act != "" }

@@ -1,0 +1,117 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"chablon/cmd/internal/usage"
+	"chablon/labels/declare"
+	"chablon/labels/market"
+	"chablon/labels/unit"
+)
+
+// law prints what a market asks for, and how that is known.
+func (a *app) law() *cobra.Command {
+	return &cobra.Command{
+		Use: "law MARKET", Short: "Say what the law of a market asks for, and how that is known",
+		Long: "Lists each particular by form of sale, with act, article and the day it was read;\n" +
+			"then the days from which the law changes, what nobody here has read, and what was\n" +
+			"read more than a year ago. It is a help for a competent person: the authentic text\n" +
+			"and the local authority decide.",
+		Example:   "  chablon law CA",
+		Args:      exactlyOne("market"),
+		ValidArgs: market.Codes(),
+		RunE: func(_ *cobra.Command, args []string) error {
+			m, ok := market.Get(args[0])
+			if !ok {
+				return usage.Errorf("the markets are "+strings.ToUpper(strings.Join(market.Codes(), ", ")), "there is no market %q", args[0])
+			}
+			today, _, err := a.clock()
+			if err != nil {
+				return err
+			}
+			showLaw(a.Out, m, today)
+			return nil
+		},
+	}
+}
+
+func showLaw(w io.Writer, m *market.Market, today unit.Date) {
+	fmt.Fprintf(w, "%s (%s)\n", m.Name(), strings.Join(m.Places, ", "))
+	for _, s := range market.Sales() {
+		rows, known := m.Matrix(s)
+		fmt.Fprintf(w, "\n%s\n", saleText(s))
+		if !known {
+			fmt.Fprintln(w, "  nobody here knows what is asked for; no label is printed")
+		}
+		for _, r := range rows {
+			fmt.Fprintf(w, "  %-12s %-38s %s\n", r.Role, dutyText(r), citeText(r.Cite))
+		}
+	}
+	fmt.Fprint(w, "\nchanges\n")
+	for _, c := range m.Changes {
+		state := "in force since"
+		if today.Before(c.From) {
+			state = "to come on"
+		}
+		fmt.Fprintf(w, "  %s %s: %s; %s\n", state, c.From, declare.ChangeText(c.Key), citeText(c.Cite))
+	}
+	showCites(w, "from memory: read them before anyone relies on them", m.Unread())
+	showCites(w, "not read again for a year", m.Stale(today.AddMonths(-12)))
+}
+
+func showCites(w io.Writer, title string, all []market.Cite) {
+	fmt.Fprintf(w, "\n%s\n", title)
+	for _, c := range all {
+		fmt.Fprintf(w, "  %s\n", citeText(c))
+	}
+	if len(all) == 0 {
+		fmt.Fprintln(w, "  nothing")
+	}
+}
+
+func saleText(s market.Sale) string {
+	return map[market.Sale]string{market.Prepacked: "prepacked", market.Direct: "packed on the premises where it is sold",
+		market.Loose: "sold loose", market.Case: "cartons between businesses"}[s]
+}
+
+// dutyText says the duty of a row, and what it hangs on.
+func dutyText(r market.Row) string {
+	duty := map[market.Duty]string{market.Must: "due", market.When: "where it applies", market.Elsewhere: "by other means", market.Free: "free"}[r.Duty]
+	switch r.Why {
+	case market.SmallFace:
+		return fmt.Sprintf("%s, face under %d cm²", duty, r.Face/unit.CM2)
+	case market.SmallNet:
+		return fmt.Sprintf("%s, under %s", duty, r.Net)
+	case market.DayFresh:
+		return duty + ", eaten within a day"
+	case market.LocalSale:
+		return duty + ", small maker, local sale"
+	case market.DateLot:
+		return duty + ", date shows the day"
+	case market.UseByDate:
+		return duty + ", with a use-by date"
+	}
+	if r.In != "" {
+		return duty + ", or in the " + string(r.In)
+	}
+	return duty
+}
+
+// citeText says where a row stands and how it is known.
+func citeText(c market.Cite) string {
+	switch {
+	case c.Memory:
+		return c.String() + " (from memory)"
+	case c.House:
+		return c.String() + " (our own rule)"
+	}
+	via := ""
+	if c.Via != "" {
+		via = ", from " + c.Via
+	}
+	return c.String() + " (read " + c.Read + via + ")"
+}
