@@ -13,7 +13,8 @@ require (
 	github.com/spf13/cobra v1.10.2
 	github.com/spf13/pflag v1.0.9
 	golang.org/x/image v0.47.0
-	golang.org/x/term v0.44.0
+	golang.org/x/net v0.61.0
+	golang.org/x/term v0.47.0
 	golang.org/x/text v0.44.0
 	gopkg.in/yaml.v3 v3.0.1
 	modernc.org/sqlite v1.62.0

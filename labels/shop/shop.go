@@ -48,6 +48,7 @@ type Profile struct {
 	Pos            diag.Pos
 	Name           Text                 `key:"name" must:"yes" help:"Name of the business as it stands on labels."`
 	Address        Text                 `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
+	Contact        Text                 `key:"contact" help:"Where buyers ask, such as a telephone number or an address for mail; it stands on a recall notice."`
 	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU."`
 	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR, where the country sets limits of its own."`
 	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`

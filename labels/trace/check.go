@@ -100,16 +100,11 @@ func (c *check) above() error {
 			return refuse("look at the codes", "%s would be made of itself", f.Thing)
 		}
 	}
-	gone, err := c.with(In, tree.things()...)
-	if err != nil {
-		return err
+	e, gone, err := withdrawn(c.ctx, c.r, tree.things())
+	if gone {
+		return refuse("keep it apart", "%s was withdrawn on %s: %s", e.In[0].Thing, e.At.Format(time.DateOnly), e.Why)
 	}
-	for _, e := range gone {
-		if e.Kind == Withdraw {
-			return refuse("keep it apart", "%s was withdrawn on %s: %s", e.In[0].Thing, e.At.Format(time.DateOnly), e.Why)
-		}
-	}
-	return nil
+	return err
 }
 
 // once refuses a carton that is packed twice, stands on two pallets, or goes to

@@ -46,7 +46,12 @@ func (a *app) noted(ctx context.Context, d *follow.Desk, e trace.Event, err erro
 	if err != nil {
 		return err
 	}
-	done, err := d.Book.Note(ctx, e)
+	return a.allNoted(ctx, d, []trace.Event{e})
+}
+
+// allNoted notes events, all or none.
+func (a *app) allNoted(ctx context.Context, d *follow.Desk, list []trace.Event) error {
+	done, err := d.Book.Note(ctx, list...)
 	for _, e := range done {
 		fmt.Fprintln(a.Out, follow.Line(e))
 	}
@@ -153,27 +158,38 @@ func (a *app) ship() *cobra.Command {
 
 func (a *app) withdraw() *cobra.Command {
 	var of, why string
+	var said, undeclared []string
 	c := &cobra.Command{
 		Use: "recall CODE", Short: "Withdraw a lot or batch: nothing of it is used, packed or shipped any more",
-		Long:    "Notes that a lot or batch may no longer be used or sold, and lists where it went.\nEverything made of it is refused from then on. What must be told to customers\nand to the authority, and how soon, is for a competent person and local law.",
-		Example: "  chablon recall OF-88 --because \"glass found by the supplier\" --shop my-shop",
+		Long: "Notes that a lot or batch may no longer be used or sold, and lists where it went.\nEverything made of it is refused from then on. What must be told to customers\nand to the authority, and how soon, is for a competent person and local law.\n" +
+			"--because is for the house; --tell is what buyers are told, on chablon notice and on\nthe pages behind the links, once for each language. It may be given again to add one.",
+		Example: "  chablon recall OF-88 --because \"glass found by the supplier\" --tell \"en=Small pieces of glass may be in it.\" --shop my-shop\n  chablon recall OF-88 --undeclared milk --tell \"fr=Il peut contenir des éclats de verre.\" --shop my-shop",
 		Args:    exactlyOne("lot or batch code"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.desk(func(ctx context.Context, d *follow.Desk, _ *print.Press) error {
-				e, err := d.Withdraw(ctx, args[0], of, why)
-				if err := a.noted(ctx, d, e, err); err != nil {
+				r, err := follow.Reason(why, said, undeclared)
+				if err != nil {
 					return err
 				}
-				r, err := d.Trace(ctx, args[0], e.In[0].ID, trace.Forth, time.Now)
+				list, err := d.Withdraw(ctx, args[0], of, r)
+				if err != nil {
+					return err
+				}
+				if err := a.allNoted(ctx, d, list); err != nil {
+					return err
+				}
+				rep, err := d.Trace(ctx, args[0], list[0].In[0].ID, trace.Forth, time.Now)
 				if err == nil {
-					fmt.Fprint(a.Out, r.Text())
+					fmt.Fprint(a.Out, rep.Text())
 				}
 				return err
 			})
 		},
 	}
 	c.Flags().StringVar(&of, "of", "", "id of what it is of, where several bear the code")
-	c.Flags().StringVar(&why, "because", "", "why it is withdrawn")
+	c.Flags().StringVar(&why, "because", "", "why it is withdrawn, for the house")
+	c.Flags().StringArrayVar(&said, "tell", nil, "what buyers are told of the reason, such as \"fr=Des éclats de verre ...\"; once for each language")
+	c.Flags().StringSliceVar(&undeclared, "undeclared", nil, "allergens in it that the label does not name, such as milk,almonds")
 	return a.fromShop(c)
 }
 

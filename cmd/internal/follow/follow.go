@@ -222,15 +222,33 @@ func (d *Desk) stranger(name string) error {
 	return e
 }
 
-// Withdraw is the event that a lot or batch may no longer be used or sold.
-func (d *Desk) Withdraw(ctx context.Context, code, of, why string) (trace.Event, error) {
-	e, err := d.event(trace.Withdraw, unit.Date{})
-	if err != nil {
-		return e, err
-	}
+// Withdraw is that a lot or batch may no longer be used or sold: one event with
+// the reason for the house, and one for each language in which buyers are told.
+func (d *Desk) Withdraw(ctx context.Context, code, of string, why trace.Reason) ([]trace.Event, error) {
 	t, err := d.named(ctx, code, of, trace.Lot, trace.Batch)
-	e.In, e.Why = []trace.Part{{Thing: t}}, why
-	return e, err
+	if err != nil {
+		return nil, err
+	}
+	reasons := []trace.Reason{{Note: why.Note, Undeclared: why.Undeclared}}
+	for _, s := range why.Said {
+		reasons = append(reasons, trace.Reason{Said: []trace.Saying{s}})
+	}
+	if why.Note == "" && len(why.Undeclared) == 0 && len(why.Said) > 0 {
+		reasons = reasons[1:]
+	}
+	var out []trace.Event
+	for _, r := range reasons {
+		e, err := d.event(trace.Withdraw, unit.Date{})
+		if err != nil {
+			return nil, err
+		}
+		e.In = []trace.Part{{Thing: t}}
+		if e.Why, err = r.Text(); err != nil {
+			return nil, err
+		}
+		out = append(out, e)
+	}
+	return out, nil
 }
 
 // Undo is the event that another was noted wrongly.

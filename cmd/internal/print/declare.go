@@ -159,12 +159,13 @@ func named(l *words.Lang, ids []string) string {
 // covers a space between two words is one.
 func starred(s words.Said) string {
 	var b strings.Builder
-	at := 0
-	for _, r := range s.Strong {
-		b.WriteString(s.Text[at:r[0]] + "*" + s.Text[r[0]:r[1]] + "*")
-		at = r[1]
+	for _, r := range s.Runs() {
+		if r.Strong {
+			r.Text = "*" + r.Text + "*"
+		}
+		b.WriteString(r.Text)
 	}
-	return b.String() + s.Text[at:]
+	return b.String()
 }
 
 // declared computes the facts of every pack of a product in every market of

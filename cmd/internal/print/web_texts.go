@@ -40,17 +40,8 @@ func webTable(t *words.Table) *webTabled {
 
 func runs(s words.Said) webSaid {
 	out := webSaid{Role: string(s.Role), Text: s.Text, Runs: []webRun{}}
-	add := func(text string, strong bool) {
-		if text != "" {
-			out.Runs = append(out.Runs, webRun{text, strong})
-		}
+	for _, r := range s.Runs() {
+		out.Runs = append(out.Runs, webRun{r.Text, r.Strong})
 	}
-	at := 0
-	for _, r := range s.Strong {
-		add(s.Text[at:r[0]], false)
-		add(s.Text[r[0]:r[1]], true)
-		at = r[1]
-	}
-	add(s.Text[at:], false)
 	return out
 }
