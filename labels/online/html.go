@@ -15,13 +15,13 @@ import (
 // of the reader's browser.
 const style = `
 :root { color-scheme: light dark; }
-body { font: 1.125rem/1.5 system-ui, sans-serif; margin: 1rem auto; max-width: 40rem; padding: 0 1rem; overflow-wrap: anywhere; }
+body { background: Canvas; color: CanvasText; font: 1.125rem/1.5 system-ui, sans-serif; margin: 1rem auto; max-width: 40rem; padding: 0 1rem; overflow-wrap: anywhere; }
 .stop { border: 0.4rem solid; padding: 0 1rem; }
 .contains { font-size: 1.25em; }
 section { border-top: 0.1rem solid; margin-top: 2rem; }
 nav ul { padding: 0; }
 nav li { display: inline-block; margin-right: 1rem; }
-nav a { display: inline-block; min-height: 1.5rem; min-width: 1.5rem; }
+nav a { color: CanvasText; display: inline-block; min-height: 1.5rem; min-width: 1.5rem; }
 caption { text-align: start; font-weight: bold; }
 table { border-collapse: collapse; }
 th, td { border-bottom: 0.1rem solid; padding: 0.25rem 0.75rem 0.25rem 0; text-align: start; vertical-align: top; }
