@@ -71,10 +71,10 @@ func (m *Memory) Events(context.Context) ([]Event, error) {
 }
 
 // With implements [Reader].
-func (m *Memory) With(ctx context.Context, side Side, list []Thing) ([]Event, error) {
+func (m *Memory) With(ctx context.Context, side Side, list []Thing, kinds ...EventKind) ([]Event, error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	return (*unlocked)(m).With(ctx, side, list)
+	return (*unlocked)(m).With(ctx, side, list, kinds...)
 }
 
 // Event implements [Reader].
@@ -94,12 +94,12 @@ func (m *Memory) Named(ctx context.Context, code string) ([]Thing, error) {
 // unlocked reads a Memory whose lock is held.
 type unlocked Memory
 
-func (m *unlocked) With(_ context.Context, side Side, list []Thing) ([]Event, error) {
+func (m *unlocked) With(_ context.Context, side Side, list []Thing, kinds ...EventKind) ([]Event, error) {
 	seen := map[int]bool{}
 	var at []int
 	for _, t := range list {
 		for _, i := range m.at[side][t] {
-			if !seen[i] && !m.undone[m.all[i].Number] {
+			if !seen[i] && !m.undone[m.all[i].Number] && (len(kinds) == 0 || slices.Contains(kinds, m.all[i].Kind)) {
 				seen[i] = true
 				at = append(at, i)
 			}

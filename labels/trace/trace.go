@@ -100,8 +100,8 @@ const (
 // A Reader looks events up. Undone events and the undoing ones are left out.
 type Reader interface {
 	// With gives every event that has one of the things on that side, in the
-	// order of their numbers, each once.
-	With(ctx context.Context, side Side, things []Thing) ([]Event, error)
+	// order of their numbers, each once; of the kinds that are named, or of all.
+	With(ctx context.Context, side Side, things []Thing, kinds ...EventKind) ([]Event, error)
 
 	// Event gives the event with this number, undone or not; the error is an
 	// [*register.Error] where there is none.

@@ -14,11 +14,9 @@ func Withdrawn(ctx context.Context, r Reader, t Thing) (Event, bool, error) {
 
 // withdrawn gives the first withdrawal of one of the things.
 func withdrawn(ctx context.Context, r Reader, list []Thing) (Event, bool, error) {
-	gone, err := r.With(ctx, In, list)
-	for _, e := range gone {
-		if e.Kind == Withdraw {
-			return e, true, nil
-		}
+	gone, err := r.With(ctx, In, list, Withdraw)
+	if err != nil || len(gone) == 0 {
+		return Event{}, false, err
 	}
-	return Event{}, false, err
+	return gone[0], true, nil
 }

@@ -1,9 +1,14 @@
 package sqlite
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"encoding/json"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"chablon/labels/register"
@@ -111,9 +116,9 @@ func (r *Register) Events(ctx context.Context) (out []trace.Event, err error) {
 }
 
 // With implements [trace.Reader].
-func (r *Register) With(ctx context.Context, side trace.Side, list []trace.Thing) (out []trace.Event, err error) {
+func (r *Register) With(ctx context.Context, side trace.Side, list []trace.Thing, kinds ...trace.EventKind) (out []trace.Event, err error) {
 	err = r.read(ctx, func(ctx context.Context, rd reader) error {
-		out, err = rd.With(ctx, side, list)
+		out, err = rd.With(ctx, side, list, kinds...)
 		return err
 	})
 	return out, err
@@ -158,19 +163,43 @@ type reader struct{ db asker }
 // notUndone leaves out what was undone, and the undoing.
 const notUndone = "e.kind <> 'undo' AND NOT EXISTS (SELECT 1 FROM events u WHERE u.undoes = e.number)"
 
-// With implements [trace.Reader]. The things go in as one text in JSON, so that
-// there may be as many as a trace has cartons.
-func (rd reader) With(ctx context.Context, side trace.Side, list []trace.Thing) ([]trace.Event, error) {
-	rows := make([][3]string, len(list))
-	for i, t := range list {
-		rows[i] = [3]string{t.Code, t.ID, string(t.Kind)}
-	}
-	text, err := json.Marshal(rows)
+// With implements [trace.Reader]. The things go in as one text in JSON, grouped
+// by what they are of, so that there may be as many as a trace has cartons.
+func (rd reader) With(ctx context.Context, side trace.Side, list []trace.Thing, kinds ...trace.EventKind) ([]trace.Event, error) {
+	text, err := json.Marshal(grouped(list))
 	if err != nil {
 		return nil, err
 	}
-	return rd.events(ctx, `WHERE e.number IN (SELECT p.event FROM json_each(?1) j CROSS JOIN parts p
-		WHERE p.code = j.value ->> 0 AND p.id = j.value ->> 1 AND p.kind = j.value ->> 2 AND p.side = ?2) AND `+notUndone, string(text), string(side))
+	only, err := json.Marshal(kinds)
+	if err != nil {
+		return nil, err
+	}
+	return rd.events(ctx, `WHERE e.number IN (
+			WITH g AS MATERIALIZED (SELECT value ->> 'k' AS kind, value ->> 'i' AS id, value -> 'c' AS codes FROM json_each(?1))
+			SELECT p.event FROM g CROSS JOIN json_each(g.codes) j CROSS JOIN parts p
+			WHERE p.code = j.value AND p.id = g.id AND p.kind = g.kind AND p.side = ?2)
+		AND (?3 = 'null' OR e.kind IN (SELECT value FROM json_each(?3))) AND `+notUndone, string(text), string(side), string(only))
+}
+
+// group is things of one kind and one id, by their codes.
+type group struct {
+	Kind  trace.Kind `json:"k"`
+	ID    string     `json:"i"`
+	Codes []string   `json:"c"`
+}
+
+func grouped(list []trace.Thing) []*group {
+	out := []*group{}
+	at := map[trace.Thing]*group{} // by a thing without its code
+	for _, t := range list {
+		key := trace.Thing{Kind: t.Kind, ID: t.ID}
+		if at[key] == nil {
+			at[key] = &group{Kind: t.Kind, ID: t.ID}
+			out = append(out, at[key])
+		}
+		at[key].Codes = append(at[key].Codes, t.Code)
+	}
+	return out
 }
 
 // Event implements [trace.Reader].
@@ -210,9 +239,8 @@ func (rd reader) events(ctx context.Context, where string, args ...any) ([]trace
 	if err != nil {
 		return nil, err
 	}
-	_, err = gather(ctx, rd.db, func(rows *sql.Rows) (struct{}, error) { return struct{}{}, scanPart(rows, at) },
-		`SELECT q.event, q.side, q.kind, q.id, q.code, q.mass, q.pieces FROM json_each(?) j CROSS JOIN parts q
-		WHERE q.event = j.value ORDER BY j.id, q.side, q.n`, string(text))
+	_, err = gather(ctx, rd.db, func(rows *sql.Rows) (struct{}, error) { return struct{}{}, scanParts(rows, at) },
+		"SELECT j.value, "+partsOn("in")+", "+partsOn("out")+" FROM json_each(?) j", string(text))
 	return all, err
 }
 
@@ -228,18 +256,69 @@ func scanEvent(rows *sql.Rows) (e trace.Event, err error) {
 	return e, err
 }
 
-func scanPart(rows *sql.Rows, at map[int64]*trace.Event) error {
+// partsOn gives the parts on one side of event j.value as one text, each closed
+// by the sign for the end of a record and its fields by that for the end of a
+// unit (ISO/IEC 646), which no text in a book can hold: a row for each part
+// costs several times as much.
+func partsOn(side string) string {
+	return `(SELECT group_concat(q.n || char(31) || q.kind || char(31) || q.id || char(31) || q.code || char(31) || q.mass || char(31) || q.pieces, char(30))
+		FROM parts q WHERE q.event = j.value AND q.side = '` + side + `')`
+}
+
+// scanParts reads the parts of an event.
+func scanParts(rows *sql.Rows, at map[int64]*trace.Event) error {
 	var event int64
-	var side trace.Side
-	var p trace.Part
-	if err := rows.Scan(&event, &side, &p.Kind, &p.ID, &p.Code, &p.Mass, &p.Pieces); err != nil {
+	var in, out sql.NullString
+	if err := rows.Scan(&event, &in, &out); err != nil {
 		return err
 	}
-	e := at[event]
-	if side == trace.In {
-		e.In = append(e.In, p)
-	} else {
-		e.Out = append(e.Out, p)
+	var err error
+	if at[event].In, err = readParts(in.String); err != nil {
+		return err
 	}
-	return nil
+	at[event].Out, err = readParts(out.String)
+	return err
+}
+
+// readParts reads one side of an event, in the order in which it was said.
+func readParts(text string) ([]trace.Part, error) {
+	if text == "" {
+		return nil, nil
+	}
+	type placed struct {
+		n int64
+		trace.Part
+	}
+	list := make([]placed, 0, strings.Count(text, "\x1e")+1)
+	for record := range strings.SplitSeq(text, "\x1e") {
+		n, p, err := readPart(record)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, placed{n, p})
+	}
+	slices.SortFunc(list, func(a, b placed) int { return cmp.Compare(a.n, b.n) })
+	out := make([]trace.Part, len(list))
+	for i, p := range list {
+		out[i] = p.Part
+	}
+	return out, nil
+}
+
+func readPart(record string) (n int64, p trace.Part, err error) {
+	var f [6]string
+	rest := record
+	for i := range f {
+		f[i], rest, _ = strings.Cut(rest, "\x1f")
+	}
+	p.Thing = trace.Thing{Kind: trace.Kind(f[1]), ID: f[2], Code: f[3]}
+	for _, number := range []struct {
+		text string
+		to   *int64
+	}{{f[0], &n}, {f[4], (*int64)(&p.Mass)}, {f[5], (*int64)(&p.Pieces)}} {
+		if *number.to, err = strconv.ParseInt(number.text, 10, 64); err != nil {
+			return n, p, fmt.Errorf("a part of an event cannot be read: %w", err)
+		}
+	}
+	return n, p, nil
 }
