@@ -148,11 +148,11 @@ func TestRecordProposesLots(t *testing.T) {
 	}
 	j := sound(t, p, "batch-record", tartlet, Request{Own: &RecordOptions{Pieces: 48}})
 	says(t, wordsOf(j), "proposed: HD-OLD")
-	e, err := desk.Withdraw(t.Context(), "HD-OLD", "", "glass")
+	e, err := desk.Withdraw(t.Context(), "HD-OLD", "", trace.Reason{Note: "glass"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := events.Note(t.Context(), e); err != nil {
+	if _, err := events.Note(t.Context(), e...); err != nil {
 		t.Fatal(err)
 	}
 	if j = sound(t, p, "batch-record", tartlet, Request{Own: &RecordOptions{Pieces: 48}}); strings.Contains(wordsOf(j), "HD-OLD") {
