@@ -20,8 +20,8 @@ import (
 	"chablon/labels/unit"
 )
 
-// Capacity is a specific heat in millijoules per kilogram and kelvin: 4.1289
-// kJ/(kg K) is 4 128 900.
+// Capacity is a specific heat in millijoules per kilogram and kelvin: 4.1762
+// kJ/(kg K) is 4 176 200.
 type Capacity int64
 
 // KJ gives kJ/(kg K), for printing only.
@@ -42,8 +42,11 @@ type Food struct {
 type part struct{ a, b, c float64 }
 
 // Choi and Okos, 1986, for -40 to 150 °C, as in the ASHRAE Handbook,
-// Refrigeration, 2006, chapter 9; fibre is from memory.
-func water() part   { return part{4.1289, -9.0864e-5, 5.4731e-6} }
+// Refrigeration, 2006, chapter 9; fibre is from memory. Water is theirs for 0 to
+// 150 °C, 4176.2 - 0.0909 t + 5.4731e-3 t² J/(kg K), as teaching texts quote it
+// (two of them read): the handbook prints 4.1289 for 4.1762, which is more than
+// 1 % below every measured value, while 4.1762 is within 1 % from 0 to 100 °C.
+func water() part   { return part{4.1762, -9.0864e-5, 5.4731e-6} }
 func protein() part { return part{2.0082, 1.2089e-3, -1.3129e-6} }
 func fat() part     { return part{1.9842, 1.4733e-3, -4.8008e-6} }
 func carbs() part   { return part{1.5488, 1.9625e-3, -5.9399e-6} }

@@ -27,30 +27,20 @@ const margin = unit.Temp(unit.DegC)
 
 // Step foretells the temperature of a step of a formula. What it uses must say
 // at: how warm it goes in; what earlier steps made comes with the last
-// temperature that they reach. False where something is not known.
+// temperature that they reached, or, where they only poured, waited or mixed,
+// as warm as it went in. False where something is not known, or where nothing
+// meets.
 func Step(sh *shop.Shop, f *shop.Formula, id string) (Forecast, bool) {
 	w := &walk{shop: sh, formula: f}
 	st := w.find(id)
-	if st == nil {
+	if st == nil || Warms(st) {
 		return Forecast{}, false
 	}
-	own, ok := w.own(st)
-	if !ok || len(own) == 0 {
+	in, ok := w.into(st, map[string]bool{id: true})
+	if !ok || len(in) < 2 {
 		return Forecast{}, false
 	}
-	var in []Portion
-	seen := map[string]bool{id: true}
-	for _, n := range st.After() {
-		p, ok := w.made(n.V, seen)
-		if !ok {
-			return Forecast{}, false
-		}
-		in = append(in, p...)
-	}
-	out := Forecast{From: append(in, own...)}
-	if len(out.From) < 2 {
-		return Forecast{}, false
-	}
+	out := Forecast{From: in}
 	if out.Mixed, ok = Mix(out.From...); !ok {
 		return Forecast{}, false
 	}
@@ -88,10 +78,15 @@ func asked(st *shop.Step) (unit.Target, bool) {
 	return unit.Target{}, false
 }
 
-// warms reports whether a step brings heat of its own; one that mixes warms
+// Warms reports whether a step brings heat of its own; one that mixes warms
 // little, and only over a bath.
-func warms(st *shop.Step) bool {
+func Warms(st *shop.Step) bool {
 	return slices.Contains([]string{"toast", "poach", "boil", "cook", "bake", "temper", "melt"}, st.Kind.V)
+}
+
+// cools reports whether a step takes heat away.
+func cools(st *shop.Step) bool {
+	return slices.Contains([]string{"chill", "freeze", "cool", "set"}, st.Kind.V)
 }
 
 // A walk gathers what is in the bowl at a step.
@@ -108,15 +103,34 @@ func (w *walk) find(id string) *shop.Step {
 	return &w.formula.Steps[i]
 }
 
-// own gives the lines that a step uses, each at its temperature; false where
-// one does not tell, or is a formula.
-func (w *walk) own(st *shop.Step) ([]Portion, bool) {
+// into gives what meets at a step: what was made before, and its own lines.
+// What was seen already is not counted again.
+func (w *walk) into(st *shop.Step, seen map[string]bool) ([]Portion, bool) {
+	var all []Portion
+	for _, n := range st.After() {
+		if seen[n.V] {
+			continue
+		}
+		seen[n.V] = true
+		p, ok := w.made(n.V, seen)
+		if !ok {
+			return nil, false
+		}
+		all = append(all, p...)
+	}
+	own, ok := w.lines(st, nil)
+	return append(all, own...), ok
+}
+
+// lines gives the lines that a step uses, each at its temperature or all at the
+// one given; false where one does not tell, or is a formula.
+func (w *walk) lines(st *shop.Step, at *unit.Temp) ([]Portion, bool) {
 	var all []Portion
 	for _, u := range st.Uses {
 		if u.Step.Set() {
-			continue // comes with what was done before
+			continue // comes with what was made before
 		}
-		p, ok := w.line(u, nil)
+		p, ok := w.line(u, at)
 		if !ok {
 			return nil, false
 		}
@@ -144,9 +158,10 @@ func (w *walk) line(u shop.Use, at *unit.Temp) (Portion, bool) {
 	return p, ok
 }
 
-// made gives what a step and all before it put into the bowl, as one portion
-// at the last temperature that the step reaches, its fat liquid where it was
-// warm enough on the way. What was seen already is not counted again.
+// made gives what there is after a step. Where it reaches a temperature, all is
+// one portion at that, its fat liquid where it was warm enough on the way. One
+// that only pours, waits or mixes leaves all as warm as it came; what it comes
+// to is for [Mix] to say.
 func (w *walk) made(id string, seen map[string]bool) ([]Portion, bool) {
 	st := w.find(id)
 	if st == nil {
@@ -154,25 +169,23 @@ func (w *walk) made(id string, seen map[string]bool) ([]Portion, bool) {
 	}
 	target, ok := asked(st)
 	if !ok || target.Kind == unit.AtMost || target.Kind == unit.AtLeast {
-		return nil, false
+		if Warms(st) || cools(st) || ok {
+			return nil, false
+		}
+		return w.into(st, seen)
 	}
 	temp := target.Mid()
 	var all []Portion
 	melted := false
-	for _, s := range w.upTo(id, seen) {
+	for _, s := range append([]*shop.Step{st}, w.before(st, seen)...) {
 		for _, r := range s.Reach {
 			melted = melted || r.To.V.Lo >= meltsAll
 		}
-		for _, u := range s.Uses {
-			if u.Step.Set() {
-				continue
-			}
-			p, ok := w.line(u, &temp)
-			if !ok {
-				return nil, false
-			}
-			all = append(all, p)
+		p, ok := w.lines(s, &temp)
+		if !ok {
+			return nil, false
 		}
+		all = append(all, p...)
 	}
 	food, m := together(all)
 	if m == 0 {
@@ -184,16 +197,14 @@ func (w *walk) made(id string, seen map[string]bool) ([]Portion, bool) {
 // meltsAll is where neither cocoa butter nor milk fat has crystals left.
 const meltsAll = 36 * unit.Temp(unit.DegC)
 
-// upTo gives a step and all that it needs.
-func (w *walk) upTo(id string, seen map[string]bool) []*shop.Step {
-	st := w.find(id)
-	if st == nil || seen[id] {
-		return nil
-	}
-	seen[id] = true
-	all := []*shop.Step{st}
+// before gives all that a step needs, each once.
+func (w *walk) before(st *shop.Step, seen map[string]bool) []*shop.Step {
+	var all []*shop.Step
 	for _, n := range st.After() {
-		all = append(all, w.upTo(n.V, seen)...)
+		if next := w.find(n.V); next != nil && !seen[n.V] {
+			seen[n.V] = true
+			all = append(append(all, next), w.before(next, seen)...)
+		}
 	}
 	return all
 }
@@ -205,7 +216,7 @@ func Check(sh *shop.Shop, found *diag.List) {
 		f := sh.Formulas[id]
 		for i := range f.Steps {
 			st := &f.Steps[i]
-			if warms(st) || st.Because.Set() {
+			if st.Because.Set() {
 				continue
 			}
 			fc, ok := Step(sh, f, st.ID.V)

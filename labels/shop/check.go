@@ -18,7 +18,7 @@ func checks() []func(*checker) {
 		(*checker).sameID, (*checker).links, (*checker).circles, (*checker).size,
 		(*checker).takes, (*checker).lefts, (*checker).losses, (*checker).waters, (*checker).versions,
 		(*checker).allergens, (*checker).innerAllergens, (*checker).exceptions, (*checker).ruledOut, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,
-		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues, (*checker).stepKeys, (*checker).namedTemps, (*checker).sentences, (*checker).endWeights,
+		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues, (*checker).stepKeys, (*checker).namedTemps, (*checker).spokenTakes, (*checker).sentences, (*checker).endWeights,
 		(*checker).kitchen, (*checker).timedFor, (*checker).ahead, (*checker).readies,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,
 		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,

@@ -13,12 +13,13 @@ import (
 // "½" and "a pinch" are not.
 var typedAmount = regexp.MustCompile(`(?:^|[^\d.,])(\d+(?:[.,]\d+)?)[ \x{a0}\x{202f}\x{2009}]?(mg|g|kg|ml|cl|dl|l)(?:$|[^\pL\d])`)
 
-// sentences: an amount in the sentence of a step is one of the amounts of its
-// sheet; else it stays as it is when the line is changed, and the card says two
-// amounts of one thing.
+// sentences: an amount that is typed into the sentence of a step stays as it is
+// when the line is changed, and the card says two amounts of one thing. Of a
+// product it is one of the amounts of a piece; of a formula, whose batches are
+// of any size, none can be right.
 func (c *checker) sentences() {
 	c.formulas(func(f *Formula) {
-		c.typed(f.Steps, append(taken(f.Lines), f.In(), f.Out()))
+		c.typed(f.Steps, nil)
 	})
 	c.products(func(p *Product) {
 		if !c.linked(p) {
@@ -51,8 +52,11 @@ func (c *checker) typed(steps []Step, known []unit.Mass) {
 					continue
 				}
 				told[amount] = true
-				c.caution(e.V.Pos, "typed-amount", "take it out of the sentence, or write it as a line; the card shows the amounts of the lines and scales them",
-					"step %s says %s, which is no amount of its lines", st.ID.V, amount)
+				what, hint := "which is no amount of its lines", "write {take:} with the id of a line, or take it out of the sentence; the card shows the amounts of the lines and scales them"
+				if known == nil {
+					what = "whatever the size of the batch"
+				}
+				c.caution(e.V.Pos, "typed-amount", hint, "step %s says %s, %s", st.ID.V, amount, what)
 			}
 		}
 	}

@@ -146,7 +146,7 @@ func TestParticularsInWords(t *testing.T) {
 		}, keep, "Keep refrigerated at ≤~5~°C~(41~°F).", "FDA Food Code 2022, 3-501.16(A)(2): 5 °C (41 °F)"},
 		{"frozen, in both scales", "us", "en", func(p *shop.Product) {
 			p.Keep.Store, p.Keep.Temp = at("frozen"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Celsius(-18)})
-		}, keep, "Keep frozen at ≤~−18~°C~(−1~°F). Do not refreeze.", "−18 °C are −0.4 °F, rounded to the colder side"},
+		}, keep, "Keep frozen at ≤~−18~°C~(0~°F). Do not refreeze.", "−18 °C go with 0 °F (common practice)"},
 		{"written in °F", "us", "en", func(p *shop.Product) {
 			p.Keep.Store, p.Keep.Temp = at("chilled"), at(unit.Target{Kind: unit.AtMost, Hi: unit.Fahrenheit(41), InF: true})
 		}, keep, "Keep refrigerated at ≤~41~°F~(5~°C).", "FDA Food Code 2022, 3-501.16(A)(2)"},

@@ -46,6 +46,16 @@ func (l *Lang) between(lo, hi string) string {
 	return put(l.entries["temp.between"].text, "lo", lo, "hi", hi)
 }
 
+// Difference gives a difference of temperatures in whole degrees, with both set
+// in the other scale too: "10 °C (18 °F)".
+func (l *Lang) Difference(d unit.TempDiff, both bool) string {
+	out := l.Plain(unit.MulDiv(int64(d), 1, int64(unit.DegC)), 0) + noBreak + scale(false)
+	if both {
+		out += noBreak + "(" + l.Plain(unit.MulDiv(int64(d), 1, int64(unit.DegF)), 0) + noBreak + scale(true) + ")"
+	}
+	return out
+}
+
 // TempPair gives a pair of temperatures that a rule states in both scales, as
 // stated: "≤ 5 °C (41 °F)". The sign is "≤", "≥" or empty.
 func (l *Lang) TempPair(sign string, c, f unit.Temp) string {
@@ -110,8 +120,12 @@ func (l *Lang) degrees(t unit.Temp, inF bool, r rounding) string {
 	return l.Plain(whole(t, inF, r), 0)
 }
 
-// whole is a temperature in whole degrees.
+// whole is a temperature in whole degrees. Frozen food is kept at -18 °C and at
+// 0 °F, and everybody takes these as one (common practice; 0 °F is -17.8 °C).
 func whole(t unit.Temp, inF bool, r rounding) int64 {
+	if inF && t == unit.Celsius(-18) {
+		return 0
+	}
 	n, per := counts(t, inF)
 	switch r {
 	case down:

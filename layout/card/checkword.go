@@ -119,7 +119,8 @@ func (w *lister) step(s *step) {
 		if l.Heat != nil {
 			w.heat(*l.Heat)
 		}
-		w.told(l.Within, l.Hold, l.Measure, l.IfNot)
+		w.told(l.From, l.Within, l.Hold, l.Measure, l.IfNot)
+		w.text(fmt.Sprint(l.Record))
 	}
 	w.told(s.Cautions...)
 	for _, x := range s.Says {

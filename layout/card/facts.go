@@ -66,6 +66,35 @@ func (t *teller) sayings(out *content, at int, s *shop.Step) []saying {
 	return all
 }
 
+// sentence is a text of a step with the amounts that it takes of lines put in:
+// of a product that is sold by the piece what one piece takes, else what this
+// batch does.
+func (t *teller) sentence(out *content, at int, st *step, w shop.Words, pos diag.Pos, what string) told {
+	said := t.own(w, pos, what)
+	l := &out.Lanes[at]
+	for i, s := range said.In {
+		said.In[i] = shop.Said(s, func(ref string) (string, bool) { return t.amountIn(l, st, ref) })
+	}
+	return said
+}
+
+// amountIn is the amount of a line as a sentence says it.
+func (t *teller) amountIn(l *lane, st *step, ref string) (string, bool) {
+	if l.make == nil && t.Product != nil && !t.Product.CutTo.Set() {
+		for _, line := range t.Product.Lines() {
+			if line.Ref() == ref && line.Take.Set() {
+				return t.Lang().Mass(line.Take.V), true
+			}
+		}
+	}
+	for _, p := range slices.Concat(st.Puts, l.puts) {
+		if p.ref == ref {
+			return p.Amount, true
+		}
+	}
+	return "", false
+}
+
 // starts says with which other step this one starts.
 func (t *teller) starts(out *content, at int, s *shop.Step) told {
 	if s.Starts == nil {

@@ -4,10 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	forecast "chablon/labels/heat"
 	"chablon/labels/role"
 	"chablon/labels/scale"
-	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
@@ -92,27 +90,6 @@ func (t *teller) bloom(a scale.Amount, p put) told {
 		return map[string]string{"name": p.Name.In[i], "bloom": l.Plain(c.To, 0), "mass": t.grams(a.Shown, a.Step),
 			"written": t.grams(a.Written, a.Step), "from": l.Plain(c.From, 0), "rule": "×" + compose.NoBreak + rule}
 	})
-}
-
-// warmth foretells how warm the mix of a step gets, where what goes in tells
-// enough; a warning where that is less than the step asks for.
-func (t *teller) warmth(f *shop.Formula, s *shop.Step) []advice {
-	if f == nil {
-		return nil
-	}
-	c, ok := forecast.Step(t.Shop, f, s.ID.V)
-	if !ok {
-		return nil
-	}
-	key, icon := "card.mix-at", flow.Probe
-	if c.Below {
-		key, icon = "card.mix-below", flow.Warning
-	}
-	about := unit.Celsius(unit.MulDiv(int64(c.Expected), 1, int64(unit.DegC)))
-	target := unit.Target{Lo: about, Hi: about}
-	return []advice{{icon, t.slots(key, s.Pos, func(_ int, l *words.Lang) map[string]string {
-		return map[string]string{"temp": l.Temp(target, true)}
-	})}}
 }
 
 // clashes says where steps of this card want the same tool at the same time.

@@ -139,10 +139,10 @@ func (t *teller) step(out *content, i, at int) *step {
 	s := task.Step
 	name := "step " + s.ID.V
 	st := &step{No: i + 1, Src: s.Pos, Oven: ovenKind(s.Kind.V),
-		Do:   t.own(s.Do, s.Pos, name),
 		Tool: t.maybe(s.Tool, s.Pos, "the tool of "+name),
 		Look: t.maybe(s.Look, s.Pos, "the look of "+name)}
 	t.use(out, st, i, at)
+	st.Do = t.sentence(out, at, st, s.Do, s.Pos, name)
 	st.Says = t.sayings(out, i, s)
 	st.Heats = t.heats(s)
 	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
@@ -160,7 +160,7 @@ func (t *teller) step(out *content, i, at int) *step {
 			st.Advice = append(st.Advice, advice{flow.Scale, p.Advice})
 		}
 	}
-	st.Advice = append(st.Advice, t.warmth(task.Formula, s)...)
+	st.Advice = append(st.Advice, t.warmth(out, task.Formula, s)...)
 	st.Advice = append(st.Advice, t.height(s)...)
 	for _, c := range s.Cautions {
 		st.Cautions = append(st.Cautions, t.word("brief."+c.V))
@@ -311,7 +311,7 @@ func (s *sheet) limit(h *setter, r page.Rect, l *limit) unit.Length {
 		y += s.limitHead(in, r.X, y, r.W, l)
 		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
 		y += s.pair(in, r.X, y, r.W, "card.if-not", l.IfNot)
-		if !l.Within.empty() {
+		if !l.Within.empty() || l.Record {
 			y += s.writeOn(in, r.X, y, r.W, l)
 		}
 		return y - r.Y
@@ -327,7 +327,7 @@ func (s *sheet) limitHead(h *setter, x, y, w unit.Length, l *limit) unit.Length 
 		all = append(all, group{say(l.Heat.Lead, role.Limit, l.Heat.Src, big), say(l.Heat.Other, role.Limit, l.Heat.Src, s.z.plain())})
 	}
 	second := group{}
-	for _, t := range []told{l.Within, l.Hold} {
+	for _, t := range []told{l.From, l.Within, l.Hold} {
 		if t.empty() {
 			continue
 		}
@@ -378,6 +378,9 @@ func (s *sheet) writeOn(h *setter, x, y, w unit.Length, l *limit) unit.Length {
 	}
 	reach = append(reach, words(s.said.teller.both("card.done-by")), blank)
 	all := []group{{words(s.said.teller.both("card.start-at")), blank}, reach}
+	if l.Within.empty() {
+		all = []group{{words(s.said.teller.both("card.record")), blank}, {words(s.said.teller.both("card.clock")), blank}, {words("°C"), blank}}
+	}
 	if l.Hours != "" {
 		all = append(all, group{{kind: isIcon, icon: flow.Clock, look: note}, words(s.said.teller.both("card.clock")), say(l.Hours, role.Note, l.Src, s.z.faint())})
 	}

@@ -35,6 +35,8 @@ type weight struct {
 // limit is a critical limit.
 type limit struct {
 	Heat    *heat
+	From    told // from which temperature the time counts
+	Record  bool // it is written down each time
 	Within  told
 	Hold    told
 	Measure told
@@ -142,6 +144,10 @@ func (t *teller) limit(s *shop.Step) *limit {
 	if in.Reach.Set() {
 		h := heatOf(in.Reach, t.Lang().Limit)
 		out.Heat = &h
+	}
+	out.Record = in.Record.V
+	if in.From.Set() {
+		out.From = t.fill("card.limit-from", "temp", func(l *words.Lang) string { return l.Temp(in.From.V, true) })
 	}
 	if in.Within.Set() {
 		out.Within = t.fill("card.within", "time", func(l *words.Lang) string { return l.Span(in.Within.V) })
