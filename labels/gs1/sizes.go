@@ -6,6 +6,7 @@ import "chablon/labels/unit"
 const (
 	EAN13         = "EAN-13"
 	EAN8          = "EAN-8"
+	UPCA          = "UPC-A"
 	GS1128        = "GS1-128"
 	ITF14         = "ITF-14"
 	GS1DataMatrix = "GS1 DataMatrix"

@@ -36,6 +36,7 @@ const (
 // What no law asks for, and what is no words.
 const (
 	Serial    Role = "serial" // running number of one label
+	Key       Role = "key"    // number of GS1 in the text: a GTIN, an SSCC, a place
 	Bars      Role = "bars"
 	Digits    Role = "digits" // digits of a bar code for people to read
 	Furniture Role = "furniture"

@@ -2,10 +2,12 @@ package carton
 
 import (
 	"fmt"
+	"slices"
 
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/shop"
+	"chablon/layout/compose"
 )
 
 // Numbers makes the SSCCs of count cartons from the company prefix and the
@@ -64,14 +66,19 @@ func (c *run) elements() []gs1.Element {
 	if !c.numbered() {
 		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "10", Value: c.Batch}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
 	}
-	if ai := map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]; ai != "" {
-		els = append(els, gs1.Element{AI: ai, Value: gs1.Date(c.Facts.Date.End)})
+	if ai := c.dateAI(); ai != "" {
+		els = append(els, gs1.Element{AI: ai, Value: gs1.Date(c.Facts.Date.Shown.Last)})
 	}
 	els = append(els, c.Goes.Elements()...)
 	if len(c.SSCCs) > 0 {
 		els = append(els, gs1.Element{AI: "00", Value: c.SSCCs[0]})
 	}
 	return gs1.Order(els)
+}
+
+// dateAI is the Application Identifier of the date, or "".
+func (c *run) dateAI() string {
+	return map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]
 }
 
 // checkData reports data that bars cannot carry.
@@ -100,29 +107,54 @@ func (c *run) bad(pos diag.Pos, err error) bool {
 	return err != nil
 }
 
-// codings lists what the bars may say, the best first: everything, or, on a
-// label that is too small for that, all but the batch, which then stands in
-// words alone. The SSCC stands last in each.
-func (c *run) codings() [][]gs1.Element {
-	all := c.elements()
-	own := c.withoutConsignment(all)
-	var less []gs1.Element
-	for _, e := range own {
-		if e.AI != "10" {
-			less = append(less, e)
-		}
-	}
-	return [][]gs1.Element{all, own, less}
+// coding is how the data of the carton are parted over symbols: the GS1-128,
+// the SSCC lowest, and a matrix of all of them where they do not hold all.
+type coding struct {
+	stack  *compose.Stack
+	matrix *compose.Matrix // nil for none
 }
 
-// saySplit cautions when the batch is not in the bars.
-func (c *run) saySplit(els []gs1.Element) {
-	c.sayConsignment(els)
-	for _, e := range els {
-		if e.AI == "10" {
-			return
+// codings lists how the data may be coded, the best first: all of them in
+// GS1-128; or, where those take more room than there is, all of them in a matrix
+// and as many in GS1-128 as have room, of which the SSCC is always one. What the
+// bars say never leaves them.
+func (c *run) codings() (bars, matrix []coding) {
+	all := c.elements()
+	if k, ok := c.coding(all, nil); ok {
+		bars = append(bars, k)
+	}
+	if c.carton.Bars.V {
+		return bars, nil
+	}
+	own := c.withoutConsignment(all)
+	for _, els := range [][]gs1.Element{own, without(own, "10"), only(all, "00")} {
+		if k, ok := c.coding(els, all); ok && len(els) < len(all) && len(els) > 0 {
+			matrix = append(matrix, k)
 		}
 	}
-	c.found.Warnf(c.carton.Paper.Pos, "batch-in-words", "take a larger paper, or fewer languages, to have the batch scanned",
-		"%s has no room for the bars of the batch %s; it stands in words only", c.Stock.ID, c.Batch)
+	return bars, matrix
+}
+
+// coding makes the symbols; it reports false, and remembers why, when they
+// cannot be set on the paper at all.
+func (c *run) coding(bars, all []gs1.Element) (k coding, ok bool) {
+	var err error
+	if len(bars) == 0 {
+		return k, false
+	}
+	if k.stack, err = c.paper.Stack(gs1.Order(bars), c.named().Pos, c.elements()...); err == nil && all != nil {
+		k.matrix, err = c.paper.Matrix(all, c.named().Pos)
+	}
+	if err != nil {
+		c.missed(err)
+	}
+	return k, err == nil
+}
+
+func without(els []gs1.Element, ai string) []gs1.Element {
+	return slices.DeleteFunc(slices.Clone(els), func(e gs1.Element) bool { return e.AI == ai })
+}
+
+func only(els []gs1.Element, ai string) []gs1.Element {
+	return slices.DeleteFunc(slices.Clone(els), func(e gs1.Element) bool { return e.AI != ai })
 }

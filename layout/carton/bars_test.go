@@ -29,41 +29,68 @@ func symbols(s *Set) []page.Item {
 	return out
 }
 
+// barsOnly is c of a product whose customers' scanners read no matrix.
+func barsOnly(c Carton) Carton {
+	f, p, box := *c.Facts, *c.Facts.Product, *c.Facts.Product.Carton
+	box.Bars.V = true
+	p.Carton, f.Product, c.Facts = &box, &p, &f
+	return c
+}
+
 // GTINs, batch, dates and SSCC of the demo shop, read by another decoder from
 // a picture of the PDF that another reader drew.
 func TestDecode(t *testing.T) {
 	sh := layouttest.Shop(t)
+	const sscc = "00095200010000000010"
 	for _, c := range []struct {
 		id   string
 		dpi  int
+		bars bool
 		want []string
 	}{
-		{"pear-hazelnut-tartlet", 203, []string{"011952000100001717260319", "10L26076A", "00095200010000000010"}},
-		{"pear-hazelnut-tartlet", 300, []string{"011952000100001717260319", "10L26076A", "00095200010000000010"}},
-		{"pear-hazelnut-tartlet", 600, []string{"011952000100001717260319", "10L26076A", "00095200010000000010"}},
-		{"passion-caramel-bar", 203, []string{"011952000100002415260512", "10L26076A", "00095200010000000010"}},
-		{"pistachio-choux", 203, []string{"011952000100004817260318", "10L26076A", "00095200010000000010"}},
-		{"lemon-thyme-marshmallow", 300, []string{"01195200010000551526041410L26076A", "00095200010000000010"}},
-		{"bench-tin", 203, []string{"011952000100006215260414", "10L26076A", "00095200010000000010"}},
-		{"rye-shortbread-tin", 203, []string{"011952000100003115260526", "00095200010000000010"}},
+		{"pear-hazelnut-tartlet", 203, true, []string{"011952000100001717260319", "10L26076A", sscc}},
+		{"pear-hazelnut-tartlet", 203, false, []string{"0119520001000017" + sscc + "1726031910L26076A", "011952000100001717260319", sscc}},
+		{"pear-hazelnut-tartlet", 300, false, []string{"0119520001000017" + sscc + "1726031910L26076A", "011952000100001717260319", sscc}},
+		{"pear-hazelnut-tartlet", 600, false, []string{"0119520001000017" + sscc + "1726031910L26076A", "011952000100001717260319", sscc}},
+		{"passion-caramel-bar", 203, true, []string{"011952000100002415260512", "10L26076A", sscc}},
+		{"pistachio-choux", 203, false, []string{"0119520001000048" + sscc + "1726031810L26076A", sscc}},
+		{"lemon-thyme-marshmallow", 300, true, []string{"01195200010000551526041410L26076A", sscc}},
+		{"bench-tin", 203, false, []string{"0119520001000062" + sscc + "1526041410L26076A", sscc}},
+		{"rye-shortbread-tin", 203, false, []string{"0119520001000031" + sscc + "1526052610L26076A", sscc}},
 	} {
 		k := of(t, sh, c.id)
 		k.Dots = unit.Dots{N: int64(c.dpi), Per: unit.Inch}
+		if c.bars {
+			k = barsOnly(k)
+		}
 		s := composed(t, k)
 		img := pdftest.Raster(t, write(t, s), 0, c.dpi)
 		var got []string
 		for _, it := range symbols(s) {
-			for _, d := range pdftest.Decode(t, coarse(pdftest.Crop(img, c.dpi, slice(it.Box)), c.dpi/200)) {
-				if d.ID != "]C1" {
-					t.Errorf("%s: read %s, which is no GS1-128 (ISO/IEC 15424)", c.id, d)
-				}
-				got = append(got, d.Text)
-			}
+			got = append(got, read(t, img, it, c.dpi)...)
 		}
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s at %d dpi: read %q, want %q", c.id, c.dpi, got, c.want)
 		}
 	}
+}
+
+// read is what a decoder finds in a symbol's place: of a linear one in a slice
+// as high as a scanner sees at once. The identifier in front says what kind it
+// is (ISO/IEC 15424).
+func read(t *testing.T, img image.Image, it page.Item, dpi int) (out []string) {
+	t.Helper()
+	place, id, keep := slice(it.Box), "]C1", dpi/200
+	if it.Symbol.Kind == gs1.GS1DataMatrix {
+		place, id, keep = it.Box, "]d2", 1
+	}
+	for _, d := range pdftest.Decode(t, coarse(pdftest.Crop(img, dpi, place), keep)) {
+		if d.ID != id {
+			t.Errorf("read %s, want %s", d, id)
+		}
+		out = append(out, d.Text)
+	}
+	return out
 }
 
 // slice is a part of a linear symbol as high as a scanner sees at once.
@@ -100,8 +127,16 @@ func TestLogisticLabel(t *testing.T) {
 		if last.Symbol.Cols != 156 {
 			t.Errorf("%s: the SSCC has %d modules, want 156 (GGS figure 5.4.2-1)", id, last.Symbol.Cols)
 		}
+		top := s.Art.H
 		for _, it := range bars {
 			y := it.Symbol
+			if y.Kind == gs1.GS1DataMatrix { // (GGS release 18, p. 321: 1.5 times the 0.495 of the bars; white of one module)
+				if y.Module < 743*unit.UM || y.Module > 1500*unit.UM || it.Box.W < y.Bars.W+2*y.Module || it.Box.H < y.Bars.H+2*y.Module {
+					t.Errorf("%s: the matrix has a module of %s", id, y.Module)
+				}
+				continue
+			}
+			top = min(top, it.Box.Y)
 			if y.Module < 495*unit.UM || y.Module > 1016*unit.UM || y.Bars.H < 31_750*unit.UM {
 				t.Errorf("%s: %q has a module of %s and is %s high", id, y.Data, y.Module, y.Bars.H)
 			}
@@ -119,7 +154,7 @@ func TestLogisticLabel(t *testing.T) {
 			if it.Run.CapHeight < 3*unit.MM {
 				t.Errorf("%s: %q is %s high, under 3 mm", id, it.Run.Text, it.Run.CapHeight)
 			}
-			if it.Role != role.Digits && it.Box.Bottom() > bars[0].Box.Y {
+			if it.Role != role.Digits && it.Box.Bottom() > top {
 				t.Errorf("%s: %q is not over the bars", id, it.Run.Text)
 			}
 			if it.Run.Face == "bold" && f.Bold.CapHeight(it.Run.Size) != it.Run.CapHeight {
@@ -129,12 +164,16 @@ func TestLogisticLabel(t *testing.T) {
 	}
 }
 
-// Every symbol has its figures below it, AIs in brackets (GGS 4.14).
+// Every linear symbol has its figures below it, AIs in brackets (GGS 4.14); what
+// the matrix says stands in the text.
 func TestEveryCodeIsReadable(t *testing.T) {
 	sh := layouttest.Shop(t)
 	for _, id := range sh.ProductIDs {
 		s := composed(t, of(t, sh, id))
 		for _, it := range symbols(s) {
+			if it.Symbol.Kind == gs1.GS1DataMatrix {
+				continue
+			}
 			els, err := gs1.ParseElementString(it.Symbol.Data)
 			if err != nil {
 				t.Fatal(err)
@@ -153,7 +192,7 @@ func TestEveryCodeIsReadable(t *testing.T) {
 // one language there is room for that.
 func TestFiguresAreLarge(t *testing.T) {
 	s := composed(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"))
-	for _, what := range []role.Role{role.Name, role.Net, role.Batch, role.Date} {
+	for _, what := range []role.Role{role.Name, role.Net, role.Batch, role.Date, role.Key} {
 		for _, it := range marks(s, 1) {
 			if it.Role == what && it.Run.CapHeight < 7*unit.MM {
 				t.Errorf("%s %q is %s high", what, it.Run.Text, it.Run.CapHeight)
@@ -169,7 +208,7 @@ func TestFiguresAreLarge(t *testing.T) {
 		t.Errorf("keep: %q", got)
 	}
 	// 12 × 170 g and a tare of 240 g.
-	if got := saidBy(s, 1, role.Note); !strings.Contains(got, "NET 2.04 kg") || !strings.Contains(got, "GROSS ≈ 2.28 kg") || !strings.Contains(got, "GTIN 19520001000017") {
+	if got := saidBy(s, 1, role.Note); !strings.Contains(got, "NET 2.04 kg") || !strings.Contains(got, "GROSS ≈ 2.28 kg") || saidBy(s, 1, role.Key) != "19520001000017 095200010000000010" || !strings.HasPrefix(got, "SSCC GTIN COUNT BATCH/LOT USE BY or EXPIRY") {
 		t.Errorf("notes: %q", got)
 	}
 }
@@ -180,7 +219,7 @@ func TestFiguresAreLarge(t *testing.T) {
 func TestPartFilledCarton(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Packs = 7
-	s := composed(t, c)
+	s := composed(t, barsOnly(c))
 	var got []string
 	for _, it := range symbols(s) {
 		got = append(got, it.Symbol.Data)
@@ -192,7 +231,7 @@ func TestPartFilledCarton(t *testing.T) {
 	if n := saidBy(s, 1, role.Net); n != "7 × 170 g" {
 		t.Errorf("contents %q", n)
 	}
-	if n := saidBy(s, 1, role.Note); !strings.Contains(n, "CONTENT 09520001000010") {
+	if n := saidBy(s, 1, role.Note); !strings.Contains(n, "SSCC CONTENT COUNT") || !strings.Contains(saidBy(s, 1, role.Key), "09520001000010") {
 		t.Errorf("notes %q", n)
 	}
 }
@@ -207,8 +246,8 @@ func TestWithoutSSCC(t *testing.T) {
 	if s == nil || found.Len() > 0 {
 		t.Fatal(found.All())
 	}
-	if bars := symbols(s); len(bars) != 2 || bars[0].Symbol.Data != "011952000100001717260319" || bars[1].Symbol.Data != "10L26076A" {
-		t.Errorf("%d symbols", len(bars))
+	if got := say(s); got != "01195200010000171726031910L26076A 011952000100001717260319" {
+		t.Errorf("bars %q", got)
 	}
 	if len(s.Own(1)) != 1 {
 		t.Errorf("%d own marks", len(s.Own(1)))
@@ -219,7 +258,7 @@ func TestWithoutSSCC(t *testing.T) {
 func TestWithoutDate(t *testing.T) {
 	c := of(t, layouttest.Shop(t), "pear-hazelnut-tartlet")
 	c.Facts.Date.Kind, c.Told[0].Date = "none", words.Said{}
-	s := composed(t, c)
+	s := composed(t, barsOnly(c))
 	if bars := symbols(s); bars[0].Symbol.Data != "011952000100001710L26076A" || saidBy(s, 1, role.Date) != "" {
 		t.Errorf("bars %q, date %q", bars[0].Symbol.Data, saidBy(s, 1, role.Date))
 	}
@@ -228,20 +267,39 @@ func TestWithoutDate(t *testing.T) {
 	}
 }
 
-// On A6 three symbols of 31.75 mm leave no room for the words: the batch
-// stands in words alone, and that is said.
-func TestSmallLabelSaysTheBatchInWords(t *testing.T) {
-	c := on(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"), "roll-a6")
+// On A6 three symbols of 31.75 mm leave no room for the words: a matrix then says
+// all, and the bars of the SSCC stay (GGS release 18, 6.6). Where there is no
+// room for that either, or no matrix is wanted, the label is refused: no data
+// are ever in words alone.
+func TestNothingIsInWordsAlone(t *testing.T) {
+	for _, paper := range []string{"roll-a6", "roll-100x150", "roll-a5", "a4-2", "a4-carton"} {
+		for _, id := range layouttest.Shop(t).ProductIDs {
+			c := on(t, of(t, layouttest.Shop(t), id), paper)
+			var found diag.List
+			s := Compose(c, layouttest.Faces(t), &found)
+			if s == nil {
+				if found.Errors() != 1 || found.All()[0].Rule != "does-not-fit" {
+					t.Errorf("%s on %s: %v", id, paper, found.All())
+				}
+				continue
+			}
+			if found.Len() > 0 {
+				t.Errorf("%s on %s: %v", id, paper, found.All())
+			}
+			bars := symbols(s)
+			if last := bars[len(bars)-1].Symbol; last.Kind != gs1.GS1128 || last.Data != "00"+c.SSCCs[0] {
+				t.Errorf("%s on %s: the lowest is %s %s", id, paper, last.Kind, last.Data)
+			}
+			for _, want := range []string{"01" + c.Facts.Product.Carton.GTIN.V, "10" + c.Batch, gs1.Date(c.Facts.Date.End)} {
+				if !strings.Contains(say(s), want) {
+					t.Errorf("%s on %s: %s is in no bars: %s", id, paper, want, say(s))
+				}
+			}
+		}
+	}
 	var found diag.List
-	s := Compose(c, layouttest.Faces(t), &found)
-	if s == nil || found.Len() != 1 || found.All()[0].Rule != "batch-in-words" || !found.All()[0].Warning {
-		t.Fatal(found.All())
-	}
-	if bars := symbols(s); len(bars) != 2 || !strings.HasPrefix(bars[1].Symbol.Data, "00") {
-		t.Errorf("%d symbols", len(bars))
-	}
-	if got := saidBy(s, 1, role.Batch); got != "L26076A" {
-		t.Errorf("batch %q", got)
+	if s := Compose(barsOnly(on(t, of(t, layouttest.Shop(t), "pear-hazelnut-tartlet"), "roll-a6")), layouttest.Faces(t), &found); s != nil || found.Errors() != 1 {
+		t.Errorf("without a matrix there is room on A6: %v", found.All())
 	}
 }
 

@@ -59,6 +59,9 @@ type Set struct {
 	// Keys are words from memory that stand on the label beside those that
 	// Told knows of: keys of the language files by language code.
 	Keys map[string][]string
+	// Scan is what a scanner must show of the matrix of carton 1; "" where the
+	// GS1-128 hold all.
+	Scan string
 
 	own [][]page.Item
 }
@@ -78,16 +81,8 @@ func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
 	if !c.sound() || !c.tell() {
 		return nil
 	}
-	for _, els := range c.codings() {
-		var err error
-		if c.bars, err = c.paper.Stack(els, c.named().Pos); err != nil {
-			c.missed(err)
-			continue
-		}
-		if l := c.best(); l != nil {
-			c.saySplit(els)
-			return c.finish(l)
-		}
+	if l := c.best(); l != nil {
+		return c.finish(l)
 	}
 	c.refuse()
 	return nil
@@ -100,9 +95,9 @@ type run struct {
 	paper  *compose.Paper
 	found  *diag.List
 	carton *shop.Carton
-	titles *words.Lang // whose words stand over the figures
-	bars   *compose.Stack
-	last   error // why the best try did not fit
+	titles *words.Lang // whose words say which carton it is
+	second *words.Lang // whose words stand beside the titles of GS1; nil for none
+	last   error       // why the best try did not fit
 }
 
 // sound looks up what is left out and reports what cannot be.
@@ -120,7 +115,7 @@ func (c *run) sound() bool {
 	if c.Packs == 0 {
 		c.Packs = c.carton.Holds.V
 	}
-	c.titles = titles(c.Langs)
+	c.titles, c.second = titles(c.Langs), second(c.Langs)
 	c.checkCarton()
 	c.checkNumbers()
 	c.checkData()
@@ -138,6 +133,18 @@ func titles(langs []*words.Lang) *words.Lang {
 	}
 	en, _ := words.Get("en")
 	return en
+}
+
+// second is the first language but English that has words for the heads of a
+// carton label: they stand beside the titles of GS1, which are English unless
+// something else is agreed (GGS release 18, 6.6.4.3).
+func second(langs []*words.Lang) *words.Lang {
+	for _, l := range langs {
+		if l.Has("sheet") && l.Code() != "en" {
+			return l
+		}
+	}
+	return nil
 }
 
 // checkCarton reports counts that do not go together.
@@ -168,7 +175,7 @@ func (c *run) refuse() {
 // finish makes the artwork and the marks of each carton.
 func (c *run) finish(l *layout) *Set {
 	w, h := c.Stock.Size()
-	s := &Set{Art: c.paper.Art(l.items), Safe: page.Rect{W: w, H: h}.Inset(c.Stock.Safe.V), Keys: c.unchecked()}
+	s := &Set{Art: c.paper.Art(l.items), Safe: page.Rect{W: w, H: h}.Inset(c.Stock.Safe.V), Keys: c.unchecked(), Scan: l.matrix.Says()}
 	for n := range c.Of {
 		in := c.paper.Setter()
 		l.own(in, n)

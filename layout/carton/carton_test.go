@@ -207,7 +207,8 @@ func TestOwnMarks(t *testing.T) {
 			t.Errorf("label %d says %q", n, got)
 		}
 		own := s.Own(n)
-		if len(own) != 3 || own[1].Symbol.Data != "00"+c.SSCCs[n-1] || own[2].Run.Text != "(00)"+c.SSCCs[n-1] {
+		if len(own) != 5 || own[1].Symbol.Data != "00"+c.SSCCs[n-1] || own[2].Run.Text != "(00)"+c.SSCCs[n-1] || own[3].Run.Text != c.SSCCs[n-1] ||
+			!strings.Contains(own[4].Symbol.Data, "00"+c.SSCCs[n-1]) {
 			t.Errorf("label %d has %d own marks", n, len(own))
 		}
 	}
@@ -277,10 +278,10 @@ func Example() {
 	}
 	fmt.Println(found.Len(), "findings")
 	// Output:
-	//  99 × 32 mm at  24,  90: GS1-128 011952000100001717260319
-	//  82 × 32 mm at  33, 129: GS1-128 10L26076A
-	//  51 ×  8 mm at  90,   6: carton 2 of 2
+	//  99 × 32 mm at  24, 129: GS1-128 011952000100001717260319
+	//  55 ×  8 mm at  86,   7: carton 2 of 2
 	//  88 × 32 mm at  30, 168: GS1-128 00095200010000000027
+	//  18 × 18 mm at 126, 105: GS1 DataMatrix 0119520001000017000952000100000000271726031910L26076A
 	// 0 findings
 }
 

@@ -61,17 +61,6 @@ func consignee(l *layout, s *compose.Setter, r page.Rect) unit.Length {
 	return each(s, r, flow.Style{Size: l.body}, l.goes...)
 }
 
-// sayConsignment cautions when the bars do not say where the carton goes.
-func (c *run) sayConsignment(els []gs1.Element) {
-	for _, e := range c.Goes.Elements() {
-		if !slices.Contains(els, e) {
-			c.found.Warnf(c.carton.Paper.Pos, "customer-in-words", "take a larger paper, or fewer languages, to have it scanned",
-				"%s has no room for the bars of the customer and the order; they stand in words only", c.Stock.ID)
-			return
-		}
-	}
-}
-
 // withoutConsignment leaves out of elements what is only about the customer.
 func (c *run) withoutConsignment(els []gs1.Element) []gs1.Element {
 	goes := c.Goes.Elements()

@@ -21,12 +21,14 @@ type content struct {
 	of         []string    // "carton 1 of 2", for each carton
 	names      []text.Para // one for each language, as are the next two
 	dates      []text.Para
+	dated      text.Para // the title of the date; no words for food without one
 	keep       []text.Para
 	net, batch figure
 	class      text.Para // the class of temperature: "CHILLED ≤ 5 °C"
 	cold       bool      // it bears the sign of cold beside its words
 	allergens  []text.Para
-	numbers    text.Para
+	weights    text.Para
+	keys       []figure    // the numbers of GS1
 	goes       []text.Para // where it goes, the order, and the days that the customer wants
 }
 
@@ -40,9 +42,12 @@ func (c *run) tell() bool {
 	heads := t.In(c.titles)
 	o := c.Told[0].Operator
 	c.content = content{sender: flow.Words(role.Operator, o.Src, o.Text), cold: slices.Contains([]string{"chilled", "frozen"}, c.Facts.Product.Keep.Store.V),
-		class: c.classOf(heads), numbers: c.weights(heads), goes: c.consigned(heads),
-		net:   figureOf(heads.Word("carton.content"), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
-		batch: figureOf(gs1.Title("10"), role.Batch, c.Batched, c.lot())}
+		class: c.classOf(heads), weights: c.weights(t), goes: c.consigned(heads), keys: c.numbers(t),
+		net:   figureOf(c.title(t, gs1.Title("37"), "carton.count"), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
+		batch: figureOf(c.title(t, gs1.Title("10"), "carton.batch"), role.Batch, c.Batched, c.lot())}
+	if ai := c.dateAI(); ai != "" {
+		c.dated = flow.Words(role.Note, c.Told[0].Date.Src, gs1.Title(ai))
+	}
 	for n := range c.Of {
 		c.of = append(c.of, heads.Fill("carton.of", map[string]string{"n": fmt.Sprint(n + 1), "m": fmt.Sprint(c.Of)}))
 	}
@@ -64,7 +69,26 @@ func strong(r role.Role, s words.Said) text.Para {
 }
 
 func figureOf(title string, r role.Role, src diag.Pos, value string) figure {
-	return figure{flow.Words(role.Note, src, strings.ToUpper(title)), flow.Strong(r, src, value)}
+	return figure{flow.Words(role.Note, src, title), flow.Strong(r, src, value)}
+}
+
+// title is a title of GS1, and beside it the word of the second language where
+// that is another one: "BATCH/LOT / CHARGE".
+func (c *run) title(t *compose.Teller, english, key string) string {
+	if c.second == nil {
+		return english
+	}
+	word := strings.ToUpper(t.In(c.second).Word(key))
+	if english == word {
+		return english
+	}
+	return english + compose.NoBreak + "/ " + word
+}
+
+// head is a head of our own in English, with the word of the second language.
+func (c *run) head(t *compose.Teller, key string) string {
+	en, _ := words.Get("en")
+	return c.title(t, strings.ToUpper(t.In(en).Word(key)), key)
 }
 
 // contents is what is in the carton: "12 × 170 g", in every language that has
@@ -108,22 +132,38 @@ func (c *run) contains(t *compose.Teller) text.Para {
 	return q
 }
 
-// weights is the GTIN of what the bars name, and what the carton weighs. Gross
-// is the net quantity of the packs and the tare, so it is "about".
-func (c *run) weights(heads *compose.Teller) text.Para {
-	first := c.elements()[0]
+// weights is what the carton weighs. Gross is the net quantity of the packs and
+// the tare, so it is "about".
+func (c *run) weights(t *compose.Teller) text.Para {
 	net := c.Facts.Pack.Net.V * unit.Mass(c.Packs)
-	out := text.Para{Role: role.Note, Src: c.named().Pos}
+	out := text.Para{Role: role.Note, Src: c.Facts.Pack.Net.Pos}
 	add := func(title, value string, src diag.Pos) {
 		if len(out.Spans) > 0 {
 			title = " · " + title
 		}
 		out.Spans = append(out.Spans, text.Span{Text: title + compose.NoBreak, Src: src}, text.Span{Text: value, Bold: true, Src: src})
 	}
-	add(gs1.Title(first.AI), first.Value, c.named().Pos)
-	add(strings.ToUpper(heads.Word("carton.net")), c.titles.Mass(net), c.Facts.Pack.Net.Pos)
+	add(c.head(t, "carton.net"), c.titles.Mass(net), c.Facts.Pack.Net.Pos)
 	if tare := c.carton.Tare; tare.V > 0 {
-		add(strings.ToUpper(heads.Word("carton.gross")), "≈"+compose.NoBreak+c.titles.Mass(net+tare.V), tare.Pos)
+		add(c.head(t, "carton.gross"), "≈"+compose.NoBreak+c.titles.Mass(net+tare.V), tare.Pos)
+	}
+	return out
+}
+
+// numbers are the numbers of GS1 in the text, with their titles: that of the
+// carton itself, whose place alone is kept, that of what is in it, and that of
+// the place that it goes to (GGS release 18, 6.6.4.3: all data of the bars, with
+// their titles).
+func (c *run) numbers(t *compose.Teller) (out []figure) {
+	for _, e := range c.elements() {
+		switch e.AI {
+		case "00":
+			out = append([]figure{figureOf(gs1.Title("00"), role.Key, c.Numbered, e.Value)}, out...)
+		case "01", "410", "413", "420", "421":
+			out = append(out, figureOf(gs1.Title(e.AI), role.Key, c.named().Pos, e.Value))
+		case "02":
+			out = append(out, figureOf(c.title(t, "CONTENT", "carton.content"), role.Key, c.named().Pos, e.Value))
+		}
 	}
 	return out
 }
@@ -138,7 +178,13 @@ func (c *run) unchecked() map[string][]string {
 			}
 		}
 	}
-	add(c.titles, "carton.of", "carton.content", "carton.net", "carton.gross", "carton."+c.Facts.Product.Keep.Store.V)
+	add(c.titles, "carton.of", "carton."+c.Facts.Product.Keep.Store.V)
+	if c.second != nil {
+		add(c.second, "carton.count", "carton.batch", "carton.net", "carton.gross")
+		if !c.numbered() {
+			add(c.second, "carton.content")
+		}
+	}
 	for _, l := range c.Langs {
 		add(l, "net.multi")
 		if len(c.Facts.Contains) > 0 {

@@ -2,6 +2,7 @@ package carton
 
 import (
 	"errors"
+	"slices"
 
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -26,13 +27,19 @@ const (
 // layout is where things stand in one arrangement at one size.
 type layout struct {
 	*run
-	body, data unit.Length // sizes of words, and of figures that are read from a distance
-	items      []page.Item
-	spot       spot
+	coding
+	body, data, key unit.Length // sizes of words, of figures that are read from a distance, and of the numbers of GS1
+	items           []page.Item
+	spot            spot   // of "carton n of m", which is centred
+	sscc            spot   // of the SSCC in the text, which begins there
+	at              corner // of the matrix
 }
 
-// spot is where "carton n of m" is centred.
+// spot is where words of one carton stand.
 type spot struct{ x, base, size unit.Length }
+
+// corner is where a symbol begins.
+type corner struct{ x, y unit.Length }
 
 // section sets one part of the text from the top of r and returns its height;
 // 0 for nothing.
@@ -47,29 +54,50 @@ type column struct {
 // arrangement is one column; or one over two.
 type arrangement []column
 
+// sizes of figures and of the numbers of GS1, in sixths of the words.
+type sizes struct{ data, key int64 }
+
+// steps are the sizes to try, the best first: all figures 7 mm high (GGS 6.6.4.2:
+// should); then the figures 5 mm and the numbers as words; then smaller ones.
+func steps() [][]sizes {
+	return [][]sizes{{{14, 14}}, {{14, 6}, {12, 6}, {10, 6}}, {{8, 6}, {6, 6}}}
+}
+
 // best is the text over the bars in the largest letters that fit: the figures
 // as near to 7 mm as can be, then the words as large as that leaves room for.
-// The usual arrangement wins over another one as long as its figures are 5 mm
-// high. It returns nil when nothing fits.
+// At each step the GS1-128 that hold all come first, then those with a matrix.
+// It returns nil when nothing fits.
 func (c *run) best() *layout {
+	bars, matrix := c.codings()
+	for _, step := range steps() {
+		for _, k := range slices.Concat(bars, matrix) {
+			if l := c.with(k, step); l != nil {
+				return l
+			}
+		}
+	}
+	return nil
+}
+
+// with is the text over bars of one coding, in the largest of some sizes that
+// fits; nil when none does.
+func (c *run) with(k coding, step []sizes) *layout {
 	room := c.paper.Room()
 	high := room.H
-	if room.H = c.bars.Top() - room.Y; room.H <= 0 {
-		c.missed(&flow.Overflow{Need: high - c.bars.Top(), Have: high, Src: c.carton.Paper.Pos})
+	if room.H = k.stack.Top() - room.Y; room.H <= 0 {
+		c.missed(&flow.Overflow{Need: high - k.stack.Top(), Have: high, Src: c.carton.Paper.Pos})
 		return nil
 	}
 	f := c.paper.Faces.Bold
-	for _, ratios := range [][]int64{{14, 12, 10}, {8, 6}} {
-		for _, cols := range arrangements(room) {
-			for _, sixths := range ratios {
-				l, _, err := compose.Best(f.SizeForCap(leastText), f.SizeForCap(mostText), 10, func(size unit.Length) (*layout, error) {
-					return c.try(cols, size, size.Mul(sixths, 6))
-				})
-				if err == nil {
-					return l
-				}
-				c.missed(err)
+	for _, cols := range arrangements(room) {
+		for _, of := range step {
+			l, _, err := compose.Best(f.SizeForCap(leastText), f.SizeForCap(mostText), 10, func(size unit.Length) (*layout, error) {
+				return c.try(k, cols, size, of)
+			})
+			if err == nil {
+				return l
 			}
+			c.missed(err)
 		}
 	}
 	return nil
@@ -87,14 +115,14 @@ func (c *run) missed(err error) {
 // arrangements to try: below each other, and side by side, which comes first
 // where the room is wide.
 func arrangements(room page.Rect) []arrangement {
-	stacked := arrangement{{room, []section{head, consignee, name, contents, date, keep, allergens, numbers}}}
+	stacked := arrangement{{room, []section{head, consignee, name, contents, date, keep, allergens, weights}}}
 	left, right := room, room
 	left.W = (room.W - gutter) / 2
 	right.W = room.W - gutter - left.W
 	right.X = room.Right() - right.W
 	beside := []arrangement{
-		{{room, []section{head, consignee}}, {left, []section{name, contents, date}}, {right, []section{keep, allergens, numbers}}},
-		{{room, []section{head, consignee}}, {left, []section{name, contents, date, numbers}}, {right, []section{keep, allergens}}},
+		{{room, []section{head, consignee}}, {left, []section{name, contents, date}}, {right, []section{keep, allergens, weights}}},
+		{{room, []section{head, consignee}}, {left, []section{name, contents, date, weights}}, {right, []section{keep, allergens}}},
 	}
 	if room.W > 2*room.H {
 		return append(beside, stacked)
@@ -102,25 +130,36 @@ func arrangements(room page.Rect) []arrangement {
 	return append([]arrangement{stacked}, beside...)
 }
 
-// try sets all columns, and the bars below them, at one size.
-func (c *run) try(cols arrangement, body, data unit.Length) (*layout, error) {
-	l, s := &layout{run: c, body: body, data: data}, c.paper.Setter()
+// try sets all columns, the numbers of GS1 below them, and the bars below those,
+// at one size.
+func (c *run) try(k coding, cols arrangement, body unit.Length, of sizes) (*layout, error) {
+	l, s := &layout{run: c, coding: k, body: body, data: body.Mul(of.data, 6), key: body.Mul(of.key, 6)}, c.paper.Setter()
 	room := cols[0].room
-	used := l.column(s, cols[0])
+	foot := l.foot(s, room)
+	first := cols[0]
+	first.room.H -= foot
+	used := l.column(s, first)
 	l.spot.x, l.spot.base = l.spot.x+room.X, l.spot.base+room.Y // the head stands first
 	if len(cols) > 1 {
 		s.Rule(room.X, room.Y+used+body/2-thin/2, room.W, thin)
 		for _, col := range cols[1:] {
+			col.room.H -= foot
 			col.room = col.room.Below(used + body)
 			l.column(s, col)
 		}
 		under := room.Below(used + body)
-		s.Upright(cols[2].room.X-gutter/2, under.Y, under.H, thin)
+		s.Upright(cols[2].room.X-gutter/2, under.Y, under.H-foot, thin)
 	}
-	l.bars.Shared(s)
+	l.stack.Shared(s)
+	if l.shared() {
+		l.matrix.Put(s, l.at.x, l.at.y, "")
+	}
 	l.items = s.Items
 	return l, s.Err()
 }
+
+// shared reports whether the matrix is the same on all cartons.
+func (l *layout) shared() bool { return len(l.SSCCs) == 0 }
 
 // column sets sections under each other with rules between them; what room is
 // left goes between them too, up to 3 mm each. It returns the height used.
@@ -163,7 +202,10 @@ func (l *layout) gap(s *compose.Setter, blocks []flow.Block, high unit.Length) u
 func (l *layout) own(s *compose.Setter, n int) {
 	q := flow.Strong(role.Serial, l.Numbered, l.of[n])
 	s.Line(l.spot.x, l.spot.base, q, flow.Style{Size: l.spot.size, Align: flow.Centre})
-	if len(l.SSCCs) > 0 {
-		l.bars.Own(s, l.SSCCs[n], l.Numbered)
+	if l.shared() {
+		return
 	}
+	l.stack.Own(s, l.SSCCs[n], l.Numbered)
+	s.Line(l.sscc.x, l.sscc.base, flow.Strong(role.Key, l.Numbered, l.SSCCs[n]), flow.Style{Size: l.sscc.size})
+	l.matrix.Put(s, l.at.x, l.at.y, l.SSCCs[n])
 }

@@ -54,7 +54,12 @@ func date(l *layout, s *compose.Setter, r page.Rect) unit.Length {
 	if len(l.dates) > 1 {
 		size = max(l.body, l.data*3/4)
 	}
-	return each(s, r, large(size), l.dates...)
+	c := s.Column(r)
+	c.Put(l.dated, flow.Style{Size: l.body})
+	for _, q := range l.dates {
+		c.Put(q, large(size))
+	}
+	return c.Used()
 }
 
 // contents sets what is in the carton, and the batch: side by side where both
@@ -132,7 +137,65 @@ func allergens(l *layout, s *compose.Setter, r page.Rect) unit.Length {
 	return each(s, r, flow.Style{Size: l.body}, l.content.allergens...)
 }
 
-// numbers sets the GTIN of what the bars name, and the weights.
-func numbers(l *layout, s *compose.Setter, r page.Rect) unit.Length {
-	return s.Para(r, l.content.numbers, flow.Style{Size: l.body})
+// weights sets what the carton weighs.
+func weights(l *layout, s *compose.Setter, r page.Rect) unit.Length {
+	return s.Para(r, l.content.weights, flow.Style{Size: l.body})
+}
+
+// foot sets the numbers of GS1 at the lower end of r, each behind its title, and
+// keeps the place of the matrix at their right. It returns the height used.
+func (l *layout) foot(s *compose.Setter, r page.Rect) unit.Length {
+	w, h := l.matrix.Room()
+	left := r
+	left.W -= w
+	lead := max(large(l.key).Leading, large(l.body).Leading)
+	rows := l.rows(s, left.W)
+	gap := l.body * 2 / 3
+	used := max(lead*unit.Length(len(rows)), h) + gap
+	s.Must(used, r.H, l.carton.Paper.Pos)
+	left.Y = r.Bottom() - used + gap
+	s.Rule(r.X, left.Y-gap/2-thin/2, r.W, thin)
+	l.at = corner{left.Right(), left.Y}
+	title := unit.Length(0)
+	for _, k := range l.keys {
+		if len(rows) == len(l.keys) { // one under the other
+			title = max(title, s.Width(k.title, l.body))
+		}
+	}
+	for i, row := range rows {
+		l.row(s, left.Below(lead*unit.Length(i)), row, lead, title)
+	}
+	return used
+}
+
+// rows deals the numbers of GS1 out to as few lines of width w as hold them.
+func (l *layout) rows(s *compose.Setter, w unit.Length) (out [][]figure) {
+	room := unit.Length(0)
+	for _, k := range l.keys {
+		need := s.Width(k.title, l.body) + l.body/2 + s.Width(k.value, l.key) + 2*l.body
+		if room -= need; room < 0 || len(out) == 0 {
+			out = append(out, nil)
+			room = w + 2*l.body - need
+		}
+		out[len(out)-1] = append(out[len(out)-1], k)
+	}
+	return out
+}
+
+// row sets one line of numbers, their titles at least so wide. Of the SSCC only
+// the place is kept, for it is the carton's own.
+func (l *layout) row(s *compose.Setter, r page.Rect, row []figure, lead, title unit.Length) {
+	x, base := r.X, r.Y+(lead+s.Faces.Bold.CapHeight(l.key))/2
+	for _, k := range row {
+		s.Line(x, base, k.title, flow.Style{Size: l.body})
+		x += max(title, s.Width(k.title, l.body)) + l.body/2
+		if l.sscc.size == 0 && len(l.SSCCs) > 0 {
+			l.sscc = spot{x, base, l.key}
+		} else {
+			s.Line(x, base, k.value, flow.Style{Size: l.key})
+		}
+		x += s.Width(k.value, l.key)
+		s.Must(x-r.X, r.W, k.value.Src)
+		x += 2 * l.body
+	}
 }

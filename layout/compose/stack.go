@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/unit"
@@ -54,14 +56,16 @@ func sound(els []gs1.Element) error {
 }
 
 // Stack parts elements, in the order in which they are to be read, over
-// symbols that are no wider than the paper. The error is what keeps them from
-// being encoded, or from fitting.
-func (p *Paper) Stack(els []gs1.Element, src diag.Pos) (*Stack, error) {
+// symbols that are no wider than the paper. Also are elements in other symbols
+// of the unit, such as a [Matrix]. The error is what keeps them from being
+// encoded, or from fitting.
+func (p *Paper) Stack(els []gs1.Element, src diag.Pos, also ...gs1.Element) (*Stack, error) {
 	k := &Stack{dots: p.Dots, src: src}
-	if err := sound(els); err != nil {
+	all := slices.Concat(els, also)
+	if err := sound(all); err != nil {
 		return nil, wrongData{err, src}
 	}
-	if err := k.spread(p, els); err != nil {
+	if err := k.spread(p, els, all); err != nil {
 		return nil, err
 	}
 	room := p.Room()
@@ -82,7 +86,7 @@ func (p *Paper) Stack(els []gs1.Element, src diag.Pos) (*Stack, error) {
 }
 
 // spread makes the symbols. Quiet zones may reach into the margins.
-func (k *Stack) spread(p *Paper, els []gs1.Element) error {
+func (k *Stack) spread(p *Paper, els, all []gs1.Element) error {
 	x, high, err := symbol.Choose(gs1.GS1128, gs1.Trade, p.Dots)
 	if err != nil {
 		return err
@@ -90,12 +94,12 @@ func (k *Stack) spread(p *Paper, els []gs1.Element) error {
 	w, _ := p.Stock.Size()
 	size, _ := gs1.SizeOf(gs1.GS1128, gs1.Trade)
 	room := min(w, p.Room().W+x*unit.Length(size.Quiet[0]+size.Quiet[2])) - 2*p.Dots.At(1)
-	groups, err := symbol.Spread(els, x, room)
+	groups, err := symbol.Spread(els, x, room, all...)
 	if err != nil {
 		return err
 	}
 	for _, g := range groups {
-		s, err := encode(g, els, symbol.Module{X: x, Height: high, Dots: p.Dots})
+		s, err := encode(g, all, symbol.Module{X: x, Height: high, Dots: p.Dots})
 		if err != nil {
 			return err
 		}

@@ -14,8 +14,8 @@ import (
 	"chablon/layout/page"
 )
 
-// marksAgree finds batch marks that say another thing than the words beside
-// them. The data of the mark are read back, Application Identifier by
+// marksAgree finds batch marks, and the bars of cartons, that say another thing
+// than the words beside them, and bars whose figures below are not theirs. The data of the mark are read back, Application Identifier by
 // Application Identifier, and held against the characters that are printed: a
 // value that was carried along to both would prove nothing.
 func marksAgree(s Sheet, items []page.Item, found *diag.List) {
@@ -33,6 +33,9 @@ func marksAgree(s Sheet, items []page.Item, found *diag.List) {
 		if !ok {
 			continue
 		}
+		if it.Symbol.Kind == gs1.GS1128 && !slices.ContainsFunc(items, func(o page.Item) bool { return o.Role == role.Digits && o.Run != nil && o.Run.Text == gs1.HRI(els) }) {
+			found.Errorf(at(s, it), "batch-mark", "report this", "%s: %s does not stand under its bars", s.What, gs1.HRI(els))
+		}
 		for _, e := range els {
 			if says := printedOf(s, items, e.AI); !slices.ContainsFunc(says, func(p string) bool { return s.agrees(e, p) }) {
 				found.Errorf(at(s, it), "batch-mark", "report this: the label and its mark must say the same",
@@ -46,11 +49,11 @@ func isMark(it page.Item) bool {
 	return it.Symbol != nil && (it.Symbol.Kind == gs1.GS1DataMatrix || it.Symbol.Kind == gs1.QR)
 }
 
-// carried are the elements of a two-dimensional symbol; other symbols are read
-// by other checks.
+// carried are the elements of a symbol that holds more than a number; other
+// symbols are read by other checks.
 func carried(y *page.Symbol) (els []gs1.Element, ok bool, err error) {
 	switch y.Kind {
-	case gs1.GS1DataMatrix:
+	case gs1.GS1DataMatrix, gs1.GS1128:
 		els, err = gs1.ParseElementString(strings.TrimPrefix(y.Data, gs1.FNC1))
 	case gs1.QR:
 		els, err = gs1.ParseLink(y.Data)
@@ -60,18 +63,35 @@ func carried(y *page.Symbol) (els []gs1.Element, ok bool, err error) {
 	return els, err == nil, err
 }
 
+// printedIn are the roles of the words that say an Application Identifier.
+func printedIn(ai string) []role.Role {
+	switch ai {
+	case "10":
+		return []role.Role{role.Batch}
+	case "15", "17":
+		return []role.Role{role.Date}
+	case "21":
+		return []role.Role{role.Serial}
+	case "37":
+		return []role.Role{role.Net}
+	case "11", "13", "400": // what a customer wants
+		return []role.Role{role.Note, role.Key}
+	}
+	return []role.Role{role.Key}
+}
+
 // printedOf is what a label prints of an Application Identifier, in characters.
 func printedOf(s Sheet, items []page.Item, ai string) (out []string) {
-	roles := map[string]role.Role{"10": role.Batch, "15": role.Date, "17": role.Date, "21": role.Serial}
+	roles := printedIn(ai)
 	for _, it := range items {
 		switch {
-		case ai == "01" && it.Symbol != nil && (it.Symbol.Kind == gs1.EAN13 || it.Symbol.Kind == gs1.EAN8):
+		case ai == "01" && it.Symbol != nil && slices.Contains([]string{gs1.EAN13, gs1.EAN8, gs1.UPCA}, it.Symbol.Kind):
 			out = append(out, it.Symbol.Data)
-		case it.Run != nil && roles[ai] != "" && it.Role == roles[ai]:
+		case it.Run != nil && slices.Contains(roles, it.Role):
 			out = append(out, it.Run.Text)
 		}
 	}
-	if roles[ai] == role.Date { // a date may be broken over two lines
+	if roles[0] == role.Date { // a date may be broken over two lines
 		out = append(out, strings.Join(out, " "))
 	}
 	return out
@@ -80,17 +100,21 @@ func printedOf(s Sheet, items []page.Item, ai string) (out []string) {
 // agrees reports whether printed characters say what an element says.
 func (s Sheet) agrees(e gs1.Element, printed string) bool {
 	switch e.AI {
-	case "01":
+	case "01", "02":
 		full, err := gs1.Pad(printed)
 		return err == nil && full == e.Value
 	case "10":
-		return printed == e.Value || printed == s.Market.Lot.Letter+" "+e.Value
-	case "15", "17":
+		return printed == e.Value || strings.ReplaceAll(printed, "\u00a0", " ") == s.Market.Lot.Letter+" "+e.Value
+	case "11", "13", "15", "17":
 		d, _, err := gs1.ReadDate(e.Value, s.Today)
 		return err == nil && s.dated(d, printed)
+	case "37": // "7 × 170 g"
+		return firstNumber.FindString(printed) == e.Value
 	}
 	return printed == e.Value
 }
+
+var firstNumber = regexp.MustCompile(`^\d+`)
 
 // Dates as labels print them: day, month and year in figures, or less of it.
 var (

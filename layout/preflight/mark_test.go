@@ -150,3 +150,40 @@ func TestDatesRead(t *testing.T) {
 		}
 	}
 }
+
+// The bars of a carton are held against its words, Application Identifier by
+// Application Identifier, as the mark of a pack is: each value that is changed
+// in the words alone is found, and so are figures under the bars that are not
+// theirs.
+func TestBarsOfACartonSayWhatItsWordsSay(t *testing.T) {
+	words := func(r role.Role, s string) page.Item { return page.Item{Role: r, Run: &page.Run{Text: s}} }
+	carton := func() (Sheet, []page.Item) {
+		s, _ := good(t)
+		els := []gs1.Element{{AI: "02", Value: "09520001000010"}, {AI: "13", Value: "260317"}, {AI: "17", Value: "260319"}, {AI: "10", Value: "L26076A"}, {AI: "37", Value: "7"}, {AI: "400", Value: "4711"}}
+		data, err := gs1.Encode(els, gs1.Element{AI: "00", Value: "095200010000000010"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		bars := func(data string) page.Item {
+			return page.Item{Role: role.Bars, Symbol: &page.Symbol{Kind: gs1.GS1128, Data: data}}
+		}
+		return s, []page.Item{bars(data), words(role.Digits, gs1.HRI(els)), bars("00095200010000000010"), words(role.Digits, "(00)095200010000000010"),
+			words(role.Key, "095200010000000010"), words(role.Key, "09520001000010"), words(role.Net, "7 × 170 g"), words(role.Batch, "L26076A"),
+			words(role.Date, "Use by 19.03.2026"), words(role.Note, "17.03.2026"), words(role.Note, "4711")}
+	}
+	marks := func(s Sheet, items []page.Item) int {
+		var found diag.List
+		marksAgree(s, items, &found)
+		return found.Errors()
+	}
+	if s, items := carton(); marks(s, items) != 0 {
+		t.Fatal("a carton that says what its words say is refused")
+	}
+	for at, other := range map[int]string{1: "(00)095200010000000010", 3: "(00)095200010000000027", 4: "095200010000000027", 5: "09520001000027", 6: "17 × 170 g", 7: "L26076B", 8: "Use by 20.03.2026", 9: "18.03.2026", 10: "4712"} {
+		s, items := carton()
+		items[at].Run.Text = other
+		if marks(s, items) == 0 {
+			t.Errorf("the bars and %q agree", other)
+		}
+	}
+}

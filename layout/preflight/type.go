@@ -14,7 +14,7 @@ import (
 
 // free are the roles that no law sets a height for.
 func free() []role.Role {
-	return []role.Role{role.Digits, role.Serial, role.Furniture, role.Note, role.Draft}
+	return []role.Role{role.Digits, role.Serial, role.Key, role.Furniture, role.Note, role.Draft}
 }
 
 // readable finds letters that are too small: below what the reading distance

@@ -2,6 +2,7 @@ package symbol
 
 import (
 	"fmt"
+	"slices"
 
 	"chablon/labels/gs1"
 	"chablon/labels/unit"
@@ -12,14 +13,15 @@ import (
 // room with its quiet zones at module width x. An SSCC gets a symbol of its
 // own, which is the last one returned because it stands lowest on the label
 // (GGS 6.6). Each group is then written with gs1.Encode(group, els...), so
-// that companions in another symbol count.
-func Spread(els []gs1.Element, x, room unit.Length) ([][]gs1.Element, error) {
+// that companions in another symbol count; also are those in symbols of another
+// kind.
+func Spread(els []gs1.Element, x, room unit.Length, also ...gs1.Element) ([][]gs1.Element, error) {
 	var out [][]gs1.Element
 	var now, sscc []gs1.Element
-	room = min(room, gs1.MaxGS1128Width)
+	room, also = min(room, gs1.MaxGS1128Width), append(slices.Clone(els), also...)
 	for _, e := range els {
 		alone := []gs1.Element{e}
-		if w, err := width128(alone, els, x); err != nil {
+		if w, err := width128(alone, also, x); err != nil {
 			return nil, err
 		} else if w > room {
 			return nil, fmt.Errorf("%s of (%s) alone is %s wide with modules of %s, and there is room for %s: take a larger label or a finer printer", gs1.GS1128, e.AI, w, x, room)
@@ -29,7 +31,7 @@ func Spread(els []gs1.Element, x, room unit.Length) ([][]gs1.Element, error) {
 			continue
 		}
 		more := append(now[:len(now):len(now)], e)
-		if w, err := width128(more, els, x); err == nil && w <= room {
+		if w, err := width128(more, also, x); err == nil && w <= room {
 			now = more
 			continue
 		}

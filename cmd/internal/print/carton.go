@@ -65,7 +65,7 @@ func composeCarton(j *Job) (Set, error) {
 	if c == nil {
 		return Set{}, nil
 	}
-	return Set{Arts: []*page.Art{c.Art}, Safe: c.Safe, Copies: sides, Own: func(n int) []page.Item { return c.Own((n-1)/sides + 1) }, Keys: c.Keys}, nil
+	return Set{Arts: []*page.Art{c.Art}, Safe: c.Safe, Scan: c.Scan, Copies: sides, Own: func(n int) []page.Item { return c.Own((n-1)/sides + 1) }, Keys: c.Keys}, nil
 }
 
 // packs is how many packs are in each carton of the job.
