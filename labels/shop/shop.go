@@ -113,6 +113,7 @@ type Ingredient struct {
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
 	OrderPack  diag.At[unit.Mass]    `key:"order-pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
+	Thaw       diag.At[unit.Span]    `key:"thaw" help:"For what is bought frozen: how long before use it comes out of the freezer, such as 24 h."`
 	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
 	Strength   read.Dict[Text]       `key:"strength" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids."`

@@ -8,6 +8,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/list"
 )
@@ -17,32 +18,53 @@ func (t teller) prep() list.List {
 	l := t.list("prep.title", "prep.do", t.Word("sheet.computed")+" "+t.Word("caution.local-rules"))
 	l.Cols = []list.Col{{Head: t.Word("prep.make"), Share: 46}, {Head: t.Word("prep.begin"), Kind: list.Right}, {Head: t.Word("prep.in"), Kind: list.Figure},
 		{Head: t.Word("prep.out"), Kind: list.Figure}, {Head: t.Word("prep.split"), Share: 54}}
-	last := -1
-	for _, p := range t.order() {
-		if n := t.daysBefore(p); t.Ready > 0 && n != last {
-			l.Rows, last = append(l.Rows, list.Row{Head: t.when(n)}), n
+	all := t.order()
+	for k, i := range all {
+		if head := t.head(i); head != "" && (k == 0 || i.made() != all[k-1].made()) {
+			l.Rows = append(l.Rows, list.Row{Head: head})
 		}
-		l.Rows = append(l.Rows, t.make(p))
+		l.Rows = append(l.Rows, i.row())
 	}
 	l.Rows = append(l.Rows, t.thaws()...)
-	l.Rows = append(l.Rows, t.picks()...)
+	for _, d := range t.days()[:max(1, t.Sheet.Days)] {
+		l.Rows = append(l.Rows, d.picks()...)
+	}
 	return l
 }
 
-// make says one formula.
-func (t teller) make(p scale.Prep) list.Row {
-	f := p.Formula
-	n := t.daysBefore(p)
-	if f.Keep != nil && f.Keep.Life.Set() && f.Keep.Life.V.End(t.Date.AddDays(-n)).Before(t.Date) {
-		t.Found().Warnf(f.Keep.Life.Pos, "keep", "make it later, or open earlier", "%s is needed on %s, made %d days before, and keeps %s", f.ID, t.Date, n, f.Keep.Life.V)
+// head is the heading of the day on which something is made; for one day without
+// a time at which all is to be ready there is none.
+func (t teller) head(i item) string {
+	switch {
+	case len(t.Then) > 0:
+		return t.Sheet.Lang.Date(i.made(), words.Long)
+	case t.Ready > 0 || i.before > 0:
+		return i.when(i.before)
+	}
+	return ""
+}
+
+// row says one formula.
+func (i item) row() list.Row {
+	t, f, p := i.teller, i.Formula, i.Prep
+	if f.Keep != nil && f.Keep.Life.Set() && f.Keep.Life.V.End(i.made()).Before(t.Date) {
+		t.Found().Warnf(f.Keep.Life.Pos, "keep", "make it later, or open earlier", "%s is needed on %s, made %d days before, and keeps %s", f.ID, t.Date, i.before, f.Keep.Life.V)
 	}
 	return list.Row{Src: f.Pos, Cells: []list.Cell{
 		{Strong: t.name(f.Name, f.ID, f.Pos), Under: t.about(p), Role: role.Name, Parts: t.weigh(p)},
-		{Strong: t.begin(p, n), Role: role.Date},
+		{Strong: t.begin(p, i.before), Role: role.Date},
 		{Strong: t.grams(weighed(p.Lines)), Role: role.Amount},
 		{Strong: t.grams(p.Out), Role: role.Amount},
-		{Parts: t.parts(p)},
+		{Under: t.needed(), Parts: t.parts(p)},
 	}}
+}
+
+// needed says for which day it is, where there are several.
+func (t teller) needed() string {
+	if len(t.Then) == 0 {
+		return ""
+	}
+	return t.Fill("prep.for-day", map[string]string{"date": t.Sheet.Lang.Date(t.Date, words.Long)})
 }
 
 // weigh says what is weighed into it, as the scales of the bench show it.
@@ -139,32 +161,15 @@ func (t teller) pieces(p *shop.Product, n int) unit.Count {
 	return 0
 }
 
-// thaws says what comes out of the freezer.
-func (t teller) thaws() []list.Row {
-	if len(t.Thaw) == 0 {
-		return nil
-	}
-	out := []list.Row{{Head: compose.Capital(t.Word("prep.thaw")) + " · " + t.Word("prep.thaw-do")}}
-	for _, th := range t.Thaw {
-		name, at := "", diag.Pos{}
-		switch {
-		case th.Formula != nil:
-			name, at = t.name(th.Formula.Name, th.Formula.ID, th.Formula.Pos), th.Formula.Pos
-		case th.Ingredient != nil:
-			name, at = t.name(th.Ingredient.Name, th.Ingredient.ID, th.Ingredient.Pos), th.Ingredient.Pos
-		}
-		out = append(out, list.Row{Src: at, Cells: []list.Cell{{Strong: name, Role: role.Name}, {}, {Strong: t.grams(th.Mass), Role: role.Amount},
-			{}, {Under: t.Word("prep.out-at"), Write: true}}})
-	}
-	return out
-}
-
 // picks says what assortments take of other products, and what is short.
 func (t teller) picks() []list.Row {
 	if len(t.Day.Picks) == 0 {
 		return nil
 	}
 	out := []list.Row{{Head: compose.Capital(t.Word("prep.pieces"))}}
+	if day := t.needed(); day != "" {
+		out[0].Head += " · " + day
+	}
 	for _, p := range t.Day.Picks {
 		about := t.Word("prep.made") + compose.NoBreak + t.Sheet.Lang.Plain(int64(p.Makes), 0)
 		if p.Short() {

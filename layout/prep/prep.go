@@ -1,9 +1,11 @@
 // Package prep answers: what is made for the whole day?
 //
 // [Compose] sets the prep list: every formula of the day once, however many
-// products use it, in the order in which it is needed: when to begin, how much
-// goes in and comes out, and the weights to split it into; then what is thawed,
-// and what assortments take from other products. What one page has no room for
+// products use it, in the order in which it is needed: when to begin,
+// what is weighed into it, how much comes out, and the weights to split it into;
+// then what is thawed and when it comes out of the freezer, and what assortments
+// take from other products. Over several days it goes by the day of making: what a
+// later day needs made ahead stands on the day on which it is made. What one page has no room for
 // goes on the next; nothing is left out.
 package prep
 
@@ -21,26 +23,31 @@ import (
 	"chablon/layout/text"
 )
 
-// Sheet is the list of one day.
+// Sheet is the list of one day, or of several.
 type Sheet struct {
 	Shop *shop.Shop
 	Lang *words.Lang
 	Date unit.Date
 	Day  *scale.Day
-	// Ready is the time of day at which all is to be ready, Opens that at which
-	// work begins; what cannot wait until then is made on a day before. With
-	// Ready 0 the list says how long before the end each must be begun.
-	Ready, Opens unit.Span
-	Thaw         []Thaw
-	Stock        *stock.Stock // such as card-a4
-	Dots         unit.Dots
+	// Ready is the time of day at which all is to be ready, Opens and Closes
+	// those at which work begins and ends; what cannot wait until it opens is
+	// made on a day before. With Ready 0 the list says how long before the end
+	// each must be begun.
+	Ready, Opens, Closes unit.Span
+
+	// Then are the days behind the first. Of those behind Days, only what is made
+	// within these days is on the list.
+	Then  []Then
+	Days  int // 1 when left out
+	Stock *stock.Stock
+	Dots  unit.Dots
 }
 
-// Thaw is what comes out of the freezer: one of Ingredient and Formula.
-type Thaw struct {
-	Ingredient *shop.Ingredient
-	Formula    *shop.Formula
-	Mass       unit.Mass
+// Then is a further day.
+type Then struct {
+	Date  unit.Date
+	Day   *scale.Day
+	Ready unit.Span
 }
 
 // Heights gives the least x-height of the words of the list, for checking the

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -85,13 +86,14 @@ func Example() {
 		}
 	}
 	// Output:
-	// 2 0
+	// 3 0
 	// 05:00
 	// 05:33
 	// 05:50
 	// 05:50
 	// 06:15
 	// 07:45
+	// 04:30
 }
 
 func TestGolden(t *testing.T) {
@@ -116,7 +118,6 @@ func TestPreflight(t *testing.T) {
 			for _, d := range []int{17, 18} {
 				s := must(t, lang, d)
 				s.Stock, _ = stock.Get(id)
-				s.Thaw = []Thaw{{Ingredient: s.Shop.Ingredients["passion-puree"], Mass: 305 * unit.Gram}, {Formula: s.Shop.Formulas["craquelin"], Mass: 250 * unit.Gram}}
 				pages := pagesOf(t, s)
 				if n := len(pages); n < 1 || n > 4 {
 					t.Errorf("%s on %s: %d pages", lang, id, n)
@@ -296,6 +297,82 @@ func TestRefused(t *testing.T) {
 	if pages := pagesOf(t, s); pages != nil {
 		t.Errorf("%d pages for an empty day", len(pages))
 	}
+}
+
+// several is the list of three days of the demo shop from 17 March on, all ready
+// at 9:00, in a kitchen that is open from 4:30 to 18:00; the fourth day is looked
+// at for what is made ahead.
+func several(t *testing.T) Sheet {
+	t.Helper()
+	s := must(t, "en", 17)
+	s.Opens, s.Closes, s.Ready, s.Days = 4*unit.Hour+30*unit.Minute, 18*unit.Hour, 9*unit.Hour, 3
+	for n := 1; n <= 3; n++ {
+		plan, _ := s.Shop.PlanFor(s.Date.AddDays(n))
+		d, err := scale.PlanDay(s.Shop, plan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Then = append(s.Then, Then{Date: s.Date.AddDays(n), Day: d, Ready: 9 * unit.Hour})
+	}
+	return s
+}
+
+// Over several days it goes by the day of making. By hand: in 4 h 30 from opening
+// to 9:00 there is no time for the marshmallow (16 h), the caramel (6 h 20), the
+// pastry (5 h 47), syrup and pears (5 h 27) and the rye dough (4 h 34); they are
+// made the day before, and of the fourth day just these six are on the list of
+// three. Each formula of each day stands once, and the days follow each other.
+func TestSeveralDays(t *testing.T) {
+	s := several(t)
+	want := 6
+	for _, d := range (teller{Sheet: s}).days()[:3] {
+		want += len(d.Day.Prep)
+	}
+	all := (teller{Sheet: s}).order()
+	var fourth []string
+	for k, i := range all {
+		if k > 0 && i.made().Before(all[k-1].made()) {
+			t.Errorf("%s stands behind %s", i.Formula.ID, all[k-1].Formula.ID)
+		}
+		if i.Date == s.Date.AddDays(3) {
+			fourth = append(fourth, i.Formula.ID)
+		}
+	}
+	if slices.Sort(fourth); len(all) != want || !slices.Equal(fourth, []string{"marshmallow", "passion-caramel", "pear-syrup", "poached-pear", "rye-shortbread", "sweet-pastry"}) {
+		t.Errorf("%d formulas, want %d; of the fourth day %v", len(all), want, fourth)
+	}
+	layouttest.Has(t, said(pagesOf(t, s)), "16 March 2026", "for 17 March 2026", "for 20 March 2026")
+	s.Shop.Formulas["sweet-pastry"].Day.V = -3
+	for _, i := range (teller{Sheet: s}).order() {
+		if f := i.Formula.ID; f == "sweet-pastry" && i.made() != i.Date.AddDays(-3) || f == "marshmallow" && i.made() != i.Date.AddDays(-1) {
+			t.Errorf("%s for %s is made on %s", f, i.Date, i.made())
+		}
+	}
+	passes(t, s, pagesOf(t, s))
+}
+
+// What is bought frozen comes out in time. By hand: the caramel of the 17th is
+// made on the 16th from 4:30 on; 24 h before is 4:30 of the 15th, 12 h before is
+// 16:30 of the 15th, 8 h before would be 20:30, when nobody is there: 18:00.
+func TestThaw(t *testing.T) {
+	s := must(t, "en", 17)
+	s.Opens, s.Closes, s.Ready = 4*unit.Hour+30*unit.Minute, 18*unit.Hour, 9*unit.Hour
+	for _, c := range []struct {
+		long unit.Span
+		day  int
+		at   string
+	}{{24 * unit.Hour, 15, "04:30"}, {12 * unit.Hour, 15, "16:30"}, {8 * unit.Hour, 15, "18:00"}, {unit.Hour, 15, "18:00"}} {
+		s.Shop.Ingredients["passion-puree"].Thaw.V = c.long
+		got := (teller{Sheet: s}).thawed()
+		if len(got) != 1 || got[0].on.Day != c.day || clock(got[0].at) != c.at {
+			t.Errorf("%v: %+v", c.long, got)
+		}
+	}
+	s.Opens, s.Closes, s.Ready = 0, 0, 0
+	if got := (teller{Sheet: s}).thawed(); got[0].at != 0 {
+		t.Errorf("a time of day without hours of the kitchen: %+v", got)
+	}
+	layouttest.Has(t, said(pagesOf(t, s)), "To thaw", "16 March 2026", "304 g")
 }
 
 // Two runs give the same file.

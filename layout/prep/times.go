@@ -2,7 +2,6 @@ package prep
 
 import (
 	"fmt"
-	"slices"
 
 	"chablon/labels/scale"
 	"chablon/labels/unit"
@@ -10,25 +9,22 @@ import (
 	"chablon/layout/compose"
 )
 
-// order is what is made, the earliest day first; within a day as it is needed.
-func (t teller) order() []scale.Prep {
-	out := slices.Clone(t.Day.Prep)
-	slices.SortStableFunc(out, func(a, b scale.Prep) int { return t.daysBefore(b) - t.daysBefore(a) })
-	return out
-}
-
 const day = 24 * unit.Hour
 
 // start is when something must be begun, from the midnight before the day.
 func (t teller) start(p scale.Prep) unit.Span { return t.Ready - p.Lead }
 
-// daysBefore is how many days before the day something is made: as few as let
-// it begin no earlier than the kitchen opens.
+// daysBefore is how many days before the day something is made: as many as its
+// formula says, and as few as let it begin no earlier than the kitchen opens.
 func (t teller) daysBefore(p scale.Prep) int {
-	if late := t.Opens - t.start(p); t.Ready > 0 && late > 0 {
-		return int((late + day - 1) / day)
+	n := 0
+	if p.Formula != nil {
+		n = max(0, -p.Formula.Day.V)
 	}
-	return 0
+	if late := t.Opens - t.start(p); t.Ready > 0 && late > 0 {
+		n = max(n, int((late+day-1)/day))
+	}
+	return n
 }
 
 // when is the heading of a day.
@@ -51,6 +47,11 @@ func (t teller) begin(p scale.Prep, daysBefore int) string {
 	case t.Ready == 0 || daysBefore > 0:
 		return ""
 	}
-	minutes := int64(t.start(p) / unit.Minute)
+	return clock(t.start(p))
+}
+
+// clock is a time of day.
+func clock(at unit.Span) string {
+	minutes := int64(at / unit.Minute)
 	return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60)
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // maxDays bounds how far ahead a kitchen looks.
-const maxDays = 31
+const maxDays = 45
 
 // once asks for one paper over the whole plan.
 func once(*Press, *shop.Plan) []Request { return []Request{{}} }
@@ -27,8 +27,12 @@ func (p *Press) prints(k *Kind) bool {
 }
 
 // tellsSpan tells lists of several days apart from that of one.
-func tellsSpan(j *Job) []string {
-	if n := own[Span](j).Days; n > 1 {
+func tellsSpan(j *Job) []string { return tellsDays(own[Span](j).Days) }
+
+func tellsPrep(j *Job) []string { return tellsDays(own[PrepOptions](j).Days) }
+
+func tellsDays(n unit.Count) []string {
+	if n > 1 {
 		return []string{fmt.Sprintf("%d-days", n)}
 	}
 	return nil
@@ -58,9 +62,6 @@ func (j *Job) days(o Span) (out []*scale.Day, err error) {
 	}
 	return out, nil
 }
-
-// on is the n-th day of those of a job.
-func (j *Job) on(n int) unit.Date { return j.Today.AddDays(n) }
 
 // sheets makes what the plan asks of each kind as a whole.
 func (p *Press) sheets(d *day, plan *shop.Plan, like Request) error {

@@ -189,7 +189,7 @@ func TestSpanOfDays(t *testing.T) {
 	if b := asked(t, p, "shopping", "", Request{Own: &Span{Days: 3}}); len(b.Papers) != 1 || b.Papers[0].Name != "shopping-3-days-2026-03-17.pdf" {
 		t.Errorf("%+v", b.Papers)
 	}
-	if _, err := p.Print(p.KindOf("shopping"), Request{Own: &Span{Days: 32}}); err == nil {
-		t.Error("a month and more")
+	if _, err := p.Print(p.KindOf("shopping"), Request{Own: &Span{Days: 46}}); err == nil {
+		t.Error("a month and a half and more")
 	}
 }
