@@ -44,6 +44,7 @@ const (
 	Amount    Role = "amount"
 	Heat      Role = "heat" // a temperature
 	Limit     Role = "limit"
+	Figure    Role = "figure" // of a step: its number, its minutes
 	Note      Role = "note"
 	Draft     Role = "draft"
 	Trim      Role = "trim" // corner marks; they may lie in the margin

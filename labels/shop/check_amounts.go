@@ -44,7 +44,7 @@ func taken(lines []Line) []unit.Mass {
 func (c *checker) typed(steps []Step, known []unit.Mass) {
 	for _, st := range steps {
 		told := map[string]bool{}
-		for _, e := range st.Do {
+		for _, e := range slices.Concat(st.Do, st.Short) {
 			for _, m := range typedAmount.FindAllStringSubmatch(e.V.V, -1) {
 				amount := strings.ReplaceAll(m[1], ",", ".") + " " + m[2]
 				mass, err := unit.ParseMass(amount)

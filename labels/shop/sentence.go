@@ -32,29 +32,36 @@ func takes(sentence string) []string {
 	return all
 }
 
-// spokenTakes: what stands in braces in the sentence of a step is the amount of a
+// spokenTakes: what stands in braces in a sentence of a step is the amount of a
 // line, the same in each language.
 func (c *checker) spokenTakes() {
 	c.sheets(func(s sheet) {
-		refs := s.refs()
 		for _, st := range s.steps {
-			var first []string
-			for i, e := range st.Do {
-				all := takes(e.V.V)
-				for _, ref := range all {
-					if !slices.Contains(refs, ref) && c.whole(s.pos) {
-						c.wrong(e.V.Pos, "take", meant(ref, refs, "lines here are "+list(refs)), "step %s takes the amount of %q, and %s has no such line", st.ID.V, ref, s.name)
-					}
-				}
-				if strings.ContainsAny(place.ReplaceAllString(e.V.V, ""), "{}") {
-					c.wrong(e.V.Pos, "take", "write it like {take:butter}, with the id of a line; in quotes where a space follows the colon", "a brace in the sentence of step %s stands for nothing", st.ID.V)
-				}
-				if i == 0 {
-					first = all
-				} else if !slices.Equal(first, all) {
-					c.wrong(e.V.Pos, "take", fmt.Sprintf("take the same lines as in %s", st.Do[0].Key.V), "step %s says other amounts in %s than in %s", st.ID.V, e.Key.V, st.Do[0].Key.V)
-				}
-			}
+			c.spoken(s, st, st.Do)
+			c.spoken(s, st, st.Short)
 		}
 	})
+}
+
+// spoken is spokenTakes for one sentence.
+func (c *checker) spoken(s sheet, st Step, said Words) {
+	for _, e := range said {
+		c.spokenIn(s, st, e.V)
+		if first := said[0]; !slices.Equal(takes(first.V.V), takes(e.V.V)) {
+			c.wrong(e.V.Pos, "take", fmt.Sprintf("take the same lines as in %s", first.Key.V), "step %s says other amounts in %s than in %s", st.ID.V, e.Key.V, first.Key.V)
+		}
+	}
+}
+
+// spokenIn is spokenTakes for a sentence in one language.
+func (c *checker) spokenIn(s sheet, st Step, in Text) {
+	refs := s.refs()
+	for _, ref := range takes(in.V) {
+		if !slices.Contains(refs, ref) && c.whole(s.pos) {
+			c.wrong(in.Pos, "take", meant(ref, refs, "lines here are "+list(refs)), "step %s takes the amount of %q, and %s has no such line", st.ID.V, ref, s.name)
+		}
+	}
+	if strings.ContainsAny(place.ReplaceAllString(in.V, ""), "{}") {
+		c.wrong(in.Pos, "take", "write it like {take:butter}, with the id of a line; in quotes where a space follows the colon", "a brace in the sentence of step %s stands for nothing", st.ID.V)
+	}
 }

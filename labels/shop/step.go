@@ -12,6 +12,7 @@ type Step struct {
 	Pos       diag.Pos
 	ID        Text                   `key:"id" must:"yes" help:"Short name of the step; other steps name it under needs."`
 	Do        Words                  `key:"do" must:"yes" help:"What to do, the verb first, per language. {take:butter} stands for the amount of that line: of a product the one of a piece, of a formula that of the batch."`
+	Short     Words                  `key:"short" help:"The same in at most 60 characters, for the card on the wall, per language; do: when left out."`
 	Never     Words                  `key:"never" help:"What must not be done, per language, such as: do not whisk once cold."`
 	Or        Words                  `key:"or" help:"Another way to do it that is as good, per language, such as: on the marble instead of with seed chocolate."`
 	Needs     []Text                 `key:"needs" help:"Steps that must be done before. A formula or a step whose product goes in is needed anyway."`

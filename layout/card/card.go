@@ -46,7 +46,18 @@ type Card struct {
 	Code         bool      // adds a QR code of the check word, which wants the printer's dots
 	Ready        unit.Span // time of day at which all is to be ready; 0 leaves clock times out
 	Baker        bool      // shows amounts as shares of the base of their formula too
+	Form         Form
 }
+
+// Form is how a card is set out.
+type Form int
+
+// The forms. The wall's is one sheet to hang up, at most two; the full one
+// tells every step with its tools and looks, on as many pages as it takes.
+const (
+	Wall Form = iota
+	Full
+)
 
 // Compose sets the card. What is missing, and what cannot be set, is added to
 // found, and then there are no pages.
@@ -55,13 +66,24 @@ func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
 	if !said.teller.Done() {
 		return nil
 	}
-	s := &sheet{Card: c, said: said, paper: compose.On(c.Stock, c.Dots, faces), z: sizesAt(c.Stock, faces), found: found}
-	s.measure()
-	pages := s.pages()
+	s := &sheet{Card: c, said: said, paper: compose.On(c.Stock, c.Dots, faces), found: found}
+	var pages []*page.Page
+	if c.Form == Full {
+		pages = s.full().pages(s.bodies)
+	} else {
+		pages = append(s.hung(), s.sizesBeside()...)
+	}
 	if !said.teller.Done() {
 		return nil
 	}
 	return pages
+}
+
+// full makes ready for the full form.
+func (s *sheet) full() *sheet {
+	s.Form, s.z = Full, sizesAt(s.Stock, s.paper.Faces)
+	s.measure()
+	return s
 }
 
 // id is the id of the product or formula, and where it is written.
@@ -82,6 +104,8 @@ type sizes struct {
 	read  unit.Length // what is done: a little larger, so that the languages differ
 	body  unit.Length // amounts, allergens, limits: 20 minutes of arc
 	key   unit.Length // temperatures, limits, step numbers: seen from the mixer
+	clock unit.Length // minutes, and temperatures on the way
+	batch unit.Length // how much is made
 	title unit.Length // name and batch: at least twice the distance away
 	most  unit.Length // the largest title: seen across the table
 
@@ -117,10 +141,15 @@ func sizesAt(s *stock.Stock, faces *text.Faces) sizes {
 	c, f := caps(s), faces.Regular
 	z := sizes{small: f.SizeForCap(c.small), body: f.SizeForCap(c.body), key: f.SizeForCap(c.key),
 		title: f.SizeForCap(c.title), most: f.SizeForCap(c.most)}
-	u := z.small
-	z.read = text.Whole(u * 15 / 14)
-	z.hair, z.rule, z.thick, z.gap, z.pad = u/28, u/14, u/7, u*4/5, u*2/5
+	z.read = text.Whole(z.small * 15 / 14)
+	z.lines()
 	return z
+}
+
+// lines sets the thickness of lines, and the white, by the smallest letters.
+func (z *sizes) lines() {
+	u := z.small
+	z.hair, z.rule, z.thick, z.gap, z.pad = u/28, u/14, u/7, u*4/5, u*2/5
 }
 
 // shipped are the shipped faces, read once.
@@ -128,10 +157,13 @@ var shipped = sync.OnceValues(text.Load)
 
 // Heights gives the least x-height of every role on a card of this paper: that
 // of letters whose capitals are as high as the reading distance asks.
-func Heights(s *stock.Stock) map[role.Role]unit.Length {
+func Heights(s *stock.Stock, f Form) map[role.Role]unit.Length {
 	faces, err := shipped()
 	if err != nil {
 		return nil // the same damage stops every card from being set
+	}
+	if f == Wall {
+		return hungHeights(s, faces)
 	}
 	z := sizesAt(s, faces)
 	x := func(size unit.Length) unit.Length { return min(faces.Regular.XHeight(size), faces.Bold.XHeight(size)) }

@@ -101,7 +101,7 @@ func (w *lister) told(ts ...told) {
 
 func (w *lister) step(s *step) {
 	w.text(fmt.Sprint(s.No), s.Hands, s.Wait, s.Total)
-	w.told(s.Do, s.Tool, s.Look, s.CanWait, s.Keep)
+	w.told(s.Do, s.Short, s.Tool, s.Look, s.CanWait, s.Keep)
 	if s.Weight != nil {
 		w.told(s.Weight.Pan)
 		w.text(s.Weight.More)

@@ -20,6 +20,8 @@ type lane struct {
 	Letter  string
 	Name    told
 	Makes   told
+	Amount  string // the same without words
+	In      string // what goes in, as it is weighed; empty where that is what it makes
 	Deposit told
 	Total   string
 	Keep    told
@@ -35,8 +37,9 @@ func (t *teller) lanes(out *content) {
 	for i := range t.Batch.Makes {
 		m := &t.Batch.Makes[i]
 		f := m.Formula
-		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID),
-			Makes: t.fill("card.makes", "mass", func(l *words.Lang) string { return t.made(t.Batch, m) })}
+		made := t.made(t.Batch, m)
+		l := lane{make: m, Src: f.Pos, Name: t.own(f.Name, f.Pos, "the name of "+f.ID), Amount: made,
+			Makes: t.fill("card.makes", "mass", func(*words.Lang) string { return made })}
 		l.puts = t.puts(m.Lines)
 		t.doughWater(&l, m)
 		t.remedies(&l, m)
@@ -49,6 +52,9 @@ func (t *teller) lanes(out *content) {
 		}
 		if len(m.Lines) > 1 {
 			l.Total = t.grams(m.Shown, finest(m.Lines))
+			if m.Shown-m.Out > m.Out/100 {
+				l.In = t.readable(m.Shown)
+			}
 		}
 		if f.Keep != nil && t.Formula != f {
 			l.Keep = t.keep(*f.Keep)
@@ -56,7 +62,7 @@ func (t *teller) lanes(out *content) {
 		out.Lanes = append(out.Lanes, l)
 	}
 	if p := t.Product; p != nil {
-		l := lane{Src: p.Pos, Name: out.Name, Makes: out.Size, puts: t.puts(t.Batch.Lines)}
+		l := lane{Src: p.Pos, Name: out.Name, Makes: out.Size, Amount: t.Lang().Plain(int64(t.Batch.Pieces), 0) + compose.NoBreak + "×", puts: t.puts(t.Batch.Lines)}
 		for _, part := range t.Batch.Parts {
 			l.puts = append(l.puts, t.part(part))
 		}

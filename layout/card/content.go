@@ -27,8 +27,9 @@ type content struct {
 	Bases     []fact // what is 100 % where shares are shown; not part of the check word
 	Balance   told
 	Clashes   []told
-	Allergens told // nothing where there are none
-	None      told // that there are none, or of what nobody knows whether there are
+	Allergens told   // nothing where there are none
+	Contained []told // the same, one by one
+	None      told   // that there are none, or of what nobody knows whether there are
 	Lanes     []lane
 	Rows      []row
 	Keep      []told
@@ -39,6 +40,7 @@ type content struct {
 	Word      string // the check word
 
 	work   *scale.Work
+	no     []int // the number of each task: where it comes by the clock
 	teller *teller
 }
 
@@ -67,7 +69,7 @@ func tell(c Card, found *diag.List) *content {
 		found.Errorf(src, "circle", "look at what the steps need", "%s: %v", id, err)
 		return out
 	}
-	out.work = work
+	out.work, out.no = work, numbers(work)
 	t.head(out)
 	t.lanes(out)
 	t.shares(out)
@@ -82,6 +84,15 @@ func tell(c Card, found *diag.List) *content {
 	out.Word = out.checkWord()
 	t.Done()
 	return out
+}
+
+// numbers gives each task its number by the clock.
+func numbers(w *scale.Work) []int {
+	no := make([]int, len(w.Tasks))
+	for n, i := range w.ByClock() {
+		no[i] = n + 1
+	}
+	return no
 }
 
 // sound refuses a card that cannot be set whatever it says.
@@ -145,6 +156,11 @@ func (t *teller) allergens(out *content) {
 		return
 	}
 	contains := t.Contains
+	for _, id := range contains {
+		out.Contained = append(out.Contained, t.each(diag.Pos{}, func(_ int, t *compose.Teller) string {
+			return strings.ReplaceAll(t.Allergen(id), " ", compose.NoBreak)
+		}))
+	}
 	out.Allergens = t.each(diag.Pos{}, func(_ int, t *compose.Teller) string {
 		var names []string
 		for _, id := range contains {
@@ -189,7 +205,7 @@ func (t *teller) ends(out *content) {
 	if p := t.Product; p != nil {
 		out.Keep = append(out.Keep, t.keep(t.Shop.KeepOf(p)))
 		if t.Pack != nil {
-			label := p.ID + " / " + t.Pack.ID.V + ", " + t.Lang().Mass(t.Pack.Net.V)
+			label := t.Pack.ID.V + ", " + t.Lang().Mass(t.Pack.Net.V)
 			out.Keep = append(out.Keep, numbered(t.word("card.label").joined()+": "+label, t.Pack.Pos))
 		}
 	} else if t.Formula.Keep != nil {

@@ -121,7 +121,10 @@ func (t *teller) starts(out *content, at int, s *shop.Step) told {
 // product where that is nil.
 func numberOf(out *content, f *shop.Formula, id string) (int, bool) {
 	i := slices.IndexFunc(out.work.Tasks, func(k scale.Task) bool { return k.Formula == f && k.Step.ID.V == id })
-	return i + 1, i >= 0
+	if i < 0 {
+		return 0, false
+	}
+	return out.no[i], true
 }
 
 // mixer is "beater, speed 1 4 min, speed 2 6 min".

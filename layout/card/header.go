@@ -261,7 +261,7 @@ func (s *sheet) title(h *setter, first bool) unit.Length {
 	box := s.boxWidth(h, size)
 	l := look{size: size, bold: true}
 	left := h.told(0, s.z.pad, s.area.W-box-2*s.z.gap, role.Name, name, l)
-	right := s.batchBox(h, s.area.W-box, box, size, batch)
+	right := s.batchBox(h, s.area.W-box, 0, box, size, batch)
 	return max(s.z.pad+left, right) + s.z.pad
 }
 
@@ -274,11 +274,11 @@ func (s *sheet) boxWidth(h *setter, size unit.Length) unit.Length {
 	return w + 2*(s.z.thick+s.z.gap)
 }
 
-func (s *sheet) batchBox(h *setter, x, w, size unit.Length, batch told) unit.Length {
+func (s *sheet) batchBox(h *setter, x, y, w, size unit.Length, batch told) unit.Length {
 	in := s.z.thick + s.z.pad
 	l := look{size: size, bold: true, align: flow.Centre}
-	used := h.told(x+in, in, w-2*in, role.Batch, batch, l) + 2*in
-	h.Frame(page.Rect{X: x, W: w, H: used}, s.z.thick)
+	used := h.told(x+in, y+in, w-2*in, role.Batch, batch, l) + 2*in
+	h.Frame(page.Rect{X: x, Y: y, W: w, H: used}, s.z.thick)
 	return used
 }
 

@@ -31,7 +31,7 @@ func pieces() map[string]unit.Count {
 func cardOf(t testing.TB, sh *shop.Shop, id, paperID, langs string) Card {
 	t.Helper()
 	c := Card{Shop: sh, Product: sh.Products[id], Formula: sh.Formulas[id], Langs: tongues(t, langs),
-		Stock: layouttest.Paper(t, paperID), Dots: layouttest.Office(), Copy: 1, Copies: 3}
+		Stock: layouttest.Paper(t, paperID), Dots: layouttest.Office(), Copy: 1, Copies: 3, Form: Full}
 	var err error
 	if c.Product != nil {
 		c.Batch, err = scale.Pieces(sh, c.Product, pieces()[id])
@@ -90,7 +90,7 @@ func checkPages(c Card, pages []*page.Page, found *diag.List) {
 	id, src := c.id()
 	for _, pg := range pages {
 		preflight.Label(preflight.Sheet{What: "the card of " + id, Src: src, Use: "retail",
-			Safe: pg.Area().Inset(c.Stock.Safe.V), Heights: Heights(c.Stock)}, pg.All(), found)
+			Safe: pg.Area().Inset(c.Stock.Safe.V), Heights: Heights(c.Stock, c.Form)}, pg.All(), found)
 	}
 }
 

@@ -54,8 +54,8 @@ func (t *teller) put(a scale.Amount) put {
 	l := t.Lang()
 	if a.Halves > 0 && a.Ingredient.Piece != nil {
 		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
-		hint := "≈" + compose.NoBreak + halves(l, a.Halves) + compose.NoBreak + "×"
-		if !slices.Equal(piece.In, p.Name.In) { // "egg ≈ 2½ ×", but "vanilla ≈ 1½ × pod"
+		hint := "≈" + compose.NoBreak + halves(l, a.Halves)
+		if !slices.Equal(piece.In, p.Name.In) { // "egg ≈ 2½", but "vanilla ≈ 1½ pod"
 			hint += compose.NoBreak + piece.joined()
 		}
 		p.Hints = append(p.Hints, numbered(hint, p.Src))
@@ -237,10 +237,10 @@ func (s *sheet) put(h *setter, c span, y unit.Length, p put) unit.Length {
 	room := c.W - s.ringW - s.figs.W() - s.z.gap/2
 	base := y + h.up(s.z.body)
 	try := h.apart()
-	used := s.names(try, span{c.X, room}, c.W, base, p)
+	used := s.names(try, span{c.X, room}, c.W, base, p, s.z.text())
 	if try.Err() != nil { // a long word: the figure goes below it
 		try = h.apart()
-		used = s.names(try, c, c.W, base, p)
+		used = s.names(try, c, c.W, base, p, s.z.text())
 		base += used
 		used += h.lead(s.z.body)
 	}
@@ -252,14 +252,14 @@ func (s *sheet) put(h *setter, c span, y unit.Length, p put) unit.Length {
 // names sets the name in the first language, then the second and the hints
 // behind it where the line has room, else below, where the figure leaves them
 // the width of the column. It returns the height.
-func (s *sheet) names(h *setter, c span, below, base unit.Length, p put) unit.Length {
-	l := s.z.text()
+func (s *sheet) names(h *setter, c span, below, base unit.Length, p put, l look) unit.Length {
 	para := l.para(role.Step, p.Src, p.Name.first())
 	if p.Letter != "" {
 		para.Spans = append([]text.Span{{Text: p.Letter + compose.NoBreak, Bold: true}}, para.Spans...)
 	}
 	used := h.para(c.X, base-h.up(l.size), c.W, para, l)
 	after := c.X + h.Width(para, l.size) + s.z.small/2
+	var low, at unit.Length // where the line below stands, and how far it reaches
 	for i, t := range s.asides(p) {
 		as := role.Step
 		if i >= len(p.Name.In)-1 || p.Name.In[1] == p.Name.In[0] {
@@ -271,6 +271,12 @@ func (s *sheet) names(h *setter, c span, below, base unit.Length, p put) unit.Le
 			after += w + s.z.small/2
 			continue
 		}
+		if low > 0 && at+w <= c.X+below {
+			h.line(at, low, as, p.Src, t, s.z.faint())
+			at += w + s.z.small/2
+			continue
+		}
+		low, at = base-h.up(l.size)+used+h.up(s.z.small), c.X+w+s.z.small/2
 		used += h.words(c.X, base-h.up(l.size)+used, below, as, p.Src, t, s.z.faint())
 		after = c.X + c.W
 	}

@@ -24,7 +24,7 @@ type sheet struct {
 }
 
 // setter starts a section.
-func (s *sheet) setter() *setter { return &setter{s.paper.Setter(), s.z} }
+func (s *sheet) setter() *setter { return &setter{s.paper.Setter(), s.z, s.Form == Wall} }
 
 // measure finds the area, the columns and the widest amount.
 func (s *sheet) measure() {
@@ -176,7 +176,7 @@ func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 		if i == 0 {
 			low += s.z.pad / 2
 		}
-		low += s.advice(h, a, low)
+		low += s.advice(h, s.cols.do.X, a, low)
 	}
 	if st.Limit != nil {
 		low += s.z.pad
@@ -211,9 +211,9 @@ func (s *sheet) lowWords(h *setter, a arrangement, low, stop unit.Length, st *st
 }
 
 // advice sets a sentence under a step, behind its icon.
-func (s *sheet) advice(h *setter, a advice, y unit.Length) unit.Length {
-	x := s.cols.do.X + s.z.small*5/4
-	h.bit(s.cols.do.X, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: role.Note})
+func (s *sheet) advice(h *setter, from unit.Length, a advice, y unit.Length) unit.Length {
+	x := from + s.z.small*5/4
+	h.bit(from, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: role.Note})
 	var used unit.Length
 	for i, t := range a.Said.In {
 		used += h.words(x, y+used, s.area.W-x, role.Note, a.Said.Src, t, s.z.of(i))

@@ -103,7 +103,7 @@ func (t *teller) clashes(out *content) {
 		}
 		var numbers []string
 		for _, h := range c.Tasks {
-			numbers = append(numbers, t.Lang().Plain(int64(h.Task+1), 0))
+			numbers = append(numbers, t.Lang().Plain(int64(out.no[h.Task]), 0))
 		}
 		steps := strings.Join(numbers, ", ")
 		if seen[c.Tool+steps] {

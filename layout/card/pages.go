@@ -28,8 +28,8 @@ func (s *sheet) onDots(items []page.Item) []page.Item {
 // only two, once is enough.
 func (s *sheet) named(i int) bool { return i == 0 || !s.cols.stacked }
 
-// pages deals the blocks out and draws what stands on every page.
-func (s *sheet) pages() []*page.Page {
+// pages deals out what bodies gives and draws what stands on every page.
+func (s *sheet) pages(deal func(room func(int) page.Rect) []body) []*page.Page {
 	first, again, names := s.head(true), s.head(false), s.columnHeads()
 	strip := s.strip(99, 99)
 	foot := [2]flow.Block{s.foot(1, 99), s.foot(99, 99)}
@@ -47,7 +47,7 @@ func (s *sheet) pages() []*page.Page {
 		r.H -= top + foot[min(i, 1)].H
 		return r
 	}
-	bodies := s.bodies(room)
+	bodies := deal(room)
 	var out []*page.Page
 	for i, b := range bodies {
 		head := again

@@ -133,7 +133,7 @@ func randomCard(t *testing.T, r *rapid.T) Card {
 	}
 	langs := rapid.SampledFrom([]string{"en", "fr", "en+fr"}).Draw(r, "languages")
 	paperID := rapid.SampledFrom(cardStocks(t)).Draw(r, "paper")
-	return Card{Shop: sh, Formula: f, Batch: b, Langs: tongues(t, langs), Stock: layouttest.Paper(t, paperID),
+	return Card{Form: Full, Shop: sh, Formula: f, Batch: b, Langs: tongues(t, langs), Stock: layouttest.Paper(t, paperID),
 		Dots: layouttest.Office(), Copy: 1, Copies: 1, Code: true,
 		Ready: unit.Span(rapid.IntRange(0, 48).Draw(r, "ready")) * 30 * unit.Minute}
 }

@@ -13,11 +13,12 @@ import (
 // setter sets the words of a card, in its sizes and in one or two languages.
 type setter struct {
 	*compose.Setter
-	z sizes
+	z    sizes
+	hung bool // lines stand closer, and a word that is too long for its column is cut
 }
 
 // apart is a setter that sets for itself; what it sets is taken over by Take.
-func (h *setter) apart() *setter { return &setter{h.Fresh(), h.z} }
+func (h *setter) apart() *setter { return &setter{h.Fresh(), h.z, h.hung} }
 
 // look is how words are set.
 type look struct {
@@ -54,16 +55,24 @@ func (l look) para(role role.Role, src diag.Pos, s string) text.Para {
 
 // lead is the distance of lines of a size, up that of the first baseline from
 // the top.
-func (h *setter) lead(size unit.Length) unit.Length { return h.Faces.Regular.Leading(size) }
+func (h *setter) lead(size unit.Length) unit.Length {
+	if h.hung {
+		return size * 53 / 50
+	}
+	return h.Faces.Regular.Leading(size)
+}
 
-func (h *setter) up(size unit.Length) unit.Length { return h.Faces.Regular.Ascent(size) }
+func (h *setter) up(size unit.Length) unit.Length { return h.First(h.lead(size), size) }
 
 // tall is more than any paper has.
 const tall = 5000 * unit.MM
 
 // para sets a paragraph into a column and returns its height.
 func (h *setter) para(x, y, w unit.Length, p text.Para, l look) unit.Length {
-	return h.Para(page.Rect{X: x, Y: y, W: w, H: tall}, p, l.style())
+	p.Anywhere = p.Anywhere || h.hung
+	st := l.style()
+	st.Leading = h.lead(l.size)
+	return h.Para(page.Rect{X: x, Y: y, W: w, H: tall}, p, st)
 }
 
 func (h *setter) words(x, y, w unit.Length, role role.Role, src diag.Pos, s string, l look) unit.Length {

@@ -25,8 +25,9 @@ type row struct {
 // step is one step of work. A lane without steps is shown as one without a
 // number, so that its amounts stand somewhere.
 type step struct {
-	No       int
+	No       int // by the clock
 	Do       told
+	Short    told // in few words
 	Tool     told
 	Look     told
 	Puts     []put
@@ -46,6 +47,8 @@ type step struct {
 	TotalOf  told   // its letter
 	Keep     told   // at the last step of the lane
 	Src      diag.Pos
+
+	task int // index into the tasks of the work
 }
 
 // rows puts the steps in their order of work, with the head of a lane wherever
@@ -138,11 +141,12 @@ func (t *teller) step(out *content, i, at int) *step {
 	task := out.work.Tasks[i]
 	s := task.Step
 	name := "step " + s.ID.V
-	st := &step{No: i + 1, Src: s.Pos, Oven: ovenKind(s.Kind.V),
+	st := &step{No: out.no[i], task: i, Src: s.Pos, Oven: ovenKind(s.Kind.V),
 		Tool: t.maybe(s.Tool, s.Pos, "the tool of "+name),
 		Look: t.maybe(s.Look, s.Pos, "the look of "+name)}
 	t.use(out, st, i, at)
 	st.Do = t.sentence(out, at, st, s.Do, s.Pos, name)
+	st.Short = t.short(out, at, st, s)
 	st.Says = t.sayings(out, i, s)
 	st.Heats = t.heats(s)
 	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
@@ -166,6 +170,18 @@ func (t *teller) step(out *content, i, at int) *step {
 		st.Cautions = append(st.Cautions, t.word("brief."+c.V))
 	}
 	return st
+}
+
+// short says a step in few words, in each language that has them so; in the
+// others as it is said anyway.
+func (t *teller) short(out *content, at int, st *step, s *shop.Step) told {
+	said := told{slices.Clone(st.Do.In), st.Do.Src}
+	for i, l := range t.Card.Langs {
+		if v, ok := shop.In(s.Short, l.Code()); ok && v.V != "" {
+			said.In[i] = shop.Said(v.V, func(ref string) (string, bool) { return t.amountIn(&out.Lanes[at], st, ref) })
+		}
+	}
+	return said
 }
 
 // use gives the step the amounts of its lane that it names. What an earlier
@@ -307,7 +323,7 @@ func (s *sheet) clock(h *setter, c span, y unit.Length, st *step) unit.Length {
 // counts, lines to write on. It returns the height.
 func (s *sheet) limit(h *setter, r page.Rect, l *limit) unit.Length {
 	return h.Boxed(r, s.z.pad, s.z.thick, func(set *compose.Setter, r page.Rect) unit.Length {
-		in, y := &setter{set, s.z}, r.Y
+		in, y := &setter{set, s.z, h.hung}, r.Y
 		y += s.limitHead(in, r.X, y, r.W, l)
 		y += s.pair(in, r.X, y, r.W, "card.measure", l.Measure)
 		y += s.pair(in, r.X, y, r.W, "card.if-not", l.IfNot)

@@ -9,6 +9,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
+	"chablon/layout/page"
 )
 
 // table is other batch sizes beside the one of the day.
@@ -151,6 +152,25 @@ func (s *sheet) tableBlocks() []flow.Block {
 	return out
 }
 
+// sizesBeside is the table of batch sizes on sheets of its own, which hang beside
+// the card.
+func (s *sheet) sizesBeside() []*page.Page {
+	if s.said.Table == nil || s.found.Errors() > 0 {
+		return nil
+	}
+	return s.full().pages(func(room func(int) page.Rect) []body {
+		d := dealer{sheet: s, room: room}
+		if err := d.table(d.next(), s.tableBlocks()); err != nil {
+			s.tooHigh(err)
+		}
+		var out []body
+		for _, l := range d.all {
+			out = append(out, body{items: l.Items})
+		}
+		return out
+	})
+}
+
 // few tells that the lane of row i is short enough to stay together.
 func (t *table) few(i int) bool {
 	const most = 10
@@ -221,7 +241,7 @@ func (s *sheet) tableRow(h *setter, t *table, c tableCols, r tableRow, last bool
 	}
 	base := y + h.up(s.z.body)
 	name := put{Letter: r.Letter, Name: r.Name, Src: r.Src}
-	used := s.names(h, c.name, c.name.W, base, name)
+	used := s.names(h, c.name, c.name.W, base, name, s.z.text())
 	for i, a := range r.Amounts {
 		l := look{size: s.z.body, bold: bold || i == t.Chosen}
 		h.Figure(c.right[i], base, l.para(role.Amount, r.Src, a), l.style(), c.figs[i])

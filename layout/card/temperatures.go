@@ -22,6 +22,7 @@ type heat struct {
 	Lead  string
 	Other string
 	Side  bool // not what the step is done at: set in smaller letters
+	Named bool // says of what or where, so that its word may not be left out
 	Src   diag.Pos
 }
 
@@ -56,7 +57,7 @@ func (t *teller) heats(s *shop.Step) []heat {
 		}
 		if len(named) > 0 {
 			h := heatOf(target, t.Lang().Limit)
-			h.Icon, h.What = flow.Probe, t.own(named, target.Pos, "what a temperature of step "+s.ID.V+" is of")
+			h.Named, h.Icon, h.What = true, flow.Probe, t.own(named, target.Pos, "what a temperature of step "+s.ID.V+" is of")
 			out = append(out, h)
 			return
 		}
@@ -64,7 +65,7 @@ func (t *teller) heats(s *shop.Step) []heat {
 			icon, word = flow.Probe, "card.probe"
 		}
 		h := heatOf(target, t.Lang().Limit) // whoever works in °F keeps to the range too
-		h.Icon, h.What = icon, t.word(word)
+		h.Icon, h.What, h.Named = icon, t.word(word), word == "card.core" || icon == flow.Oven
 		out = append(out, h)
 	}
 	for _, r := range s.Set {
@@ -72,12 +73,12 @@ func (t *teller) heats(s *shop.Step) []heat {
 	}
 	for _, p := range s.Phases {
 		h := heatOf(p.Set, t.Lang().Limit)
-		h.Icon, h.What = icon, t.phase(p)
+		h.Named, h.Icon, h.What = true, icon, t.phase(p)
 		out = append(out, h)
 	}
 	if s.In != nil && s.In.At.Set() {
 		h := heatOf(s.In.At, t.Lang().Limit)
-		h.Icon, h.What = flow.Cold, t.word("card.place."+s.In.Place.V)
+		h.Named, h.Icon, h.What = true, flow.Cold, t.word("card.place."+s.In.Place.V)
 		if s.In.At.V.Hi > cold {
 			h.Icon = flow.Probe
 		}

@@ -59,9 +59,9 @@ func (t *teller) hours(out *content) {
 		if st == nil || st.No < 1 {
 			continue
 		}
-		at := latest[st.No-1]
+		at := latest[st.task]
 		st.Latest = t.timeOfDay(at, true)
-		if task := out.work.Tasks[st.No-1]; st.Limit != nil && task.Step.Limit.Within.Set() {
+		if task := out.work.Tasks[st.task]; st.Limit != nil && task.Step.Limit.Within.Set() {
 			from := at + task.Hands
 			st.Limit.Hours = t.timeOfDay(from, true) + compose.NoBreak + "–" + compose.NoBreak + t.timeOfDay(from+task.Step.Limit.Within.V, true)
 		}
@@ -194,7 +194,7 @@ func (s *sheet) laneBars(h *setter, a clockAxis, w *scale.Work, l scale.Lane) un
 	for _, i := range l.Tasks {
 		t := w.Tasks[i]
 		s.bar(h, a, t, top, high)
-		no := s.Langs[0].Plain(int64(i+1), 0)
+		no := s.Langs[0].Plain(int64(s.said.no[i]), 0)
 		width := h.width(no, s.z.note())
 		if x := max(free, a.at(t.Start)); x+width <= s.area.W && x <= a.at(t.End()) {
 			h.line(x, base, role.Note, t.Step.Pos, no, s.z.note())

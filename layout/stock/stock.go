@@ -24,16 +24,17 @@ var files embed.FS
 // Stock is one paper. Lengths are those of the paper as it lies in the
 // printer, from its top left corner.
 type Stock struct {
-	Pos    diag.Pos
-	ID     string
-	Kind   diag.At[string]      `key:"kind" must:"yes" one:"sheet|roll|card" help:"A sheet of labels, a roll of labels, or a card."`
-	About  diag.At[string]      `key:"about" must:"yes" help:"What it is, in a few words."`
-	Width  diag.At[unit.Length] `key:"width" must:"yes" help:"Width of the paper that passes the printer."`
-	Height diag.At[unit.Length] `key:"height" must:"yes" help:"Height of the paper; of one label on a roll."`
-	Safe   diag.At[unit.Length] `key:"safe" must:"yes" help:"Nothing is printed nearer than this to the edge of a label or card."`
-	Labels *Grid                `key:"labels" help:"Where the labels lie on a sheet."`
-	Fold   diag.At[string]      `key:"fold" one:"upright" help:"Set for a ticket that is folded at an upright line in its middle and stands on two feet."`
-	ReadAt diag.At[unit.Length] `key:"read-at" help:"Distance from which a card is read; letter sizes follow from it."`
+	Pos     diag.Pos
+	ID      string
+	Kind    diag.At[string]      `key:"kind" must:"yes" one:"sheet|roll|card" help:"A sheet of labels, a roll of labels, or a card."`
+	About   diag.At[string]      `key:"about" must:"yes" help:"What it is, in a few words."`
+	Width   diag.At[unit.Length] `key:"width" must:"yes" help:"Width of the paper that passes the printer."`
+	Height  diag.At[unit.Length] `key:"height" must:"yes" help:"Height of the paper; of one label on a roll."`
+	Safe    diag.At[unit.Length] `key:"safe" must:"yes" help:"Nothing is printed nearer than this to the edge of a label or card."`
+	Labels  *Grid                `key:"labels" help:"Where the labels lie on a sheet."`
+	Fold    diag.At[string]      `key:"fold" one:"upright" help:"Set for a ticket that is folded at an upright line in its middle and stands on two feet."`
+	ReadAt  diag.At[unit.Length] `key:"read-at" help:"Distance from which a card is read; letter sizes follow from it."`
+	WordsAt diag.At[unit.Length] `key:"words-at" help:"Distance from which the sentences of a card are read, by whoever steps up to it: an arm's length; that of the card when left out."`
 }
 
 // Grid is how labels lie on a sheet.
@@ -105,8 +106,8 @@ func (s *Stock) check(found *diag.List) bool {
 	if (s.Kind.V == "sheet") != (s.Labels != nil) {
 		bad(s.Pos, "a sheet says where its labels lie; a roll or a card does not")
 	}
-	if s.Kind.V == "card" && s.ReadAt.V < 200*unit.MM {
-		bad(s.Pos, "a card says from which distance it is read")
+	if s.Kind.V == "card" && (s.ReadAt.V < 200*unit.MM || s.WordsAt.V > s.ReadAt.V) {
+		bad(s.Pos, "a card says from which distance it is read, and from which, no larger, its sentences are")
 	}
 	if g := s.Labels; g != nil {
 		s.checkGrid(g, bad)

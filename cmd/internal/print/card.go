@@ -26,6 +26,7 @@ type CardOptions struct {
 	Sizes  []unit.Count `flag:"sizes" is:"numbers" help:"up to three batch sizes to show side by side, such as 24,48,96"`
 	Ready  unit.Clock   `flag:"ready" is:"time" help:"time of day at which all is to be ready, such as 09:00: shows when to start"`
 	Baker  bool         `flag:"baker" help:"show amounts as a percentage of the base of their formula too"`
+	Form   CardForm     `flag:"form" is:"form" help:"wall, one sheet to hang up, at most two; or full, every step with its tools and looks; wall when left out"`
 	Hang   bool         `flag:"hang" help:"note in the shop's print book that this copy was hung up at its place"`
 }
 
@@ -54,7 +55,7 @@ func composeCard(j *Job) (Set, error) {
 	if err := j.reworded(context.Background(), c); err != nil || j.Found.Errors() > 0 {
 		return Set{}, err
 	}
-	return Set{Pages: card.Compose(c, j.faces, j.Found), Heights: card.Heights(j.Stock)}, nil
+	return Set{Pages: card.Compose(c, j.faces, j.Found), Heights: card.Heights(j.Stock, c.Form)}, nil
 }
 
 // cardOfRun asks for the card of a run.
@@ -83,7 +84,7 @@ func (p *Press) cardOf(r Request, id string) (card.Card, error) {
 func (j *Job) card() (c card.Card, err error) {
 	o := own[CardOptions](j)
 	c = card.Card{Shop: j.Shop, Product: j.Product, Formula: j.Formula, Langs: j.Langs, Stock: j.Stock, Dots: j.Printer.Resolution.V,
-		Pack: j.Pack, Copy: max(1, o.Copy.N), Copies: max(1, o.Copy.Of), Place: o.Place, Ready: unit.Span(o.Ready), Baker: o.Baker,
+		Pack: j.Pack, Copy: max(1, o.Copy.N), Copies: max(1, o.Copy.Of), Place: o.Place, Ready: unit.Span(o.Ready), Baker: o.Baker, Form: card.Form(o.Form),
 		Code: coded2D(j.Stock, j.Printer.Resolution.V)}
 	if o.Hang {
 		if err := j.canHang(o); err != nil {
@@ -211,5 +212,21 @@ func (c *Copy) UnmarshalText(b []byte) error {
 		return usage.Errorf("write it like --copy 2/3", "--copy %q cannot be read", b)
 	}
 	c.N, c.Of = n, of
+	return nil
+}
+
+// CardForm is how a card is set out.
+type CardForm card.Form
+
+// UnmarshalText reads "wall" or "full".
+func (f *CardForm) UnmarshalText(b []byte) error {
+	switch string(b) {
+	case "wall":
+		*f = CardForm(card.Wall)
+	case "full":
+		*f = CardForm(card.Full)
+	default:
+		return usage.Errorf("write --form wall or --form full", "there is no form %q of a card", b)
+	}
 	return nil
 }

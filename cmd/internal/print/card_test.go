@@ -74,7 +74,7 @@ func TestCardOptions(t *testing.T) {
 	if c == "" || c != d || !strings.Contains(b, c) {
 		t.Errorf("check words %q and %q", c, d)
 	}
-	if !strings.Contains(a, "pear-hazelnut-tartlet / box-of-2") {
+	if !strings.Contains(a, "label: box-of-2") {
 		t.Error("the card does not say which label goes on")
 	}
 }
