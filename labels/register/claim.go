@@ -25,15 +25,20 @@ func Claims(all []Print) (clean []Print, order []int, err error) {
 
 // Due tells whether the numbers of p, being clean, are still to be taken: given
 // are the blocks of its series that hold any of them, in rising order, printed
-// the prints that bear any, and last is the highest number given. Numbers that
+// the prints that bear any, ended what became of any of them, and last is the
+// highest number given. Numbers that
 // were taken and never printed may be printed; numbers that were passed over
 // may not, because they may be on paper that this register does not know of.
 // The error is an [*Error]. It is the one rule of claiming, for all
 // implementations.
-func (p Print) Due(last int64, given []Block, printed []Print) (take bool, err error) {
-	switch {
-	case p.Series == "":
+func (p Print) Due(last int64, given []Block, printed []Print, ended []End) (take bool, err error) {
+	if p.Series == "" {
 		return false, nil
+	}
+	if err := p.VoidError(ended); err != nil {
+		return false, err
+	}
+	switch {
 	case len(printed) > 0 && p.Again == "":
 		return false, p.BeforeError(printed[0])
 	case Covers(given, p.From, p.To):

@@ -17,6 +17,8 @@ const (
 	NotTaken  Rule = "print-book-not-taken"   // printed numbers that were never given
 	Before    Rule = "print-book-before"      // printed numbers that are on paper already
 	Passed    Rule = "print-book-passed"      // numbers below one that was given
+	Ended     Rule = "print-book-ended"       // numbers that are void, or applied already
+	Withdrawn Rule = "print-book-withdrawn"   // of what may no longer be sold
 	Closed    Rule = "print-book-closed"      // used after Close
 	Missing   Rule = "print-book-missing"     // no register is there
 	There     Rule = "print-book-there"       // something is there already

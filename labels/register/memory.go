@@ -16,6 +16,7 @@ type Memory struct {
 	copies []Copy // copy with number n at n-1
 	blocks map[string][]Block
 	prints []Print
+	ends   []End
 }
 
 var _ Register = (*Memory)(nil)
@@ -172,6 +173,9 @@ func (m *Memory) Record(ctx context.Context, p Print) (Print, error) {
 	if p.Series != "" && !Covers(m.blocks[p.Series], p.From, p.To) {
 		return Print{}, p.NotTakenError()
 	}
+	if err := p.VoidError(m.ends); err != nil {
+		return Print{}, err
+	}
 	if old := m.bearing(p); p.Again == "" && len(old) > 0 {
 		return Print{}, p.BeforeError(old[0])
 	}
@@ -222,7 +226,7 @@ func (m *Memory) claim(p Print) (Print, error) {
 	if len(all) > 0 {
 		last = all[len(all)-1].To
 	}
-	take, err := p.Due(last, all, m.bearing(p))
+	take, err := p.Due(last, all, m.bearing(p), m.ends)
 	if err != nil {
 		return Print{}, err
 	}
@@ -245,6 +249,61 @@ func (m *Memory) Prints(ctx context.Context, q Query) ([]Print, error) {
 	for _, p := range m.prints {
 		if q.Matches(p) {
 			out = append(out, p)
+		}
+	}
+	return out, nil
+}
+
+// Wrote implements [Register].
+func (m *Memory) Wrote(ctx context.Context, numbers []int64, at time.Time) error {
+	if _, err := Moment(at); err != nil {
+		return err
+	}
+	if err := m.enter(ctx); err != nil {
+		return err
+	}
+	defer m.mu.Unlock()
+	for _, n := range numbers {
+		if n < 1 || n > int64(len(m.prints)) {
+			return NoPrintError(n)
+		}
+	}
+	for _, n := range numbers {
+		m.prints[n-1].Written = true
+	}
+	return nil
+}
+
+// End implements [Register].
+func (m *Memory) End(ctx context.Context, list ...End) error {
+	list, err := Ends(list)
+	if err != nil {
+		return err
+	}
+	if err := m.enter(ctx); err != nil {
+		return err
+	}
+	defer m.mu.Unlock()
+	before := len(m.ends)
+	for _, e := range list {
+		if err := e.May(m.blocks[e.Series], m.bearing(Print{Series: e.Series, From: e.From, To: e.To}), m.ends); err != nil {
+			m.ends = m.ends[:before]
+			return err
+		}
+		m.ends = append(m.ends, e)
+	}
+	return nil
+}
+
+// Ended implements [Register].
+func (m *Memory) Ended(ctx context.Context, series string) (out []End, err error) {
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	for _, e := range m.ends {
+		if e.Series == series {
+			out = append(out, e)
 		}
 	}
 	return out, nil

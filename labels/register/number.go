@@ -33,10 +33,11 @@ func SSCC(extension int, prefix string) Series {
 	return Series{Name: fmt.Sprintf("sscc/%d/%s", extension, prefix), Last: max(1, last-1)}
 }
 
-// Labels is the series of running numbers on the labels of one batch of a pack
-// of a product, from 1.
-func Labels(product, pack, batch string) Series {
-	return Series{Name: "label/" + product + "/" + pack + "/" + batch, First: 1}
+// Labels is the series of running numbers on the sale labels of one batch of a
+// product, from 1, whichever pack they are on: product, batch and number name
+// one label.
+func Labels(product, batch string) Series {
+	return Series{Name: "label/" + product + "/" + batch, First: 1}
 }
 
 // Want asks for N numbers of a series; For says what they are for.

@@ -17,7 +17,15 @@ type Print struct {
 	Digest    string    // of the printed pages
 	Again     string    // why numbers are printed once more, such as "jam"; "" the first time
 	At        time.Time // UTC, whole seconds
-	Written   bool      // it reached the disk; set by the book
+	Written   bool      // it reached the disk; set by [Register.Wrote]
+
+	// What is needed to make it once more as it was.
+	Pack, Market string
+	Langs        string // codes with commas between them
+	Paper        string // id of the stock
+
+	Asked string // what asked for it: "day" for the plan of the day; "" for a command
+	File  string // name of the file that it is in, without a folder
 }
 
 // Clean is p as a register keeps it. The error is an [*Error].
@@ -38,6 +46,9 @@ func (p Print) Clean() (Print, error) {
 	if p.Series != "" && (p.From < 1 || p.To < p.From) {
 		f.refuse("say the first and the last number", "numbers %d to %d cannot be printed", p.From, p.To)
 	}
+	p.Pack, p.Market = f.text("the pack", p.Pack), f.text("the market", p.Market)
+	p.Langs, p.Paper = f.text("the languages", p.Langs), f.text("the paper", p.Paper)
+	p.Asked, p.File = f.text("what asked for it", p.Asked), f.text("the file", p.File)
 	p.At = f.moment(p.At)
 	return p, f.done()
 }
@@ -58,6 +69,11 @@ func (p Print) BeforeError(old Print) *Error {
 	return Refuse(Before, "take new numbers, or say why they are printed again and destroy the first ones",
 		"numbers %d to %d of the series %s were printed before, on %s", max(p.From, old.From), min(p.To, old.To),
 		p.Series, old.At.Format(time.DateOnly))
+}
+
+// NoPrintError refuses to note anything of a print that is not in the book.
+func NoPrintError(number int64) *Error {
+	return Refuse(Input, "look at the list of what was printed", "there is no print number %d", number)
 }
 
 // Query asks for prints; what is left empty matches all.

@@ -57,6 +57,18 @@ type Register interface {
 	// Prints lists what was printed and matches q, in the order of recording.
 	Prints(ctx context.Context, q Query) ([]Print, error)
 
+	// Wrote notes that the prints with these numbers of [Print.Number] reached
+	// the disk under their final names: only then may their paper be out. One
+	// that is noted already stays as it is.
+	Wrote(ctx context.Context, numbers []int64, at time.Time) error
+
+	// End notes what became of numbers, all of it or nothing: see [End.May].
+	End(ctx context.Context, list ...End) error
+
+	// Ended lists what became of the numbers of a series, in the order in which
+	// it was noted.
+	Ended(ctx context.Context, series string) ([]End, error)
+
 	// Close ends the use of the register; every later call is refused.
 	Close() error
 }

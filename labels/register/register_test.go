@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -111,7 +112,7 @@ func TestSSCCHasSixteenDigits(t *testing.T) {
 func TestSeriesNames(t *testing.T) {
 	seen := map[string]bool{}
 	for _, s := range []register.Series{register.SSCC(0, "9520001"), register.SSCC(1, "9520001"), register.SSCC(0, "19520001"),
-		register.Labels("a", "b", "c"), register.Labels("a", "c", "b"), register.Labels("a-b", "c", "d"), register.Labels("a", "b-c", "d"), register.Labels("a", "b", "c/d")} {
+		register.Labels("a", "b"), register.Labels("b", "a"), register.Labels("a-b", "c"), register.Labels("a", "b-c")} {
 		if seen[s.Name] {
 			t.Errorf("%s stands for two series", s.Name)
 		}
@@ -133,6 +134,50 @@ func TestNextIsAboveAllGiven(t *testing.T) {
 		}
 		if b.From <= last || b.From < w.Series.First || b.To < b.From || b.To-b.From+1 != w.N || w.Series.Last != 0 && b.To > w.Series.Last {
 			t.Fatalf("%+v after %d gives %+v", w, last, b)
+		}
+	})
+}
+
+// Spans agrees with looking at each number alone.
+func TestSpans(t *testing.T) {
+	ctx, states := context.Background(), []register.State{register.Taken, register.Written, register.Applied, register.Void}
+	rapid.Check(t, func(rt *rapid.T) {
+		b, want := new(register.Memory), map[int64]register.State{}
+		for range rapid.IntRange(1, 12).Draw(rt, "calls") {
+			from := rapid.Int64Range(1, 30).Draw(rt, "from")
+			to := from + rapid.Int64Range(0, 9).Draw(rt, "more")
+			state := rapid.SampledFrom(states).Draw(rt, "state")
+			if state == register.Applied || state == register.Void {
+				if b.End(ctx, register.End{Series: "labels", From: from, To: to, State: state, Why: "torn", At: start}) != nil {
+					continue
+				}
+			} else {
+				p, err := b.ClaimAll(ctx, []register.Print{{Kind: "label", ID: "tartlet", Series: "labels", From: from, To: to, Count: 1, Digest: "d", At: start}})
+				if err != nil {
+					continue
+				}
+				if state == register.Written {
+					_ = b.Wrote(ctx, []int64{p[0].Number}, start)
+				}
+			}
+			for n := from; n <= to; n++ {
+				want[n] = state
+			}
+		}
+		given, _ := b.Taken(ctx, "labels")
+		prints, _ := b.Prints(ctx, register.Query{Series: "labels"})
+		ended, _ := b.Ended(ctx, "labels")
+		got, last := map[int64]register.State{}, register.Span{}
+		for _, s := range register.Spans(given, prints, ended) {
+			if s.From <= last.To || s.From == last.To+1 && s.State == last.State {
+				rt.Fatalf("%v behind %v", s, last)
+			}
+			for last = s; s.From <= s.To; s.From++ {
+				got[s.From] = s.State
+			}
+		}
+		if !maps.Equal(got, want) {
+			rt.Fatalf("got  %v\nwant %v", got, want)
 		}
 	})
 }

@@ -100,11 +100,7 @@ func (c *check) above() error {
 			return refuse("look at the codes", "%s would be made of itself", f.Thing)
 		}
 	}
-	e, gone, err := withdrawn(c.ctx, c.r, tree.things())
-	if gone {
-		return refuse("keep it apart", "%s was withdrawn on %s: %s", e.In[0].Thing, e.At.Format(time.DateOnly), e.Why)
-	}
-	return err
+	return free(c.ctx, c.r, tree.things())
 }
 
 // once refuses a carton that is packed twice, stands on two pallets, or goes to

@@ -3,25 +3,14 @@ package keep
 import (
 	"context"
 	"path/filepath"
-	"time"
 
-	"chablon/labels/register"
 	"chablon/labels/register/sqlite"
 	"chablon/labels/trace"
 )
 
 // Books are the two books of a kitchen in one file: what was printed, and what
 // happened to the food.
-type Books interface {
-	register.Register
-	trace.Book
-
-	// Wrote notes that prints with these numbers reached the disk.
-	Wrote(ctx context.Context, numbers []int64, at time.Time) error
-
-	// ClaimWith claims numbers and notes events, all or none of both.
-	ClaimWith(ctx context.Context, claims []register.Print, events []trace.Event) ([]register.Print, error)
-}
+type Books = trace.Books
 
 // Book opens the register beside the shop in dir. Where there is none the
 // refusal is [register.Missing].

@@ -44,6 +44,9 @@ func calls(r register.Register) map[string]func(context.Context) error {
 			return err
 		},
 		"prints": func(ctx context.Context) error { _, err := r.Prints(ctx, register.Query{}); return err },
+		"wrote":  func(ctx context.Context) error { return r.Wrote(ctx, []int64{1}, start) },
+		"end":    func(ctx context.Context) error { return r.End(ctx, end(1, 1, register.Void)) },
+		"ended":  func(ctx context.Context) error { _, err := r.Ended(ctx, "labels"); return err },
 	}
 }
 
@@ -89,17 +92,27 @@ func testKept(t *testing.T, s Suite) {
 	}
 	b.take("cartons", 12, 27)
 	b.record(numbered("cartons", 27, 30))
+	whole := numbered("labels", 1, 9)
+	whole.Pack, whole.Market, whole.Langs, whole.Paper, whole.Asked, whole.File = "box-of-2", "EU", "en,fr", "roll-100x60", "day", "labels-tartlet.pdf"
+	p := b.claim(whole)[0]
+	if err := errors.Join(b.Wrote(b.ctx, []int64{p.Number}, start), b.End(b.ctx, end(2, 4, register.Void))); err != nil {
+		t.Fatal(err)
+	}
+	whole.Number, whole.Written = p.Number, true
+	same(t, "each field", b.prints(register.Query{Series: "labels"})[0], whole)
 	copies, hangs, blocks, prints := b.history(""), b.posted(), b.taken("cartons"), b.prints(register.Query{})
+	ended := b.ended()
 	for range 3 {
 		b.Register = s.Reopen(t, b.Register)
 		same(t, "copies", b.history(""), copies)
 		same(t, "what hangs", b.posted(), hangs)
 		same(t, "blocks", b.taken("cartons"), blocks)
 		same(t, "prints", b.prints(register.Query{}), prints)
+		same(t, "ends", b.ended(), ended)
 	}
 	same(t, "the next number", b.take("cartons", 1, 0).From, 39)
 	same(t, "the next copy", b.post(card("x", "1", "y")).Copy.Number, 4)
-	same(t, "the next print", b.record(label("x", "y")).Number, 2)
+	same(t, "the next print", b.record(label("x", "y")).Number, 3)
 	_, err := b.Record(b.ctx, numbered("cartons", 30, 31))
 	refused(t, "printed before", err, register.Before)
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -15,7 +16,7 @@ import (
 	"chablon/labels/trace"
 )
 
-var _ trace.Book = (*Register)(nil)
+var _ trace.Books = (*Register)(nil)
 
 // Note implements [trace.Book].
 func (r *Register) Note(ctx context.Context, list ...trace.Event) (out []trace.Event, err error) {
@@ -29,34 +30,73 @@ func (r *Register) Note(ctx context.Context, list ...trace.Event) (out []trace.E
 	return out, nil
 }
 
-// ClaimWith claims as [register.Register.ClaimAll] does, and notes events as
-// [trace.Book.Note] does, all or none of both: a number that is on a carton and
-// what is in the carton are one fact. An event that only opens a batch which is
-// known already is not kept again.
+// ClaimWith implements [trace.Books].
 func (r *Register) ClaimWith(ctx context.Context, claims []register.Print, events []trace.Event) ([]register.Print, error) {
 	out, order, err := register.Claims(claims)
 	if err != nil {
 		return nil, err
 	}
-	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		if err := claimEach(ctx, tx, out, order); err != nil {
-			return err
-		}
-		for _, e := range events {
-			known, err := trace.Opens(ctx, reader{tx}, e)
-			if err == nil && !known {
-				_, err = note(ctx, tx, []trace.Event{e})
-			}
-			if err != nil {
-				return err
-			}
-		}
-		return nil
-	})
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error { return claimWith(ctx, tx, out, order, events) })
 	if err != nil {
 		return nil, err
 	}
 	return out, nil
+}
+
+func claimWith(ctx context.Context, tx *sql.Tx, claims []register.Print, order []int, events []trace.Event) error {
+	if err := trace.FreeToPrint(ctx, reader{tx}, claims); err != nil {
+		return err
+	}
+	if err := claimEach(ctx, tx, claims, order); err != nil {
+		return err
+	}
+	for _, e := range events {
+		known, err := trace.Opens(ctx, reader{tx}, e)
+		if err == nil && !known {
+			_, err = note(ctx, tx, []trace.Event{e})
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// errTried ends a transaction of which nothing is to be kept.
+var errTried = errors.New("only tried")
+
+// Try implements [trace.Books].
+func (r *Register) Try(ctx context.Context, claims []register.Print, events []trace.Event) error {
+	out, order, err := register.Claims(claims)
+	if err != nil {
+		return err
+	}
+	var refused error
+	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		if refused = claimWith(ctx, tx, out, order, events); refused == nil {
+			refused = errTried
+		}
+		return refused
+	})
+	if refused == errTried {
+		return nil
+	}
+	return err
+}
+
+// EndWith implements [trace.Books].
+func (r *Register) EndWith(ctx context.Context, ends []register.End, events []trace.Event) error {
+	ends, err := register.Ends(ends)
+	if err != nil {
+		return err
+	}
+	return r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		if err := endEach(ctx, tx, ends); err != nil {
+			return err
+		}
+		_, err := note(ctx, tx, events)
+		return err
+	})
 }
 
 // note keeps events in one transaction.

@@ -17,6 +17,10 @@ func TestEvents(t *testing.T) {
 	tracetest.Run(t, func(tb testing.TB) trace.Book { return begun(tb) })
 }
 
+func TestBooks(t *testing.T) {
+	tracetest.RunBooks(t, func(tb testing.TB) trace.Books { return begun(tb) })
+}
+
 func begun(tb testing.TB) *Register {
 	r, err := Begin(context.Background(), filepath.Join(tb.TempDir(), FileName))
 	if err != nil {

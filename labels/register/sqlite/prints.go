@@ -9,7 +9,7 @@ import (
 )
 
 const selectPrints = `SELECT number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at,
-	EXISTS (SELECT 1 FROM written WHERE print = number) FROM prints `
+	EXISTS (SELECT 1 FROM written WHERE print = number), pack, market, langs, paper, asked, file FROM prints `
 
 // Record implements [register.Register].
 func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Print, err error) {
@@ -33,9 +33,10 @@ func record(ctx context.Context, tx *sql.Tx, p *register.Print) error {
 	if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(number), 0) + 1 FROM prints").Scan(&p.Number); err != nil {
 		return err
 	}
-	_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
-		p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment))
+	_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at,
+		pack, market, langs, paper, asked, file) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
+		p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment),
+		p.Pack, p.Market, p.Langs, p.Paper, p.Asked, p.File)
 	return err
 }
 
@@ -61,8 +62,13 @@ func mayPrint(ctx context.Context, tx *sql.Tx, p register.Print) error {
 		return err
 	case !register.Covers(blocks, p.From, p.To):
 		return p.NotTakenError()
-	case p.Again != "":
-		return nil
+	}
+	gone, err := endedOf(ctx, tx, p.Series, p.From, p.To)
+	if err == nil {
+		err = p.VoidError(gone)
+	}
+	if err != nil || p.Again != "" {
+		return err
 	}
 	old, err := printed(ctx, tx, p)
 	if err != nil || len(old) == 0 {
@@ -108,7 +114,11 @@ func claim(ctx context.Context, tx *sql.Tx, p *register.Print) error {
 	if err != nil {
 		return err
 	}
-	due, err := p.Due(last, blocks, old)
+	gone, err := endedOf(ctx, tx, p.Series, p.From, p.To)
+	if err != nil {
+		return err
+	}
+	due, err := p.Due(last, blocks, old, gone)
 	if err == nil && due {
 		err = take(ctx, tx, p.Block())
 	}
@@ -118,8 +128,7 @@ func claim(ctx context.Context, tx *sql.Tx, p *register.Print) error {
 	return record(ctx, tx, p)
 }
 
-// Wrote notes that prints with these numbers reached the disk under their final
-// names. One that is noted already stays as it is.
+// Wrote implements [register.Register].
 func (r *Register) Wrote(ctx context.Context, numbers []int64, at time.Time) error {
 	at, err := register.Moment(at)
 	if err != nil {
@@ -127,6 +136,13 @@ func (r *Register) Wrote(ctx context.Context, numbers []int64, at time.Time) err
 	}
 	return r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
 		for _, n := range numbers {
+			there, err := gather(ctx, tx, func(rows *sql.Rows) (n int64, err error) { return n, rows.Scan(&n) }, "SELECT number FROM prints WHERE number = ?", n)
+			if err != nil {
+				return err
+			}
+			if len(there) == 0 {
+				return register.NoPrintError(n)
+			}
 			if _, err := tx.ExecContext(ctx, "INSERT INTO written (print, at) VALUES (?, ?) ON CONFLICT DO NOTHING", n, at.Format(moment)); err != nil {
 				return err
 			}
@@ -159,7 +175,8 @@ func (r *Register) Prints(ctx context.Context, q register.Query) ([]register.Pri
 func scanPrint(rows *sql.Rows) (p register.Print, err error) {
 	var at string
 	err = rows.Scan(&p.Number, &p.Kind, &p.ID, &p.Version, &p.CheckWord, &p.Batch, &p.Made,
-		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at, &p.Written)
+		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at, &p.Written,
+		&p.Pack, &p.Market, &p.Langs, &p.Paper, &p.Asked, &p.File)
 	if err == nil {
 		p.At, err = time.Parse(moment, at)
 	}

@@ -171,7 +171,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	first, err := r.Take(ctx, register.Want{Series: register.Labels("tartlet", "box-2", "L26076A"), N: 24, At: start})
+	first, err := r.Take(ctx, register.Want{Series: register.Labels("tartlet", "L26076A"), N: 24, At: start})
 	fmt.Println(first.From, first.To, err, r.Close())
 
 	r, err = Open(ctx, filepath.Join(dir, FileName))
@@ -179,7 +179,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	second, err := r.Take(ctx, register.Want{Series: register.Labels("tartlet", "box-2", "L26076A"), N: 2, At: start})
+	second, err := r.Take(ctx, register.Want{Series: register.Labels("tartlet", "L26076A"), N: 2, At: start})
 	fmt.Println(second.From, second.To, err, r.Close())
 	// Output:
 	// 1 24 <nil> <nil>
