@@ -76,10 +76,14 @@ func (c *check) same() error {
 	}
 	before, err := c.with(Out, things(c.e.Out)...)
 	for _, b := range before {
-		for _, s := range []struct{ what, old, now string }{{"made on", b.Made, c.e.Made}, {"kept until", b.Until, c.e.Until}, {"with the label", b.Facts, c.e.Facts}} {
+		for _, s := range []struct{ what, old, now string }{{"made on", b.Made, c.e.Made}, {"kept until", b.Until, c.e.Until}} {
 			if s.old != "" && s.now != "" && s.old != s.now {
 				return refuse("take another batch code", "%s is %s %s, not %s", c.e.Out[0].Thing, s.what, s.old, s.now)
 			}
+		}
+		if b.Facts != "" && c.e.Facts != "" && b.Facts != c.e.Facts {
+			return refuse("give what is made otherwise another batch code, such as another letter: in the plan",
+				"%s has labels that say something else (%s, not %s)", c.e.Out[0].Thing, b.Facts, c.e.Facts)
 		}
 	}
 	return err

@@ -2,6 +2,7 @@ package runsheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"chablon/labels/diag"
@@ -19,7 +20,7 @@ type sheet struct {
 	title, shop, count string
 	at                 diag.Pos // of the shop
 	page               func(n, of int) string
-	left               []note // what is not printed, before all else
+	left               []note // what is not printed or no longer counts, before all else
 	runs               []run
 	notes              []note
 }
@@ -53,7 +54,7 @@ func content(t *compose.Teller, s Sheet) sheet {
 		}
 		out.runs = append(out.runs, teller{t, r}.run())
 	}
-	out.left, out.notes = left(t, s.Left), notes(t, s)
+	out.left, out.notes = slices.Concat(left(t, s.Left), void(t, s.Void)), notes(t, s)
 	return out
 }
 
@@ -67,7 +68,7 @@ func (t teller) run() run {
 	at, told := t.Facts.Product.Pos, t.Told[0]
 	return run{at: at, name: flow.Strong(role.Name, at, told.Name.Text), batch: flow.Strong(role.Batch, at, t.Batch),
 		date: flow.Strong(role.Date, told.Date.Src, told.Date.Text),
-		facts: []text.Para{t.made(), t.labels(), t.scan(), t.cartons(), t.Allergens(role.Allergens, "contains", t.Facts.Contains, at),
+		facts: []text.Para{t.made(), t.labels(), t.scan(), t.cartons(), t.before(), t.Allergens(role.Allergens, "contains", t.Facts.Contains, at),
 			t.Allergens(role.May, "may-contain", t.Facts.May, at)},
 		checks: t.checks(), printed: t.Word("sheet.printed") + " " + t.Plain(int64(t.Labels)),
 		counts: t.Words("sheet.applied", "sheet.spoilt", "sheet.left"), time: t.Word("sheet.time"), signature: t.Word("sheet.signature")}
@@ -93,12 +94,43 @@ func (t teller) labels() text.Para {
 		codes = append(codes, strings.ToUpper(l.Lang))
 	}
 	s := t.counted("sheet.labels", t.Labels)
-	if t.First > 0 && t.Labels > 0 {
-		last := int(t.First + t.Labels - 1)
-		digits := max(4, len(fmt.Sprint(last)))
-		s += fmt.Sprintf(" · %0*d–%0*d", digits, int(t.First), digits, last)
+	if all := t.numbers(); len(all) > 0 {
+		s += " · " + strings.Join(all, ", ")
 	}
 	return flow.Words(role.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
+}
+
+// numbers are those of all labels of the run.
+func (t teller) numbers() (out []string) {
+	for _, n := range append(slices.Clone(t.Before), t.Numbers) {
+		if n != "" {
+			out = append(out, strings.ReplaceAll(n, "-", "–"))
+		}
+	}
+	return out
+}
+
+// before says which of its numbers were printed before; it is empty for none.
+func (t teller) before() text.Para {
+	all := slices.Clone(t.Before)
+	for i, n := range all {
+		all[i] = strings.ReplaceAll(n, "-", "–")
+	}
+	for _, g := range t.SSCCsBefore {
+		all = append(all, t.group(g))
+	}
+	if len(all) == 0 {
+		return text.Para{}
+	}
+	return flow.Words(role.Serial, t.Facts.Product.Pos, t.Word("sheet.before")+": "+strings.Join(all, ", "))
+}
+
+// group is SSCCs that were given together: the first and the last.
+func (t teller) group(g []string) string {
+	if len(g) < 2 {
+		return "SSCC" + compose.NoBreak + strings.Join(g, "")
+	}
+	return "SSCC" + compose.NoBreak + g[0] + "–\u200b" + g[len(g)-1]
 }
 
 // scan is what a scanner must show of the first label's batch mark, with places
@@ -117,10 +149,9 @@ func (t teller) cartons() text.Para {
 		return text.Para{}
 	}
 	s := t.counted("sheet.cartons", unit.Count(t.Cartons)) + " × " + t.Plain(int64(t.Packs))
-	if n := len(t.SSCCs); n > 0 {
-		s += " · SSCC" + compose.NoBreak + t.SSCCs[0]
-		if n > 1 {
-			s += "–\u200b" + t.SSCCs[n-1]
+	for _, g := range append(slices.Clone(t.SSCCsBefore), t.SSCCs) {
+		if len(g) > 0 {
+			s += " · " + t.group(g)
 		}
 	}
 	return flow.Words(role.Serial, t.Facts.Product.Pos, s)

@@ -61,6 +61,20 @@ func left(t *compose.Teller, all []Left) []note {
 	return out
 }
 
+// void are the numbers that nothing may bear any more, each to be ticked when its
+// label is destroyed.
+func void(t *compose.Teller, all []Void) []note {
+	if len(all) == 0 {
+		return nil
+	}
+	out := []note{heading(t, t.Word("sheet.void"))}
+	for _, v := range all {
+		out = append(out, note{text.Para{Role: role.Note, Src: t.At(), Anywhere: true,
+			Spans: []text.Span{{Text: v.Product + " · " + v.Batch + " · " + v.What, Bold: true}, {Text: " · " + strings.Join(v.Numbers, ", ")}}}, isCaution})
+	}
+	return out
+}
+
 func heading(t *compose.Teller, s string) note {
 	n := plain(t, compose.Capital(s), "")
 	n.kind = isHeading

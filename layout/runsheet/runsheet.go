@@ -29,6 +29,7 @@ type Sheet struct {
 	Lang     *words.Lang // of the sheet itself; it must have the words of a sheet
 	Day      unit.Date
 	Left     []Left // what is not printed; it stands first
+	Void     []Void // numbers that are no longer in the plan
 	Runs     []Run
 	Cautions []diag.Diag
 	Stock    *stock.Stock // such as card-a4
@@ -41,13 +42,17 @@ type Run struct {
 	Told    []*words.Label // as the label says it, one for each language
 	Batch   string
 	Pieces  unit.Count
-	Labels  unit.Count // printed
-	First   unit.Count // number of the first label; 0 where labels bear none
+	Labels  unit.Count // printed, now and before
+	Numbers string     // of the labels printed now, such as 0001-0024; "" where labels bear none
+	Before  []string   // of those printed before on the same day
 	Paper   string     // id of the label stock
 	Scan    string     // what a scanner must show of the batch mark of the first label; "" for none
 	Cartons int
 	Packs   unit.Count // in each carton
-	SSCCs   []string   // one for each carton, or none
+	SSCCs   []string   // one for each carton printed now, or none
+	// SSCCsBefore are those of the cartons printed before on the same day, as they
+	// were given together.
+	SSCCsBefore [][]string
 	// Keys are words from memory that were used beside Told, keys of the
 	// language files by language code: those of the carton label.
 	Keys map[string][]string
@@ -59,6 +64,14 @@ type Left struct {
 	Pieces  unit.Count
 	What    string // which paper
 	Why     []diag.Diag
+}
+
+// Void is numbers of labels or cartons that the plan no longer asks for: nothing
+// may bear them.
+type Void struct {
+	Product, Batch string
+	What           string   // which paper
+	Numbers        []string // as they stand on it
 }
 
 // Heights gives the least x-height of all words of the sheet, for checking the

@@ -65,7 +65,7 @@ func demoRun(sh *shop.Shop, r shop.Run, day unit.Date, carton *int64, found *dia
 	k, _ := p.Pack(r.Pack.V)
 	eu, _ := market.Get("eu")
 	out := Run{Facts: declare.Of(sh, p, k, eu, day, found), Batch: sh.BatchCode(r, day), Pieces: r.Pieces.V,
-		Labels: r.Pieces.V / k.Pieces.V, First: 1, Paper: k.Paper.V, Cartons: int(r.Cartons.V), Packs: p.Carton.Holds.V}
+		Labels: r.Pieces.V / k.Pieces.V, Numbers: fmt.Sprintf("0001-%04d", r.Pieces.V/k.Pieces.V), Paper: k.Paper.V, Cartons: int(r.Cartons.V), Packs: p.Carton.Holds.V}
 	for _, code := range sh.LanguagesOf(k) {
 		l, _ := words.Get(code.V)
 		out.Told = append(out.Told, words.Tell(out.Facts, sh, l, found))
@@ -211,7 +211,7 @@ func TestChecksFollowTheRun(t *testing.T) {
 	}
 	k := *r.Facts.Pack
 	k.GTIN = shop.Text{}
-	r.Facts.Pack, r.Cartons, r.SSCCs, r.First = &k, 0, nil, 0
+	r.Facts.Pack, r.Cartons, r.SSCCs, r.Numbers = &k, 0, nil, ""
 	if n := boxes(); n != 6 {
 		t.Errorf("%d boxes to tick, want 6", n)
 	}

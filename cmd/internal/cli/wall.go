@@ -91,7 +91,7 @@ func asked(err error) error {
 		return err
 	}
 	switch e.Rule {
-	case register.Input, register.NotPosted, register.NotBegun, register.UsedUp, register.NotTaken, register.Before:
+	case register.Input, register.NotPosted, register.NotBegun, register.UsedUp, register.NotTaken, register.Before, register.Passed, register.Ended, register.Withdrawn:
 		return &usage.Error{Msg: e.Error(), Hint: e.Hint()}
 	}
 	return err

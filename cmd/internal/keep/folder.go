@@ -73,7 +73,13 @@ type Draft struct {
 	files  []File
 	temps  []string // hidden name of each
 	sums   []string // SHA-256 of each, as hex digits
+	drop   []string // names of files with numbers that go
 }
+
+// Drop lets [Draft.Name] take away files with these names whose numbers are on
+// nothing any more. Like all others they go only if the list names them and they
+// still read as they were written.
+func (d *Draft) Drop(names ...string) { d.drop = append(d.drop, names...) }
 
 // Draft writes the files of one request, none under its name. The set names
 // what they are all of, such as "day": files of an older request of the same

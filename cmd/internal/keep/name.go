@@ -113,7 +113,7 @@ func (n *naming) stale(info fs.FileInfo) bool {
 		return false
 	}
 	for _, e := range n.was.entries {
-		if e.name == info.Name() && (e.set == n.set || n.partOfNew(e.name)) && n.reads(e) {
+		if e.name == info.Name() && (e.set == n.set || n.partOfNew(e.name) || n.dropped(e.name)) && n.reads(e) {
 			return true
 		}
 	}
@@ -125,6 +125,13 @@ func (n *naming) stale(info fs.FileInfo) bool {
 func (n *naming) partOfNew(name string) bool {
 	run, ok := partOf(name)
 	return ok && slices.ContainsFunc(n.files, func(f File) bool { return f.Run == run })
+}
+
+// dropped reports whether a file, or the run that it is a part of, is to go with
+// its numbers.
+func (n *naming) dropped(name string) bool {
+	run, ok := partOf(name)
+	return slices.Contains(n.drop, name) || ok && slices.Contains(n.drop, run+".pdf")
 }
 
 // reads reports whether the file of an entry still reads as it was written.

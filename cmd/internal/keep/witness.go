@@ -19,6 +19,7 @@ type Witness struct{ file string }
 type Seen struct {
 	Last   int64  `json:"last"`
 	Folder string `json:"folder"`
+	Day    string `json:"day,omitempty"` // ISO 8601; when it was given
 }
 
 // WitnessIn is the witness in the state folder of the user, such as
@@ -55,10 +56,10 @@ func (w Witness) read() (map[string]Seen, error) {
 	return all, nil
 }
 
-// Saw notes that numbers of a series up to last were given in a shop's folder.
-// It never goes back.
-func (w Witness) Saw(disk Disk, series string, last int64, folder string) error {
-	if w.file == "" {
+// Saw notes that numbers up to the last of each series were given in a shop's
+// folder on a day. It never goes back.
+func (w Witness) Saw(disk Disk, last map[string]int64, folder, day string) error {
+	if w.file == "" || len(last) == 0 {
 		return nil
 	}
 	dir := filepath.Dir(w.file)
@@ -71,13 +72,21 @@ func (w Witness) Saw(disk Disk, series string, last int64, folder string) error 
 	}
 	defer unlock()
 	all, err := w.read()
-	if err != nil || all[series].Last >= last {
+	if err != nil {
 		return err
 	}
 	if abs, e := filepath.Abs(folder); e == nil {
 		folder = abs
 	}
-	all[series] = Seen{last, folder}
+	news := false
+	for series, n := range last {
+		if all[series].Last < n {
+			all[series], news = Seen{n, folder, day}, true
+		}
+	}
+	if !news {
+		return nil
+	}
 	data, err := json.MarshalIndent(all, "", "  ")
 	if err != nil {
 		return err

@@ -11,7 +11,8 @@ import (
 // Check makes every paper of every kind that the shop's files are good for,
 // without printing. What is wrong is in Found; the result says in a few words
 // what was looked at.
-func (p *Press) Check() (string, Batch, error) {
+func (p *Press) Check() (_ string, _ Batch, err error) {
+	defer p.hold(&err)()
 	s := p.Shop
 	said := fmt.Sprintf("%s, %s, %s, %s", counted(len(s.IngredientIDs), "ingredient", "ingredients"),
 		counted(len(s.FormulaIDs), "formula", "formulas"), counted(len(s.ProductIDs), "product", "products"),

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"chablon/cmd/internal/keep"
@@ -18,9 +19,8 @@ import (
 	"chablon/layout/page"
 )
 
-// Claim is the SSCCs of one run of paper that is ready for printing. Running
-// numbers of sale labels are not claimed: they tell the labels of one batch
-// apart, and printing them once more hurts nobody.
+// Claim is the numbers of one run of paper that is ready for printing: SSCCs of
+// cartons, or running numbers of sale labels.
 type Claim struct {
 	register.Print
 	ssccs  []string
@@ -33,16 +33,37 @@ type Claim struct {
 // draft is not for a carton that leaves the house, so it claims nothing.
 func claimsOf(jobs []*Job) (out []Claim) {
 	for _, j := range jobs {
-		if len(j.SSCCs) == 0 || j.Draft {
+		if !j.numbered() || j.Draft {
 			continue
+		}
+		asked := ""
+		if j.Request.run != nil {
+			asked = ofDay
 		}
 		out = append(out, Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, events: j.packed(j.Clock), Print: register.Print{
 			Kind: j.Kind.Name, ID: j.ID, Version: fmt.Sprintf("v%d", j.Product.Version.V), Batch: j.Batch, Made: j.Facts.Made.String(),
-			Series: register.SSCC(extension, j.Shop.Profile.GS1Prefix.V).Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
-			Digest: j.digest(), At: j.Clock}})
+			Series: j.numbersOf().Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
+			Digest: j.digest(), At: j.Clock, Pack: j.Pack.ID.V, Market: code(j.Market), Langs: strings.Join(langCodes(j.Langs), ","),
+			Paper: j.Stock.ID, Asked: asked, File: fileName([]*Job{j}) + ".pdf"}})
 	}
-	slices.SortStableFunc(out, func(a, b Claim) int { return cmp.Compare(a.From, b.From) })
+	slices.SortStableFunc(out, func(a, b Claim) int {
+		return cmp.Or(strings.Compare(a.Series, b.Series), cmp.Compare(a.From, b.From))
+	})
 	return out
+}
+
+// ofDay is what asks for the paper of the day's plan, as the print book says it.
+const ofDay = "day"
+
+// numbered reports whether each piece bears a number that is given once.
+func (j *Job) numbered() bool { return len(j.SSCCs) > 0 || j.Kind.Serial }
+
+// numbersOf is the series that the numbers of a job are of.
+func (j *Job) numbersOf() register.Series {
+	if j.Kind.Serial {
+		return register.Labels(j.ID, j.Batch)
+	}
+	return j.cartonSeries()
 }
 
 // extension is the first digit of every SSCC of the shop.
@@ -54,7 +75,11 @@ func (j *Job) digest() string {
 	for _, pg := range j.set.Pages {
 		h.Write([]byte(pg.Dump()))
 	}
-	for n := 1; n <= j.pieces() && len(j.set.Arts) > 0; n += j.copies() { // the same label on a second side is the same paper
+	last := j.pieces()
+	if j.Kind.Serial {
+		last = min(last, 1) // the others differ by their number alone
+	}
+	for n := 1; n <= last && len(j.set.Arts) > 0; n += j.copies() { // the same label on a second side is the same paper
 		art := j.set.art(n)
 		h.Write([]byte((&page.Page{W: art.W, H: art.H, Items: slices.Concat(art.Items, j.set.own(n))}).Dump()))
 	}
@@ -70,21 +95,27 @@ func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_
 	if len(claims) == 0 || p.Name == "" {
 		return nil, nil
 	}
-	book, err := p.register(ctx, false)
-	if register.RuleOf(err) == register.Missing && p.begins() {
-		return claims, nil
-	}
-	if register.RuleOf(err) == register.Missing {
-		found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", "begin a print book, once, in the folder of the shop: chablon wall --begin",
-			"the SSCCs are not compared with those of earlier days: this shop has no print book")
-		return nil, nil
-	}
+	there := false
+	err = p.reads(ctx, func(book keep.Books) error {
+		there = true
+		for rest := claims; len(rest) > 0; {
+			n := 1
+			for n < len(rest) && rest[n].Series == rest[0].Series {
+				n++
+			}
+			if err := lookUpClaims(ctx, book, rest[:n]); err != nil {
+				return err
+			}
+			rest = rest[n:]
+		}
+		return try(ctx, book, claims)
+	})
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, book.Close()) }()
-	if err := lookUpClaims(ctx, book, claims); err != nil {
-		return nil, err
+	if !there && !p.begins() {
+		p.noBook(claims, found)
+		return nil, nil
 	}
 	for _, c := range claims {
 		found.AddAll(c.found)
@@ -92,7 +123,47 @@ func (p *Press) unused(ctx context.Context, claims []Claim, found *diag.List) (_
 	return claims, nil
 }
 
-// lookUpClaims goes through the claims in the order of their numbers.
+// noBook cautions that numbers are given without a print book.
+func (p *Press) noBook(claims []Claim, found *diag.List) {
+	what, hint := "running numbers of labels begin anew with each command", "begin a print book, once, in the folder of the shop: chablon wall --begin"
+	if slices.ContainsFunc(claims, func(c Claim) bool { return len(c.ssccs) > 0 }) {
+		what = "the SSCCs are not compared with those of earlier days, and " + what
+	}
+	if p.came {
+		hint = "chablon new DIR writes the demo shop into a folder of your own; there begin a print book: chablon wall DIR --begin"
+	}
+	found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", hint, "%s: this shop has no print book", what)
+}
+
+// try holds each claim against the whole book, which knows how many pieces there
+// are, what a batch says, and what was withdrawn. What it refuses is a finding of
+// the job, so that nothing else is left out for it.
+func try(ctx context.Context, book keep.Books, claims []Claim) error {
+	for _, c := range claims {
+		if c.found.Errors() > 0 {
+			continue
+		}
+		err := book.Try(ctx, []register.Print{c.Print}, c.events)
+		var no *register.Error
+		switch {
+		case errors.As(err, &no) && refusal(no.Rule):
+			c.found.Errorf(c.at, "print-book", no.Hint(), "%s of %s, batch %s: %v", c.Kind, c.ID, c.Batch, no)
+		case err != nil:
+			return err
+		}
+	}
+	return nil
+}
+
+// refusal reports whether a rule is about what was asked for, and not about the
+// machine.
+func refusal(r register.Rule) bool {
+	return slices.Contains([]register.Rule{register.Input, register.Before, register.Passed, register.NotTaken, register.Ended,
+		register.Withdrawn, register.UsedUp}, r)
+}
+
+// lookUpClaims goes through the claims of one series in the order of their
+// numbers. Those of labels are always the next ones.
 func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) error {
 	series := claims[0].Series
 	given, err := book.Taken(ctx, series)
@@ -106,6 +177,10 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 	last := highestOf(given)
 	for i := range claims {
 		c := &claims[i]
+		if running(series) {
+			lookUpLabels(c, done)
+			continue
+		}
 		before := slices.IndexFunc(done, func(d register.Print) bool { return d.Bears(c.Series, c.From, c.To) })
 		switch {
 		case before >= 0:
@@ -122,6 +197,19 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 	}
 	return nil
 }
+
+// lookUpLabels sees whether labels are those of a print that never reached the
+// disk: then they are made once more.
+func lookUpLabels(c *Claim, done []register.Print) {
+	for _, d := range done {
+		if c.Again == "" && d.Bears(c.Series, c.From, c.To) && !wroteAny(done, d) {
+			c.Again = lostBefore
+		}
+	}
+}
+
+// lostBefore is why numbers are printed once more whose paper never was.
+const lostBefore = "the first time it did not reach the disk"
 
 // wroteAny reports whether any print of the same numbers reached the disk.
 func wroteAny(done []register.Print, old register.Print) bool {
@@ -140,11 +228,11 @@ func printedBefore(c *Claim, old register.Print, wrote bool, last int64) {
 	case old.From != c.From || old.To != c.To:
 		c.found.Errorf(c.at, "sscc", fmt.Sprintf("for more cartons begin at %d; to print those once more, ask for %s from %d on", last+1, numbers, old.From),
 			"SSCC %s is already on a carton of %s, batch %s, printed on %s", c.ssccs[max(c.From, old.From)-c.From], old.ID, old.Batch, day)
+	case !wrote:
+		c.Again, c.events = lostBefore, nil
 	case old.Digest != c.Digest:
 		c.found.Errorf(c.at, "sscc", fmt.Sprintf("throw the first labels away and begin at %d", last+1),
 			"SSCC %s is on a carton of %s, batch %s, printed on %s, and the label has changed since", c.ssccs[0], old.ID, old.Batch, day)
-	case !wrote:
-		c.Again, c.events = "the first time it did not reach the disk", nil
 	case c.Again == "":
 		c.found.Errorf(c.at, "sscc", "to print one again: chablon again "+c.ssccs[0]+" --because WHY",
 			"the labels of %s of %s, batch %s, from SSCC %s on, were printed on %s", numbers, c.ID, c.Batch, c.ssccs[0], day)
@@ -173,6 +261,10 @@ func (p *Press) Save(ctx context.Context, disk keep.Disk, b Batch, dir string, t
 	if err != nil {
 		return nil, err
 	}
+	draft.Drop(b.drop...)
+	if err := p.end(ctx, b); err != nil {
+		return nil, errors.Join(err, draft.Discard())
+	}
 	numbers, err := p.claim(ctx, disk, b.Claims)
 	if err != nil {
 		return nil, errors.Join(err, draft.Discard())
@@ -181,6 +273,20 @@ func (p *Press) Save(ctx context.Context, disk keep.Disk, b Batch, dir string, t
 		return nil, err
 	}
 	return paths, p.wrote(ctx, numbers)
+}
+
+// end notes what became of numbers that are not wanted any more. Their files go
+// only after it.
+func (p *Press) end(ctx context.Context, b Batch) (err error) {
+	if len(b.ends) == 0 {
+		return nil
+	}
+	book, err := p.register(ctx, false)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	return book.EndWith(ctx, b.ends, b.undone)
 }
 
 // wrote notes that claimed papers have their final names: from now on they may
@@ -222,12 +328,14 @@ func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (numb
 	if err != nil {
 		return nil, err
 	}
+	seen := map[string]int64{}
 	for i, c := range claims {
 		numbers = append(numbers, done[i].Number)
 		if c.Series != "" {
-			p.Unseen = errors.Join(p.Unseen, p.Witness.Saw(disk, c.Series, c.To, p.Name))
+			seen[p.witnessOf(c.Series)] = max(seen[p.witnessOf(c.Series)], c.To)
 		}
 	}
+	p.Unseen = errors.Join(p.Unseen, p.Witness.Saw(disk, seen, p.Name, p.Today.String()))
 	return numbers, nil
 }
 
@@ -238,13 +346,16 @@ func (p *Press) witnessed(ctx context.Context, book keep.Books, claims []Claim) 
 		if c.Series == "" || c.Again != "" {
 			continue
 		}
-		seen, err := p.Witness.Of(c.Series)
+		seen, err := p.Witness.Of(p.witnessOf(c.Series))
 		if err != nil {
 			return err
 		}
 		given, err := book.Taken(ctx, c.Series)
 		if err != nil {
 			return err
+		}
+		if c.From <= seen.Last && running(c.Series) && !register.Covers(given, c.From, c.To) {
+			return usage.Errorf("give the command again", "labels up to number %d of %s, batch %s, were printed in %s in the meantime", seen.Last, c.ID, c.Batch, seen.Folder)
 		}
 		if c.From <= seen.Last && !register.Covers(given, c.From, c.To) {
 			return usage.Errorf(fmt.Sprintf("go on in that folder; or put its print book back here; or, if neither is to be had, write carton-numbers: {from: %d} in shop.yaml", seen.Last+1),

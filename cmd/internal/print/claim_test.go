@@ -136,7 +136,7 @@ func TestMakingClaimsNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	b, err := p.Day(DayOptions{})
-	if err != nil || len(b.Papers) == 0 || len(b.Claims) != 4 {
+	if err != nil || len(b.Papers) == 0 || len(b.Claims) != 4+6 {
 		t.Fatal(err, b.Found.All())
 	}
 	given, err := book(t, p).Taken(context.Background(), register.SSCC(0, p.Shop.Profile.GS1Prefix.V).Name)

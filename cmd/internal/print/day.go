@@ -9,6 +9,7 @@ import (
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
+	"chablon/labels/register"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/runsheet"
@@ -20,6 +21,7 @@ type day struct {
 	sheets []*Job   // over the plan as a whole
 	lacks  []string // sheets that are left out
 	found  *diag.List
+	void   []runsheet.Void // what is no longer in the plan
 }
 
 // dayRun is one run of the plan: its papers, and what keeps some of them from
@@ -42,7 +44,8 @@ type DayOptions struct {
 // out, and stands first on the run sheet; the rest is printed. With WholeOnly
 // nothing is printed when anything is wrong. A fault of the shop itself stops
 // all.
-func (p *Press) Day(o DayOptions) (Batch, error) {
+func (p *Press) Day(o DayOptions) (_ Batch, err error) {
+	defer p.hold(&err)()
 	plan, found, err := p.planned()
 	if err != nil || found.Errors() > 0 {
 		return Batch{Found: found, Elsewhere: p.elsewhere(found)}, err
@@ -56,6 +59,9 @@ func (p *Press) Day(o DayOptions) (Batch, error) {
 	}
 	b := Batch{Found: found, Claims: claimsOf(d.jobs())}
 	if b.Claims, err = p.unused(context.Background(), b.Claims, d.found); err != nil {
+		return Batch{}, err
+	}
+	if err := p.tidy(plan, d, o, &b); err != nil {
 		return Batch{}, err
 	}
 	d.sort()
@@ -75,11 +81,50 @@ func (p *Press) Day(o DayOptions) (Batch, error) {
 	b.Found.AddAll(d.found)
 	b.Elsewhere = p.elsewhere(b.Found)
 	if d.empty() || sheet.Found.Errors() > 0 || o.WholeOnly && b.Found.Errors() > 0 {
-		b.Claims = nil
+		b.Claims, b.ends, b.undone, b.drop = nil, nil, nil, nil
 		return b, nil
 	}
 	b.set, b.Papers = "day", append(p.dayPapers(d), papers([]*Job{sheet})...)
 	return b, nil
+}
+
+// tidy makes void what the plan asked for the last time and does not ask for any
+// more, and tells the run sheet of it.
+func (p *Press) tidy(plan *shop.Plan, d *day, o DayOptions, b *Batch) (err error) {
+	if o.Draft {
+		return nil
+	}
+	ctx := context.Background()
+	all, err := p.drops(ctx, plan)
+	if err != nil {
+		return err
+	}
+	var stay []dropped
+	if b.ends, b.undone, stay, err = p.voids(ctx, all); err != nil {
+		return err
+	}
+	for _, q := range stay {
+		d.found.Warnf(plan.Pos, "sscc", "look where it is, and put it back into the plan",
+			"SSCC %s of %s, batch %s, is not in the plan any more, but has left or stands on a pallet", strings.Join(p.ssccs(q.Print), ", "), q.ID, q.Batch)
+	}
+	for _, q := range all {
+		if slices.Contains(stay, q) {
+			continue
+		}
+		d.void = append(d.void, runsheet.Void{Product: q.ID, Batch: q.Batch, What: p.KindOf(q.Kind).Many, Numbers: p.numbersOn(q.Print)})
+		if q.whole {
+			b.drop = append(b.drop, q.File)
+		}
+	}
+	return nil
+}
+
+// numbersOn are the numbers of a print as its paper writes them.
+func (p *Press) numbersOn(q register.Print) []string {
+	if running(q.Series) {
+		return spans([]register.Print{q})
+	}
+	return p.ssccs(q)
 }
 
 // planned finds the plan of today, and what is wrong with the shop itself or
@@ -142,19 +187,23 @@ func (p *Press) runOn(d *day, r *dayRun, k *Kind, like Request) error {
 		return nil
 	}
 	q.IDs, q.run, q.compare, q.Draft = []string{r.run.Product.V}, r.run, like.compare, like.Draft
-	if k.SSCC && !like.compare && !like.Draft {
-		said, err := p.stillDue(k, &q, r.run.Product.V, p.Shop.BatchCode(*r.run, p.Today), p.Today)
-		if err != nil {
+	make, had := p.make, due{}
+	if (k.SSCC || k.Serial) && !like.compare && !like.Draft {
+		var err error
+		batch := p.Shop.BatchCode(*r.run, p.Today)
+		if had, err = p.dueOf(k, r.run.Product.V, batch, p.Today); err != nil {
 			return err
 		}
-		if said != "" {
-			d.found.Warnf(r.run.Pos, "sscc", "", "%s", said)
+		had.leaves(k, &q)
+		if len(had.have) > 0 {
+			d.found.Warnf(r.run.Pos, printedEarlier, "", "%s", had.tell(p, k, r.run.Product.V, batch))
 		}
-		if said != "" && q.Count == 0 {
-			return nil
+		if len(had.have) > 0 && q.Count == 0 {
+			make = p.look // nothing is left to print; the run sheet tells of it
+			q.first, q.SSCCFrom = had.have[0].From, fmt.Sprint(had.have[0].From)
 		}
 	}
-	j, err := p.make(k, q, r.run.Product.V)
+	j, err := make(k, q, r.run.Product.V)
 	var bad *usage.Error
 	if errors.As(err, &bad) {
 		j = &Job{Press: p.about(k, q, r.run.Product.V), Kind: k, Request: q, ID: r.run.Product.V}
@@ -162,6 +211,7 @@ func (p *Press) runOn(d *day, r *dayRun, k *Kind, like Request) error {
 	} else if err != nil {
 		return err
 	}
+	j.had, j.quiet = had.have, len(had.have) > 0 && q.Count == 0
 	d.found.AddAll(j.Found)
 	r.jobs = append(r.jobs, j)
 	return nil
@@ -213,10 +263,14 @@ func (d *day) empty() bool {
 	return len(d.jobs()) == 0 && (broken || len(d.sheets) == 0)
 }
 
-// jobs are all papers of the day.
+// jobs are all papers of the day that are printed now.
 func (d *day) jobs() (out []*Job) {
 	for _, r := range d.runs {
-		out = append(out, r.jobs...)
+		for _, j := range r.jobs {
+			if !j.quiet {
+				out = append(out, j)
+			}
+		}
 	}
 	return out
 }
@@ -241,16 +295,28 @@ func (p *Press) dayPapers(d *day) (out []Paper) {
 }
 
 // sheet is what the run sheet says of the runs whose labels are printed.
-func (d *day) sheet() (out []runsheet.Run) {
+func (d *day) sheet(p *Press) (out []runsheet.Run) {
 	for _, r := range d.runs {
 		var one runsheet.Run
 		for _, j := range r.jobs {
 			switch {
 			case j.Kind.Name == "label":
-				one.Facts, one.Told, one.Batch, one.Pieces, one.Labels = j.Facts, j.Told, j.Batch, r.run.Pieces.V, unit.Count(j.Count)
-				one.First, one.Paper, one.Scan = max(1, own[LabelOptions](j).First), j.Stock.ID, j.set.Scan
+				one.Facts, one.Told, one.Batch, one.Pieces, one.Before = j.Facts, j.Told, j.Batch, r.run.Pieces.V, spans(j.had)
+				one.Labels = due{have: j.had}.count()
+				if !j.quiet {
+					one.Labels += unit.Count(j.Count)
+					one.Numbers = register.Span{From: j.From, To: j.From + int64(j.Count) - 1}.String()
+				}
+				one.Paper, one.Scan = j.Stock.ID, j.set.Scan
 			case j.Kind.SSCC:
-				one.Cartons, one.Packs, one.SSCCs, one.Keys = j.Count, j.Product.Carton.Holds.V, j.SSCCs, j.set.Keys
+				one.Packs, one.Keys = j.Product.Carton.Holds.V, j.set.Keys
+				for _, q := range j.had {
+					one.Cartons += int(q.Count)
+					one.SSCCsBefore = append(one.SSCCsBefore, p.ssccs(q))
+				}
+				if !j.quiet {
+					one.Cartons, one.SSCCs = one.Cartons+j.Count, j.SSCCs
+				}
 			}
 		}
 		if one.Facts != nil {

@@ -2,11 +2,13 @@ package print
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -14,6 +16,7 @@ import (
 	"chablon/labels/register"
 	"chablon/labels/role"
 	"chablon/labels/shop"
+	"chablon/labels/trace"
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/carton"
@@ -44,13 +47,15 @@ type Job struct {
 	Count   int            // pieces, 1 at least
 	Made    unit.Date
 	Batch   string
-	Batched diag.Pos // where the batch code comes from
-	SSCCs   []string // one for each piece, or none
-	From    int64    // serial reference of the first
-	Number  diag.Pos // where the numbers come from
-	Draft   bool     // bears the mark of a draft
-	more    bool     // others of its batch have numbers already
-	Demo    bool     // bears the mark of an invented shop
+	Batched diag.Pos         // where the batch code comes from
+	SSCCs   []string         // one for each piece, or none
+	From    int64            // serial reference or running number of the first
+	Number  diag.Pos         // where the numbers come from
+	Draft   bool             // bears the mark of a draft
+	more    bool             // others of its batch have numbers already
+	had     []register.Print // of a run of the plan: printed before
+	quiet   bool             // all of it was printed before, nothing is now
+	Demo    bool             // bears the mark of an invented shop
 
 	set     Set
 	whole   *Press    // with all that is wrong in the shop's files
@@ -283,6 +288,8 @@ func (j *Job) count() error {
 func (j *Job) numbers() (err error) {
 	from, given := j.Request.SSCCFrom, j.Shop.Profile.CartonNumbers
 	switch {
+	case j.Kind.Serial:
+		return j.serials()
 	case !j.Kind.SSCC:
 		return nil
 	case from != "":
@@ -294,7 +301,7 @@ func (j *Job) numbers() (err error) {
 		}
 	case given != nil:
 		j.Number = given.From.Pos
-		if j.From, err = j.Press.next.take(j.Press, j.Count); err != nil {
+		if j.From, err = j.Press.next.take(j.Press, j.cartonSeries(), j.Count); err != nil {
 			return err
 		}
 	default:
@@ -313,6 +320,35 @@ func (j *Job) numbers() (err error) {
 		j.Found.Errorf(prefix.Pos, "sscc", "look at gs1-prefix and the serial reference", "no SSCC can be made: %v", err)
 	}
 	return nil
+}
+
+// serials deals the running numbers of the pieces: the next ones of the batch.
+func (j *Job) serials() (err error) {
+	j.Number, j.From = j.Pack.Pos, 1
+	switch {
+	case j.Request.first > 0:
+		j.From = j.Request.first
+	case !j.Request.compare:
+		j.From, err = j.Press.next.take(j.Press, j.numbersOf(), j.Count)
+	}
+	return err
+}
+
+// withdrawn refuses paper of a batch that was withdrawn, or is made of what was.
+func (j *Job) withdrawn() error {
+	if j.Kind.Bears == NoBatch || j.ID == "" || j.Request.compare {
+		return nil
+	}
+	ctx := context.Background()
+	return j.reads(ctx, func(book keep.Books) error {
+		err := trace.Free(ctx, book, j.batchThing())
+		var no *register.Error
+		if errors.As(err, &no) && no.Rule == register.Withdrawn {
+			j.Found.Errorf(j.at(), "withdrawn", no.Hint(), "nothing is printed of batch %s of %s: %v", j.Batch, j.ID, no)
+			return nil
+		}
+		return err
+	})
 }
 
 // at is the place of what the job is about.

@@ -33,6 +33,7 @@ type Kind struct {
 	Most   int    // pieces of one request at most; 0 where it has no number of pieces
 	Bears  Bears  // what it bears of the batch
 	SSCC   bool   // each piece bears an SSCC of its own
+	Serial bool   // each piece bears the next running number of its batch
 	Form   string // the kind of stock that it must have; "" for any
 	// Together puts the pieces of several products on the same sheets.
 	Together bool
@@ -193,6 +194,7 @@ type Request struct {
 	Own        any        // flags of the kind alone, as its Own made them
 
 	run     *shop.Run  // of the plan, that asked for it
+	first   int64      // number of the first piece, where it is not the next one
 	plan    *shop.Plan // nil for that of the day
 	pieces  unit.Count // of the card that a ticket goes with
 	day     *day       // whose run sheet it is

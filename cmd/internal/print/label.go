@@ -12,18 +12,26 @@ import (
 
 // LabelOptions are the flags of sale labels alone.
 type LabelOptions struct {
-	First unit.Count `flag:"first-serial" is:"number" help:"running number of the first label; 1 when left out"`
+	Again   string `flag:"again" help:"numbers to print once more as they were, such as 0007-0009 or 3,5"`
+	Because string `flag:"because" help:"with --again: why, such as jam"`
 }
 
 func labelKind() *Kind {
 	return &Kind{
 		Name: "label", File: "labels", One: "label", Many: "labels",
 		Short:   "Print the sale labels of a product",
+		Long:    "Prints sale labels. Each bears the next running number of its batch; the same\ncommand again prints the next ones. A label that is spoilt or lost is printed\nonce more as it was, under its own number, with --again and a reason.",
 		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Next:    "Check the first label against the product, then print the rest without scaling.",
-		Bears:   ItsBatch, Most: 1_000_000,
-		Own:     func() any { return &LabelOptions{} },
-		Paper:   func(j *Job) string { return j.Pack.Paper.V },
+		Bears:   ItsBatch, Most: 1_000_000, Serial: true,
+		Own:   func() any { return &LabelOptions{} },
+		Paper: func(j *Job) string { return j.Pack.Paper.V },
+		Tells: func(j *Job) []string {
+			if j.From <= 1 {
+				return nil
+			}
+			return []string{fmt.Sprintf("from-%04d", j.From)}
+		},
 		Compose: composeLabel,
 		Runs:    labelOfRun,
 	}
@@ -37,7 +45,7 @@ func composeLabel(j *Job) (Set, error) {
 	if j.Found.Errors() > 0 {
 		return Set{}, nil // the page would only repeat it
 	}
-	first := int(max(1, own[LabelOptions](j).First))
+	first := int(j.From)
 	digits := max(4, len(fmt.Sprint(first+j.Count-1)))
 	says := sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
 		LinkStem: j.Shop.Profile.LinkStem.V, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V}

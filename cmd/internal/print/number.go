@@ -10,6 +10,8 @@ import (
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
+	"chablon/labels/declare"
+	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/register"
 	"chablon/labels/trace"
@@ -21,52 +23,63 @@ import (
 // list: 952): its numbers identify nobody.
 const demonstration = "952"
 
-// counter deals out the carton numbers of one command before they are claimed.
-// A number that it deals and nobody claims is dealt again by the next command.
-type counter struct {
-	last  int64
-	known bool
-}
+// counter deals out the numbers of one command before they are claimed, series
+// by series. A number that it deals and nobody claims is dealt again by the next
+// command.
+type counter struct{ last map[string]int64 }
 
-// take deals n numbers, the first of which it gives.
-func (c *counter) take(p *Press, n int) (int64, error) {
-	if !c.known {
-		last, err := p.lastNumber(context.Background())
-		if err != nil {
+// take deals n numbers of a series, the first of which it gives.
+func (c *counter) take(p *Press, s register.Series, n int) (int64, error) {
+	if p.held.users == 0 {
+		c.last = nil
+	}
+	last, known := c.last[s.Name]
+	if !known {
+		var err error
+		if last, err = p.lastNumber(context.Background(), s); err != nil {
 			return 0, err
 		}
-		c.last, c.known = last, true
 	}
-	from := c.last + 1
-	c.last += int64(n)
-	return from, nil
+	if c.last == nil {
+		c.last = map[string]int64{}
+	}
+	c.last[s.Name] = last + int64(n)
+	return last + 1, nil
 }
 
-// lastNumber is the highest carton number given, or the one before the first.
-func (p *Press) lastNumber(ctx context.Context) (last int64, err error) {
-	last = int64(p.Shop.Profile.CartonNumbers.From.V) - 1
+// lastNumber is the highest number given of a series, or the one before the
+// first. Running numbers of labels go on above those that this machine has seen
+// too: in a book that was lost or copied they leave a gap, and nothing is refused.
+func (p *Press) lastNumber(ctx context.Context, s register.Series) (last int64, err error) {
+	last = s.First - 1
 	err = p.reads(ctx, func(book keep.Books) error {
-		given, err := book.Taken(ctx, p.series())
+		given, err := book.Taken(ctx, s.Name)
+		if err != nil {
+			return err
+		}
 		last = max(last, highestOf(given))
+		if !running(s.Name) {
+			return nil
+		}
+		seen, err := p.Witness.Of(p.witnessOf(s.Name))
+		last = max(last, seen.Last)
 		return err
 	})
 	return last, err
 }
 
-// reads runs do on the shop's print book; where there is none, nothing is done.
-func (p *Press) reads(ctx context.Context, do func(keep.Books) error) (err error) {
-	if p.Name == "" {
-		return nil
+// running reports whether a series is of the labels of one batch.
+func running(series string) bool {
+	return strings.HasPrefix(series, register.Labels("", "").Name[:len("label/")])
+}
+
+// witnessOf is what the witness of this machine calls a series: two shops may
+// have a batch of one name, but not a company prefix.
+func (p *Press) witnessOf(series string) string {
+	if running(series) {
+		return p.Shop.Profile.Name.V + ": " + series
 	}
-	book, err := p.register(ctx, false)
-	if register.RuleOf(err) == register.Missing {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, book.Close()) }()
-	return do(book)
+	return series
 }
 
 // series is the name of the shop's carton numbers.
@@ -74,23 +87,56 @@ func (p *Press) series() string {
 	return register.SSCC(extension, p.Shop.Profile.GS1Prefix.V).Name
 }
 
+// cartonSeries is the series of the shop's carton numbers, with the first that
+// shop.yaml names.
+func (p *Press) cartonSeries() register.Series {
+	s := register.SSCC(extension, p.Shop.Profile.GS1Prefix.V)
+	if n := p.Shop.Profile.CartonNumbers; n != nil {
+		s.First = int64(n.From.V)
+	}
+	return s
+}
+
 // begins reports whether the book of a shop without one is begun by the first
-// carton number that is asked of it: with a company prefix of its own. A shop
-// with the prefix for demonstrations prints without, until it is begun.
+// number that is asked of it. A shop with the prefix for demonstrations prints
+// without, until it is begun.
 func (p *Press) begins() bool {
-	q := p.Shop.Profile
-	return p.Name != "" && q.CartonNumbers != nil && !strings.HasPrefix(q.GS1Prefix.V, demonstration)
+	return p.Name != "" && !strings.HasPrefix(p.Shop.Profile.GS1Prefix.V, demonstration)
+}
+
+// opens is the event that a batch has its first paper: from then on it has one
+// day, one date and one label.
+func (j *Job) opens(now time.Time) trace.Event {
+	open := trace.Event{Kind: trace.Make, At: now, Noted: now, Made: j.Made.String(), Facts: j.foodFacts(),
+		Out: []trace.Part{{Thing: j.batchThing()}}}
+	if j.Facts.Date.Kind != "none" {
+		open.Until = j.Facts.Date.End.String()
+	}
+	return open
+}
+
+// batchThing is the batch that the paper is of.
+func (j *Job) batchThing() trace.Thing {
+	return trace.Thing{Kind: trace.Batch, ID: j.ID, Code: j.Batch}
+}
+
+// foodFacts is the fingerprint of what is said of the batch, whichever pack and
+// market a paper of it is for: that of its usual pack in the shop's first market.
+func (j *Job) foodFacts() string {
+	usual, err := j.market("")
+	if err != nil || len(j.Product.Packs) == 0 || j.Pack == &j.Product.Packs[0] && j.Market.Code == usual.Code {
+		return j.Facts.Digest()
+	}
+	return declare.Of(j.Shop, j.Product, &j.Product.Packs[0], usual, j.Made, &diag.List{}).Digest()
 }
 
 // packed is what a claim puts into the trace: the batch with its day and its
 // label, and the cartons that were packed from it.
 func (j *Job) packed(now time.Time) []trace.Event {
-	batch := trace.Thing{Kind: trace.Batch, ID: j.ID, Code: j.Batch}
-	open := trace.Event{Kind: trace.Make, At: now, Noted: now, Made: j.Made.String(), Facts: j.Facts.Digest(), Out: []trace.Part{{Thing: batch}}}
-	if j.Facts.Date.Kind != "none" {
-		open.Until = j.Facts.Date.End.String()
+	if j.Kind.Serial {
+		return []trace.Event{j.opens(now)}
 	}
-	holds := j.packs()
+	batch, open, holds := j.batchThing(), j.opens(now), j.packs()
 	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
 		In: []trace.Part{{Thing: batch, Pieces: holds * j.Pack.Pieces.V * unit.Count(j.Count)}}}
 	for _, code := range j.SSCCs {
@@ -107,42 +153,6 @@ func (p *Press) printedOf(ctx context.Context, k *Kind, id, batch string) (out [
 		return err
 	})
 	return out, err
-}
-
-// stillDue leaves of a run's cartons those that have no label yet: a day that is
-// printed again gives no carton a second number. It says what has one already.
-func (p *Press) stillDue(k *Kind, q *Request, id, batch string, made unit.Date) (said string, err error) {
-	done, err := p.printedOf(context.Background(), k, id, batch)
-	if err != nil {
-		return "", err
-	}
-	var have int64
-	var first string
-	lost := register.Print{}
-	for _, d := range done {
-		switch {
-		case d.Again != "" || d.Made != made.String():
-		case !wroteAny(done, d):
-			lost = d
-		default:
-			have += d.Count
-			if first == "" {
-				first, err = gs1.SSCC(extension, p.Shop.Profile.GS1Prefix.V, d.From)
-			}
-		}
-	}
-	if err != nil {
-		return "", err
-	}
-	if lost.Count > 0 && q.Count == unit.Count(have+lost.Count) { // as it was meant the first time
-		q.SSCCFrom = fmt.Sprint(lost.From)
-	}
-	if have == 0 {
-		return "", nil
-	}
-	q.Count = max(0, q.Count-unit.Count(have))
-	return fmt.Sprintf("printed before: %s of %s, batch %s, from SSCC %s on; one that is lost or spoilt: chablon again SSCC --because WHY",
-		counted(int(have), "carton label", "carton labels"), id, batch, first), nil
 }
 
 // Again is a request to print carton labels once more, because they are lost or
@@ -185,7 +195,8 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 		return Batch{}, err
 	}
 	old, err := bearing(ctx, book, p, code)
-	r := Request{Count: unit.Count(old.Count), Batch: old.Batch, SSCCFrom: fmt.Sprint(old.From)}
+	r := asIn(old)
+	r.SSCCFrom = fmt.Sprint(old.From)
 	if err == nil {
 		err = packedFor(ctx, book, old.ID, code, &r)
 	}
@@ -195,8 +206,7 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	if r.Made, err = unit.ParseDate(old.Made); err != nil {
 		return Batch{}, err
 	}
-	k := p.KindOf(old.Kind)
-	j, err := p.make(k, r, old.ID)
+	j, err := p.make(p.KindOf(old.Kind), r, old.ID)
 	if err != nil {
 		return Batch{}, err
 	}
@@ -221,14 +231,33 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	return b, nil
 }
 
-// only leaves piece n, counted from 1, of all that was set.
-func (j *Job) only(n int) {
-	art, own := j.set.art(n), j.set.Own
-	j.set.Arts = []*page.Art{art}
-	if own != nil {
-		j.set.Own = func(int) []page.Item { return own((n-1)*j.copies() + 1) }
+// asIn is the request that made a print, from what the book keeps of it. Prints
+// of older books say nothing of pack and paper: then the usual ones are meant.
+func asIn(old register.Print) Request {
+	r := Request{Count: unit.Count(old.Count), Batch: old.Batch, Pack: old.Pack, Market: old.Market, Paper: old.Paper}
+	if old.Langs != "" {
+		r.Languages = strings.Split(old.Langs, ",")
 	}
-	j.SSCCs, j.From, j.Count = j.SSCCs[n-1:n], j.From+int64(n)-1, 1
+	return r
+}
+
+// only leaves piece n, counted from 1, of all that was set.
+func (j *Job) only(n int) { j.leave(n, 1) }
+
+// leave keeps count things from the one on that is the n-th, counted from 1, of
+// all that was set.
+func (j *Job) leave(n, count int) {
+	own := j.set.Own
+	if len(j.set.Arts) > 1 {
+		j.set.Arts = j.set.Arts[n-1 : n-1+count]
+	}
+	if own != nil {
+		j.set.Own = func(i int) []page.Item { return own((n-1)*j.copies() + i) }
+	}
+	if len(j.SSCCs) > 0 {
+		j.SSCCs = j.SSCCs[n-1 : n-1+count]
+	}
+	j.From, j.Count = j.From+int64(n)-1, count
 }
 
 // bearing finds the first print that bears an SSCC of the shop.

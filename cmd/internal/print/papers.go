@@ -61,7 +61,7 @@ func filed(jobs []*Job) (out []Paper) {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
-		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, stays: len(j.SSCCs) > 0 && !j.Draft, write: func(w io.Writer, tick func()) error {
+		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, stays: j.keepsNumbers(), write: func(w io.Writer, tick func()) error {
 			part := doc
 			part.Pages = ticking(all(from, n), tick)
 			return pdf.Write(w, part)

@@ -45,7 +45,8 @@ type Press struct {
 	came   bool  // it is the demo shop as it came
 	faces  *text.Faces
 	kinds  []*Kind
-	next   *counter        // of carton numbers
+	next   *counter        // of numbers
+	held   *held           // the print book, while a command needs it
 	signed []shop.Approval // not written yet
 }
 
@@ -84,7 +85,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the typefaces: %w", err)
 	}
-	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, came: dir == "" || asItCame(fsys), faces: faces, kinds: Kinds(), next: &counter{}}
+	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, came: dir == "" || asItCame(fsys), faces: faces, kinds: Kinds(), next: &counter{}, held: &held{}}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
 	words.Named(p.Shop, p.Found)

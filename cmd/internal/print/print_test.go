@@ -23,7 +23,7 @@ func TestSheetsDealt(t *testing.T) {
 	}{
 		{1, 1, 1, nil, 1}, {6, 1, 1, nil, 1}, {7, 1, 1, nil, 2}, {9, 3, 5, nil, 2}, {4, 3, 1, []int{4, 5}, 2}, {30, 6, 100, nil, 6},
 	} {
-		l := sound(t, p, "label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: c.count, FirstPlace: c.first, Skip: c.skip, Own: &LabelOptions{First: c.serial}})
+		l := sound(t, p, "label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: c.count, FirstPlace: c.first, Skip: c.skip, first: int64(c.serial)})
 		run := dealt([]*Job{l})
 		if run.Sheets() != c.pages {
 			t.Errorf("%+v: %d sheets, not %d", c, run.Sheets(), c.pages)

@@ -11,6 +11,8 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/register"
+	"chablon/labels/trace"
 	"chablon/labels/words"
 	"chablon/layout/page"
 	"chablon/layout/preflight"
@@ -26,13 +28,21 @@ type Batch struct {
 	Left      []string // what the day's plan asks for and is left out, one line each
 	Elsewhere int      // errors in the shop's files that touch nothing of it
 
+	ends   []register.End // what becomes of numbers that are not wanted any more
+	undone []trace.Event  // with them
+	drop   []string       // files that go with them
+
 	set string // what its files are all of: they take the place of older ones of the same
 }
 
 // Print makes the papers of a request. There is no other way to paper: look
 // up, the languages of the market, approved or a draft with its mark, compose,
 // preflight, claim. The error is a [usage.Error] or a fault of the machine.
-func (p *Press) Print(k *Kind, r Request) (Batch, error) {
+func (p *Press) Print(k *Kind, r Request) (_ Batch, err error) {
+	defer p.hold(&err)()
+	if o, ok := r.Own.(*LabelOptions); ok && o != nil && o.Again != "" {
+		return p.labelsAgain(k, r, *o)
+	}
 	b := Batch{Found: &diag.List{}}
 	if err := p.runs(context.Background(), b.Found); err != nil {
 		return Batch{}, err
@@ -80,6 +90,9 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 	j, err := p.look(k, r, id)
 	if err != nil || j.Found.Errors() > 0 {
 		return j, err
+	}
+	if err := j.withdrawn(); err != nil {
+		return nil, err
 	}
 	j.approved()
 	if j.set, err = k.Compose(j); err != nil {

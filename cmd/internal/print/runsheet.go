@@ -27,9 +27,9 @@ func composeRunSheet(j *Job) (Set, error) {
 			return Set{}, err
 		}
 	}
-	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(), Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(j.whole), Stock: j.Stock, Dots: j.Printer.Resolution.V}
 	if !j.Request.compare { // they name places in the files
-		sheet.Left, sheet.Cautions = d.left(), cautions(d.found)
+		sheet.Left, sheet.Void, sheet.Cautions = d.left(), d.void, cautions(d.found)
 	}
 	return Set{Pages: runsheet.Compose(sheet, j.faces, j.Found), Heights: runsheet.Heights()}, nil
 }
@@ -46,5 +46,5 @@ func (d *day) left() (out []runsheet.Left) {
 
 // cautions are the findings that are no errors.
 func cautions(found *diag.List) []diag.Diag {
-	return slices.DeleteFunc(found.All(), func(d diag.Diag) bool { return !d.Warning })
+	return slices.DeleteFunc(found.All(), func(d diag.Diag) bool { return !d.Warning || d.Rule == printedEarlier })
 }
