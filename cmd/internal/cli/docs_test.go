@@ -180,6 +180,7 @@ func TestHelpExamples(t *testing.T) {
 	run("approve --all --by Sanne --shop my-shop")
 	someEvents(t, "my-shop")
 	run("carton bench-tin --shop my-shop")
+	run("label bench-tin --batch L26075A --made 2026-03-16 --count 23 --shop my-shop")
 	ran := 0
 	for _, c := range commands(&app{}).Commands() {
 		if c.Example == "" {

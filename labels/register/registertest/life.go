@@ -93,7 +93,7 @@ func testKept(t *testing.T, s Suite) {
 	b.take("cartons", 12, 27)
 	b.record(numbered("cartons", 27, 30))
 	whole := numbered("labels", 1, 9)
-	whole.Pack, whole.Market, whole.Langs, whole.Paper, whole.Asked, whole.File = "box-of-2", "EU", "en,fr", "roll-100x60", "day", "labels-tartlet.pdf"
+	whole.Pack, whole.Market, whole.Langs, whole.Paper, whole.Asked, whole.File = "box-of-2", "here", "en,fr", "roll-100x60", "day", "labels-tartlet.pdf"
 	p := b.claim(whole)[0]
 	if err := errors.Join(b.Wrote(b.ctx, []int64{p.Number}, start), b.End(b.ctx, end(2, 4, register.Void))); err != nil {
 		t.Fatal(err)
