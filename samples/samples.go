@@ -18,6 +18,22 @@ const Name = "quoin-and-crumb"
 //go:embed quoin-and-crumb
 var shop embed.FS
 
+// WorkshopName is the folder of the workshop of the same house.
+const WorkshopName = "crumb-workshop"
+
+//go:embed crumb-workshop
+var workshop embed.FS
+
+// Workshop is the folder of the workshop: five formulas, each with something
+// that a step can say. It can only be read.
+func Workshop() fs.FS {
+	sub, err := fs.Sub(workshop, WorkshopName)
+	if err != nil {
+		return workshop // WorkshopName is a valid path, so this is never reached
+	}
+	return sub
+}
+
 // Demo is the folder of the demo shop, with shop.yaml at its top. It can only
 // be read.
 func Demo() fs.FS {

@@ -50,6 +50,11 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 				t.Needs = append(t.Needs, j)
 			}
 		}
+		if w := steps[i].Starts; w != nil {
+			if j, ok := ids[w.With.V]; ok && j != len(g.tasks) {
+				t.With = []int{j}
+			}
+		}
 		for _, u := range steps[i].Uses {
 			if sub := g.shop.Formulas[lines[u.Line.V]]; sub != nil {
 				t.Needs = append(t.Needs, g.last[sub]...)
@@ -102,9 +107,12 @@ func (g *graph) sort() error {
 	old := g.tasks
 	g.tasks = make([]Task, len(old))
 	for i, t := range old {
-		t.Needs = slices.Clone(t.Needs)
+		t.Needs, t.With = slices.Clone(t.Needs), slices.Clone(t.With)
 		for j, n := range t.Needs {
 			t.Needs[j] = place[n] - 1
+		}
+		for j, n := range t.With {
+			t.With[j] = place[n] - 1
 		}
 		slices.Sort(t.Needs)
 		g.tasks[place[i]-1] = t
@@ -121,7 +129,7 @@ func (g *graph) sort() error {
 // ready gives the first task that has no place yet while all its needs have.
 func (g *graph) ready(place []int) int {
 	for i, t := range g.tasks {
-		if place[i] == 0 && !slices.ContainsFunc(t.Needs, func(n int) bool { return place[n] == 0 }) {
+		if place[i] == 0 && !slices.ContainsFunc(t.follows(), func(n int) bool { return place[n] == 0 }) {
 			return i
 		}
 	}
@@ -135,7 +143,7 @@ func (g *graph) cycle(place []int) string {
 	for !slices.Contains(seen, at) {
 		seen = append(seen, at)
 		t := g.tasks[at]
-		at = t.Needs[slices.IndexFunc(t.Needs, func(n int) bool { return place[n] == 0 })]
+		at = t.follows()[slices.IndexFunc(t.follows(), func(n int) bool { return place[n] == 0 })]
 	}
 	seen = seen[slices.Index(seen, at):]
 	var names []string

@@ -26,6 +26,7 @@ type Task struct {
 	Formula  *shop.Formula // whose step it is; nil for the product's own
 	Lane     int           // index into Work.Lanes
 	Needs    []int         // indices into Work.Tasks of what must be done before
+	With     []int         // indices into Work.Tasks of a step that must have begun: at most one
 	Timing                 // for this batch
 	Start    unit.Span     // earliest
 	Slack    unit.Span     // how long it can wait without making the whole later
@@ -37,6 +38,9 @@ type Task struct {
 func (t Task) End() unit.Span { return t.Start + t.long() }
 
 func (t Task) long() unit.Span { return t.Long() }
+
+// follows are the tasks that it comes behind in the order of work.
+func (t Task) follows() []int { return slices.Concat(t.Needs, t.With) }
 
 // Latest is the latest start that does not make the whole later.
 func (t Task) Latest() unit.Span { return t.Start + t.Slack }
@@ -115,6 +119,9 @@ func (w *Work) times() {
 		for _, n := range t.Needs {
 			t.Start = max(t.Start, w.Tasks[n].End())
 		}
+		for _, n := range t.With {
+			t.Start = max(t.Start, w.Tasks[n].Start)
+		}
 		w.Hands += t.Hands
 		w.Elapsed = max(w.Elapsed, t.End())
 	}
@@ -128,6 +135,9 @@ func (w *Work) times() {
 		t.Critical = t.Slack == 0
 		for _, n := range t.Needs {
 			latestEnd[n] = min(latestEnd[n], t.Latest())
+		}
+		for _, n := range t.With {
+			latestEnd[n] = min(latestEnd[n], t.Latest()+w.Tasks[n].long())
 		}
 	}
 }
@@ -154,7 +164,7 @@ func (w *Work) alone() {
 func (w *Work) next(done []bool, end []unit.Span, free unit.Span) (next int, at unit.Span) {
 	next = -1
 	for i, t := range w.Tasks {
-		if done[i] || slices.ContainsFunc(t.Needs, func(n int) bool { return !done[n] }) {
+		if done[i] || slices.ContainsFunc(t.follows(), func(n int) bool { return !done[n] }) {
 			continue
 		}
 		var start unit.Span
@@ -163,6 +173,9 @@ func (w *Work) next(done []bool, end []unit.Span, free unit.Span) (next int, at 
 		}
 		for _, n := range t.Needs {
 			start = max(start, end[n])
+		}
+		for _, n := range t.With {
+			start = max(start, w.Tasks[n].Alone)
 		}
 		if next < 0 || cmp.Or(cmp.Compare(start, at), cmp.Compare(t.Latest(), w.Tasks[next].Latest())) < 0 {
 			next, at = i, start

@@ -9,6 +9,7 @@ import (
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
+	"chablon/samples"
 )
 
 // planned is how many pieces of each product the demo day makes.
@@ -196,6 +197,26 @@ func TestLanes(t *testing.T) {
 	}
 	if want := "sweet-pastry 2, hazelnut-frangipane 3, pear-syrup 1, poached-pear 4, own 7"; strings.Join(got, ", ") != want {
 		t.Errorf("%v, want %s", got, want)
+	}
+}
+
+// The whites of the cooked-sugar meringue start with the syrup, not after it:
+// 12 min of syrup beside 4 min of whites, then 12 min for both, by hand 24 min;
+// the whites can wait 8 min. With one pair of hands it takes 28.
+func TestStartsWith(t *testing.T) {
+	sh := shop.Load(samples.Workshop(), &diag.List{})
+	f := sh.Formulas["syrup-meringue"]
+	b, err := scale.Mass(sh, f, f.Out())
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := scale.Order(sh, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whites := w.Tasks[1]
+	if w.Elapsed != 24*unit.Minute || w.Alone != 28*unit.Minute || whites.Start != 0 || whites.Slack != 8*unit.Minute || whites.Alone < w.Tasks[0].Alone {
+		t.Errorf("%s, alone %s; the whites start at %s and can wait %s", w.Elapsed, w.Alone, whites.Start, whites.Slack)
 	}
 }
 

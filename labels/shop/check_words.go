@@ -77,6 +77,14 @@ func (c *checker) cardWords() {
 			c.named(st.Do, st.Pos, "step "+st.ID.V, c.cards())
 			c.given(st.Tool, st.Pos, "the tool of step "+st.ID.V)
 			c.given(st.Look, st.Pos, "the look of step "+st.ID.V)
+			c.given(st.Never, st.Pos, "the never of step "+st.ID.V)
+			c.given(st.Or, st.Pos, "the other way of step "+st.ID.V)
+			for _, r := range st.Reach {
+				c.given(r.Of, r.Pos, "what a temperature of step "+st.ID.V+" is of")
+			}
+			if st.Picture != nil {
+				c.named(st.Picture.Shows, st.Picture.Pos, "what the picture of step "+st.ID.V+" shows", c.cards())
+			}
 			if m := st.Limit; m != nil {
 				c.named(m.Measure, m.Pos, "measure at step "+st.ID.V, c.cards())
 				c.named(m.IfNot, m.Pos, "if-not at step "+st.ID.V, c.cards())

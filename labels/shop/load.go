@@ -64,6 +64,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 		v.ID = id
 		s.Plans = append(s.Plans, v)
 	})
+	l.pictures()
 	s.check(found)
 	return s
 }
@@ -85,7 +86,7 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(Folders(), name), e.IsDir() && l.written(name):
+		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}

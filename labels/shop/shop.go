@@ -16,6 +16,7 @@ package shop
 
 import (
 	"chablon/labels/diag"
+	"chablon/labels/picture"
 	"chablon/labels/read"
 	"chablon/labels/unit"
 )
@@ -41,6 +42,9 @@ type Shop struct {
 
 	broken  map[string]bool // files in which the reader found errors
 	refused map[string]bool // ids whose files have names that cannot be ids
+
+	// Pictures are those that steps show, by the name of their file.
+	Pictures map[string]*picture.Picture
 }
 
 // Profile is shop.yaml.

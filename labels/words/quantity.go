@@ -128,7 +128,7 @@ func (l *Lang) Wait(w unit.Wait) string {
 		worth unit.Span
 		name  string
 		most  unit.Span
-	}{{unit.Hour, "h", 365 * 24 * unit.Hour}, {unit.Minute, "min", 3 * unit.Hour}, {1, "s", 2 * unit.Minute}} {
+	}{{unit.Hour, "h", 365 * 24 * unit.Hour}, {unit.Minute, "min", 2*unit.Hour + 1}, {1, "s", 2 * unit.Minute}} {
 		if w.Least%u.worth == 0 && w.Most%u.worth == 0 && w.Most < u.most {
 			return l.between(l.Plain(int64(w.Least/u.worth), 0), l.Quantity(int64(w.Most/u.worth), 0, u.name))
 		}

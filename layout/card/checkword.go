@@ -123,6 +123,10 @@ func (w *lister) step(s *step) {
 		w.text(fmt.Sprint(l.Record))
 	}
 	w.told(s.Cautions...)
+	if s.Picture != nil {
+		w.text(s.Picture.Digest)
+		w.told(s.Picture.Says)
+	}
 	for _, x := range s.Says {
 		w.told(x.Said)
 	}

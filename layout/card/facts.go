@@ -326,6 +326,9 @@ func (t *teller) fromStep(out *content, at int, u shop.Use, f *shop.Formula) (pu
 		for _, name := range names {
 			list = append(list, name.In[min(i, len(name.In)-1)])
 		}
+		if len(list) > 2 {
+			list = []string{list[0], "…"}
+		}
 		return map[string]string{"n": l.Plain(int64(n), 0), "list": strings.Join(list, " + ")}
 	})}
 	if sum > 0 {
@@ -357,7 +360,16 @@ func (l *lane) madeAt(w *scale.Work, f *shop.Formula, id string) []put {
 	return slices.DeleteFunc(slices.Clone(l.puts), func(p put) bool { return !slices.Contains(refs, p.ref) })
 }
 
-// iconOf is the drawing before a saying.
+// said are the sayings of a step as they stand under it.
+func (s *step) said() []advice {
+	var all []advice
+	for _, x := range s.Says {
+		all = append(all, advice{Icon: x.Kind.icon(), Said: x.Said, Bold: x.Kind == sayNever})
+	}
+	return all
+}
+
+// icon is the drawing before a saying.
 func (k sayKind) icon() flow.Icon {
 	switch k {
 	case sayNever:

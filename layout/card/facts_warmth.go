@@ -27,11 +27,11 @@ func (t *teller) warmth(out *content, f *shop.Formula, s *shop.Step) []advice {
 	if c.Below {
 		key, icon = "card.mix-below", flow.Warning
 	}
-	all := []advice{{icon, t.slots(key, s.Pos, func(_ int, l *words.Lang) map[string]string {
+	all := []advice{{Icon: icon, Said: t.slots(key, s.Pos, func(_ int, l *words.Lang) map[string]string {
 		return map[string]string{"temp": l.Temp(whole(c.Expected), true)}
 	})}}
 	if c.Cool >= worthCooling {
-		all = append(all, advice{flow.Warning, t.slots("card.cool-by", s.Pos, func(_ int, l *words.Lang) map[string]string {
+		all = append(all, advice{Icon: flow.Warning, Said: t.slots("card.cool-by", s.Pos, func(_ int, l *words.Lang) map[string]string {
 			return map[string]string{"diff": l.Difference(c.Cool, true), "temp": l.Limit(c.Asked, true)}
 		})})
 	}

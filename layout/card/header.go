@@ -172,7 +172,7 @@ func (t *teller) height(s *shop.Step) []advice {
 }
 
 func (t *teller) atSea(r diag.At[unit.Target]) advice {
-	return advice{flow.Probe, t.slots("card.sea-level", r.Pos, func(_ int, l *words.Lang) map[string]string {
+	return advice{Icon: flow.Probe, Said: t.slots("card.sea-level", r.Pos, func(_ int, l *words.Lang) map[string]string {
 		return map[string]string{"temp": l.Temp(r.V, true)}
 	})}
 }

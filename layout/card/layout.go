@@ -1,6 +1,8 @@
 package card
 
 import (
+	"slices"
+
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -172,7 +174,10 @@ func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 		low = s.lowWords(h, a, low, stop, st)
 	}
 	low = max(low, stop)
-	for i, a := range st.Advice {
+	if st.Picture != nil {
+		low += s.picture(h, low, st.Picture)
+	}
+	for i, a := range slices.Concat(st.said(), st.Advice) {
 		if i == 0 {
 			low += s.z.pad / 2
 		}
@@ -216,7 +221,9 @@ func (s *sheet) advice(h *setter, from unit.Length, a advice, y unit.Length) uni
 	h.bit(from, y+h.up(s.z.small), bit{kind: isIcon, icon: a.Icon, look: s.z.note(), role: role.Note})
 	var used unit.Length
 	for i, t := range a.Said.In {
-		used += h.words(x, y+used, s.area.W-x, role.Note, a.Said.Src, t, s.z.of(i))
+		l := s.z.of(i)
+		l.bold = a.Bold
+		used += h.words(x, y+used, s.area.W-x, role.Note, a.Said.Src, t, l)
 	}
 	return used
 }
@@ -260,16 +267,6 @@ func (s *sheet) doing(h *setter, c span, y unit.Length, st *step) unit.Length {
 	var all []group
 	for i, t := range st.Tool.In {
 		all = append(all, group{say("– "+t, role.Step, st.Tool.Src, s.z.of(i))})
-	}
-	for _, x := range st.Says {
-		l := s.z.note()
-		l.bold = x.Kind == sayNever
-		for i, words := range x.Said.In {
-			if i > 0 {
-				l.gray = soft
-			}
-			all = append(all, group{{kind: isIcon, icon: x.Kind.icon(), look: s.z.note()}, say(words, role.Step, x.Said.Src, l)})
-		}
 	}
 	for _, t := range st.Cautions {
 		all = append(all, group{{kind: isIcon, icon: flow.Warning, look: s.z.note()}, say(t.joined(), role.Note, t.Src, look{size: s.z.small, bold: true})})

@@ -17,6 +17,7 @@ import (
 type advice struct {
 	Icon flow.Icon
 	Said told
+	Bold bool // it must not be missed
 }
 
 // remedies says, for each amount of a lane that its scale cannot show within

@@ -41,6 +41,7 @@ type step struct {
 	Limit    *limit
 	Cautions []told
 	Says     []saying
+	Picture  *shown
 	Advice   []advice
 	Latest   string // the latest start, as a time of day; not part of the check word
 	Total    string // the sum of the lane, at the last step that something goes in
@@ -148,6 +149,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	st.Do = t.sentence(out, at, st, s.Do, s.Pos, name)
 	st.Short = t.short(out, at, st, s)
 	st.Says = t.sayings(out, i, s)
+	st.Picture = t.picture(s)
 	st.Heats = t.heats(s)
 	if m, ok := t.Batch.EndWeight(task.Formula, s); ok && s.EndWeight.V {
 		st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m), s.EndWeight.Pos}
@@ -161,7 +163,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	}
 	for _, p := range st.Puts {
 		if !p.Advice.empty() {
-			st.Advice = append(st.Advice, advice{flow.Scale, p.Advice})
+			st.Advice = append(st.Advice, advice{Icon: flow.Scale, Said: p.Advice})
 		}
 	}
 	st.Advice = append(st.Advice, t.warmth(out, task.Formula, s)...)

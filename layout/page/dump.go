@@ -27,6 +27,9 @@ func (it Item) what() string {
 	case it.Shape != nil:
 		return fmt.Sprintf("%s gray=%d stroke=%s", [...]string{"filled", "outlined", "hatched", "path"}[it.Shape.Kind], it.Shape.Gray, mm(it.Shape.Stroke))
 	}
+	if p := it.Picture; p != nil {
+		return fmt.Sprintf("picture %dx%d %q", p.W, p.H, p.Alt)
+	}
 	return "nothing"
 }
 

@@ -48,9 +48,10 @@ func (r Rect) Contains(s Rect) bool {
 	return s.X >= r.X && s.Y >= r.Y && s.Right() <= r.Right() && s.Bottom() <= r.Bottom()
 }
 
-// Item is one mark. Exactly one of Run, Symbol and Shape is set. Box is what
-// the mark covers: for a run its advance width and its ascent to descent, for
-// a symbol the bars with their quiet zone, for a shape its outline.
+// Item is one mark. Exactly one of Run, Symbol, Shape and Picture is set. Box is
+// what the mark covers: for a run its advance width and its ascent to descent,
+// for a symbol the bars with their quiet zone, for a shape its outline, for a
+// picture all of it.
 type Item struct {
 	Box    Rect
 	Role   role.Role
@@ -58,6 +59,17 @@ type Item struct {
 	Run    *Run
 	Symbol *Symbol
 	Shape  *Shape
+
+	Picture *Picture
+}
+
+// Picture is W × H greys from the top left, 0 for black, stretched over the Box
+// of its item. Alt says what can be seen on it, in each language of the page.
+type Picture struct {
+	W, H   int
+	Gray   []byte
+	Digest string // the same for pictures that look the same
+	Alt    []string
 }
 
 // Run is a piece of text in one face on one line; it never wraps. Size is the

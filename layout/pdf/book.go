@@ -20,6 +20,7 @@ type book struct {
 	inks  *inks
 	arts  map[*page.Art]int // place in forms
 	forms []form
+	shown album
 	pages int
 	w, h  int64 // size of the first page, which the others inherit
 }
@@ -41,7 +42,7 @@ func (b *book) drawArts() error {
 		if a.W <= 0 || a.H <= 0 {
 			return fmt.Errorf("artwork %d has no size", i+1)
 		}
-		p := newPen(b.inks, milli(a.H))
+		p := newPen(b.inks, &b.shown, milli(a.H))
 		if err := p.items(a.Items); err != nil {
 			return fmt.Errorf("artwork %d: %w", i+1, err)
 		}
@@ -75,7 +76,7 @@ func (b *book) drawPage(p *page.Page) error {
 	if err != nil {
 		return err
 	}
-	pen := newPen(b.inks, h)
+	pen := newPen(b.inks, &b.shown, h)
 	for _, a := range p.Placed {
 		if err := b.place(pen, a); err != nil {
 			return err

@@ -45,7 +45,7 @@ func Write(w io.Writer, d Doc) error {
 	if err != nil {
 		return fmt.Errorf("loading the typefaces: %w", err)
 	}
-	b := &book{doc: d, inks: newInks(faces), arts: map[*page.Art]int{}}
+	b := &book{doc: d, inks: newInks(faces), arts: map[*page.Art]int{}, shown: album{place: map[string]int{}}}
 	if err := b.drawArts(); err != nil {
 		return err
 	}

@@ -15,6 +15,7 @@ import (
 type pen struct {
 	out   []byte
 	inks  *inks
+	shown *album
 	h     int64 // height of the sheet in thousandths of a point
 	err   error
 	fill  int
@@ -25,8 +26,8 @@ type pen struct {
 	size  int64
 }
 
-func newPen(k *inks, h int64) *pen {
-	return &pen{inks: k, h: h, fill: -1, line: -1, width: -1, face: -1}
+func newPen(k *inks, a *album, h int64) *pen {
+	return &pen{inks: k, shown: a, h: h, fill: -1, line: -1, width: -1, face: -1}
 }
 
 // items draws marks in the order given.
@@ -55,6 +56,8 @@ func (p *pen) item(it *page.Item) error {
 		return p.symbol(it.Symbol)
 	case it.Shape != nil:
 		return p.shape(it.Box, it.Shape)
+	case it.Picture != nil:
+		return p.picture(it.Box, it.Picture)
 	}
 	return fmt.Errorf("a mark for %q has nothing to draw", it.Role)
 }

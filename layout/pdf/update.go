@@ -58,9 +58,14 @@ func (b *book) finish(u *update) {
 		" /ViewerPreferences << /PrintScaling /None /DisplayDocTitle true >> >>")
 	faces := b.faceObjects(u)
 	var names strings.Builder
-	for i, f := range b.forms {
-		fmt.Fprintf(&names, " /A%d %d 0 R", i, u.formObject(f, faces))
+	var pictures strings.Builder
+	for i, pic := range b.shown.all {
+		fmt.Fprintf(&pictures, " /P%d %d 0 R", i, u.imageObject(pic))
 	}
+	for i, f := range b.forms {
+		fmt.Fprintf(&names, " /A%d %d 0 R", i, u.formObject(f, faces, pictures.String()))
+	}
+	names.WriteString(pictures.String())
 	u.put(resourcesID, fmt.Sprintf("<< /Font <<%s >> /XObject <<%s >> >>", faces, names.String()))
 	u.end(u.add(b.info()))
 }
@@ -154,13 +159,16 @@ func (k *ink) cidFont(name string) string {
 
 // formObject adds an artwork, 8.10. Its box is a hand wider than the artwork,
 // so that an overhanging letter is not cut.
-func (u *update) formObject(f form, faces string) int {
+func (u *update) formObject(f form, faces, pictures string) int {
 	const over = 14_400
 	dict := []byte("/Type /XObject /Subtype /Form /BBox [")
 	for _, v := range []int64{-over, -over, f.w + over, f.h + over} {
 		dict = append(appendMilli(dict, v), ' ')
 	}
-	dict = fmt.Appendf(dict, "] /Resources << /Font <<%s >> >> ", faces)
+	if pictures != "" {
+		pictures = " /XObject <<" + pictures + " >>"
+	}
+	dict = fmt.Appendf(dict, "] /Resources << /Font <<%s >>%s >> ", faces, pictures)
 	return u.add(u.stream(string(dict), f.ops))
 }
 
