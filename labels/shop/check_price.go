@@ -24,6 +24,22 @@ func (c *checker) prices() {
 	})
 }
 
+// costs: what is bought and the hour of work have prices in one currency, or they
+// cannot be added up.
+func (c *checker) costs() {
+	first := c.Profile.Hour
+	c.ingredients(func(i *Ingredient) {
+		switch {
+		case !i.Price.Set():
+		case !first.Set():
+			first = i.Price
+		case i.Price.V.Currency != first.V.Currency:
+			c.caution(i.Price.Pos, "price", "write it in "+first.V.Currency+"; until then it counts as not known", "this price is in %s, that at %s is in %s",
+				i.Price.V.Currency, first.Pos, first.V.Currency)
+		}
+	})
+}
+
 // maxAbout is how many characters go on one line of a ticket.
 const maxAbout = 60
 

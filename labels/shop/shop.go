@@ -62,6 +62,7 @@ type Profile struct {
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`
+	Hour           diag.At[unit.Money]  `key:"hour-of-work" help:"What an hour of work costs, such as 24.00 EUR; for the audit sheet alone."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`
 	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
@@ -117,6 +118,7 @@ type Ingredient struct {
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
 	OrderPack  diag.At[unit.Mass]    `key:"order-pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
+	Price      diag.At[unit.Money]   `key:"price" help:"What one order-pack costs, or 1 kg where there is none, without taxes, such as 62.50 EUR; for the audit sheet alone."`
 	Thaw       diag.At[unit.Span]    `key:"thaw" help:"For what is bought frozen: how long before use it comes out of the freezer, such as 24 h."`
 	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`

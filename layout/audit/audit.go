@@ -10,6 +10,7 @@
 package audit
 
 import (
+	"chablon/labels/cost"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/scale"
@@ -29,6 +30,7 @@ type Audit struct {
 	Told     *words.Label
 	Lang     *words.Lang
 	Approval *shop.Approval // nil when nobody approved
+	Cost     *cost.Cost     // of the pieces that are made at once; nil for none
 	Cautions []diag.Diag    // found on the way
 	Today    unit.Date      // specifications to be reviewed before it are overdue
 	Stock    *stock.Stock   // A4, or another card of that size

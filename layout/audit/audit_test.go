@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"chablon/labels/cost"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/market"
@@ -385,4 +386,43 @@ func Example() {
 	// Passion fruit caramel bar
 	// market: EU | pack: bar · 45 g | language: English
 	// 4 pages; approved: false
+}
+
+// What a pack costs stands on the sheet where the shop names prices, and adds up:
+// the rows of the ingredients to their sum, as far as each is rounded to a cent;
+// that and the work to what is taken from the price.
+func TestCost(t *testing.T) {
+	sh, f := demo(t)
+	a := of(t, sh, "pear-hazelnut-tartlet", "eu", "en")
+	c, err := cost.Of(sh, a.Facts.Product, 48)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.Cost = c
+	var found diag.List
+	all := bare(audit.Compose(a, f, &found))
+	price := a.Facts.Pack.Price.V
+	pack := c.Together().Share(2, 48)
+	left := unit.Money{Minor: (cost.Amount(price.Minor)*cost.One - pack).Minor(), Currency: "EUR"}
+	layouttest.Has(t, all, "Cost and margin · 48 pieces", "price of the pack"+a.Lang.Money(price), "left of the price", a.Lang.Money(left),
+		a.Lang.Money(unit.Money{Minor: pack.Minor(), Currency: "EUR"}), a.Lang.Span(c.Hands), "Not for the wall.")
+	sh.Ingredients["butter"].Price.V.Currency = "GBP"
+	sh.Profile.Hour = shop.Profile{}.Hour
+	if a.Cost, err = cost.Of(sh, a.Facts.Product, 48); err != nil {
+		t.Fatal(err)
+	}
+	all = bare(audit.Compose(a, f, &found))
+	layouttest.Has(t, all, "no rate of an hour")
+	if strings.Contains(all, layouttest.Bare("left of the price")) || found.Errors() > 0 {
+		t.Errorf("a margin of what is not known, or %v", found.All())
+	}
+	for _, in := range sh.Ingredients {
+		in.Price = shop.Ingredient{}.Price
+	}
+	if a.Cost, err = cost.Of(sh, a.Facts.Product, 48); err != nil {
+		t.Fatal(err)
+	}
+	if all = bare(audit.Compose(a, f, &found)); strings.Contains(all, layouttest.Bare("Cost and margin")) {
+		t.Error("a shop without prices has a section of costs")
+	}
 }

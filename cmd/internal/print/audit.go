@@ -1,6 +1,9 @@
 package print
 
 import (
+	"chablon/labels/cost"
+	"chablon/labels/shop"
+	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/audit"
 )
@@ -28,6 +31,29 @@ func composeAudit(j *Job) (Set, error) {
 	if j.Found.Errors() > 0 {
 		return Set{}, nil
 	}
+	if c, err := cost.Of(j.Shop, j.Product, j.atOnce()); err == nil {
+		a.Cost = c
+	}
 	a.Cautions = j.Found.All()
 	return Set{Pages: audit.Compose(a, j.faces, j.Found)}, nil
+}
+
+// atOnce is how many pieces of the product are made at once: those of the first
+// run of it in a plan, that of today before the others; else a tray of it.
+func (j *Job) atOnce() unit.Count {
+	plans := j.Shop.Plans
+	if today, ok := j.Shop.PlanFor(j.Today); ok {
+		plans = append([]*shop.Plan{today}, plans...)
+	}
+	for _, plan := range plans {
+		for _, r := range plan.Runs {
+			if r.Product.V == j.ID && r.Pieces.V > 0 {
+				return r.Pieces.V
+			}
+		}
+	}
+	if t := j.Product.Tray; t != nil && t.Holds.V > 0 {
+		return t.Holds.V
+	}
+	return 24
 }

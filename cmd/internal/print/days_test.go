@@ -193,3 +193,30 @@ func TestSpanOfDays(t *testing.T) {
 		t.Error("a month and a half and more")
 	}
 }
+
+// Prices stand on the audit sheet, and on no other paper: a shop whose prices all
+// differ prints the same cards, records, lists and labels.
+func TestPricesAreNotForTheWall(t *testing.T) {
+	was, now := newShop(t), newShop(t)
+	for _, in := range now.Shop.Ingredients {
+		in.Price.V.Minor += 777
+	}
+	now.Shop.Profile.Hour.V.Minor *= 3
+	before, err := was.drawings()
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := now.drawings()
+	if err != nil || len(after) != len(before) || len(after) < 50 {
+		t.Fatal(len(before), len(after), err)
+	}
+	for key, d := range after {
+		if d.digest != before[key].digest || d.digest == "" {
+			t.Errorf("%s of %s tells a price", d.kind.One, d.of)
+		}
+	}
+	o := func(p *Press) string { return wordsOf(sound(t, p, "audit", tartlet, Request{})) }
+	if o(was) == o(now) {
+		t.Error("the audit sheet tells no price")
+	}
+}
