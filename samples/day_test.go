@@ -124,6 +124,12 @@ func TestNumbers(t *testing.T) {
 	sh := demo(t)
 	for _, id := range sh.ProductIDs {
 		p := sh.Products[id]
+		if p.Packs[0].ByWeight() { // a number for each weight; its carton's begins with 9 (GGS 2.1.10)
+			if n := p.Carton.GTIN.V; gs1.ValidAs("GTIN-14", n) != nil || n[0] != '9' || !strings.HasPrefix(n[1:], sh.Profile.GS1Prefix.V) {
+				t.Errorf("%s: carton %s", id, n)
+			}
+			continue
+		}
 		trade := p.Packs[0].GTIN.V
 		if err := gs1.ValidAs("GTIN-13", trade); err != nil || !strings.HasPrefix(trade, sh.Profile.GS1Prefix.V) {
 			t.Errorf("%s: %s: %v", id, trade, err)

@@ -1,7 +1,7 @@
 // Package samples answers: how does a whole shop look?
 //
 // It holds the folder of an invented pastry kitchen: 38 ingredients with their
-// specifications, 12 formulas, 6 products and two plans. Whoever starts a shop
+// specifications, 12 formulas, 7 products, a customer and two plans. Whoever starts a shop
 // copies it and changes it; tests print from it. Its people, suppliers and
 // assessments are made up, and so are the figures of every "supplier
 // specification"; figures with a table and a code are that table's.

@@ -73,7 +73,10 @@ func (c *canon) keep(k shop.Keep) {
 
 func (c *canon) pack(p *shop.Pack) {
 	c.number("pieces", int64(p.Pieces.V), "")
-	c.mass("net", p.Net.V)
+	c.text("sold-by", p.SoldBy.V)
+	if !p.ByWeight() { // what one pack weighs is read off the scale, and nobody signs for it
+		c.mass("net", p.Net.V)
+	}
 	c.text("gtin", p.GTIN.V)
 	c.text("nutrition", p.Nutrition.V)
 	c.yes("e-mark", p.Average.V)

@@ -60,6 +60,8 @@ func unsaid() map[string]string {
 		"shop.Pack.Face":       paper,
 		"shop.Pack.WrapsRound": paper,
 		"shop.Pack.Price":      "a ticket's, and free to change",
+		"shop.Weighed.PerKilo": "the counter's, and free to change",
+		"shop.Weighed.Item":    "a number of the counter's scale",
 
 		"unit.Target.Tol": "half the distance of its bounds",
 	}
@@ -81,7 +83,7 @@ func everything() *declare.Facts {
 			Allergens: []string{"first of " + name, "second"}, Show: []string{"shown of " + name}, Excepted: []string{"excepted of " + name}, Inner: inner}
 	}
 	pack := &shop.Pack{ID: at("pack"), Pieces: at(unit.Count(12)), Net: at(mass()), GTIN: at("gtin"), Nutrition: at("declared"), Average: at(true),
-		Sale: at("sale"), Gas: at(true), Portion: at(mass()), Each: at(mass())}
+		Sale: at("sale"), Gas: at(true), Portion: at(mass()), Each: at(mass()), Weighed: shop.Weighed{SoldBy: at("piece")}}
 	life := unit.Life{Days: 2, Months: 3}
 	return &declare.Facts{
 		Product: &shop.Product{ID: "product", Name: in("product", "en", "de"), About: in("about", "fr"),

@@ -46,6 +46,20 @@ func ReadDate(s string, today unit.Date) (d unit.Date, whole bool, err error) {
 	return d, false, nil
 }
 
+// ReadWeight reads the net weight of an element (310n), and reports whether it
+// is one.
+func ReadWeight(e Element) (unit.Mass, bool) {
+	if len(e.AI) != 4 || e.AI[:3] != "310" || Check(e) != nil {
+		return 0, false
+	}
+	n, err := strconv.ParseInt(e.Value, 10, 64)
+	step := 1000 * unit.Gram
+	for range e.AI[3] - '0' {
+		step /= 10
+	}
+	return unit.Mass(n) * step, err == nil
+}
+
 // Weight writes a mass for a family of AIs in kilograms ("310" net, "330"
 // gross) with 0 to 5 decimals, six digits in all: 1.750 kg with 3 decimals is
 // (3103)001750. A mass that the decimals cannot hold exactly is an error.

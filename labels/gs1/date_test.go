@@ -86,3 +86,21 @@ func TestWeight(t *testing.T) {
 		}
 	}
 }
+
+// ReadWeight is the reverse of Weight; the first two are the examples of the
+// General Specifications' kind: 310n with n decimals of a kilogram.
+func TestReadWeight(t *testing.T) {
+	for _, c := range []struct {
+		e    Element
+		want unit.Mass
+	}{{Element{"3103", "001750"}, 1750 * unit.Gram}, {Element{"3102", "000175"}, 1750 * unit.Gram}, {Element{"3100", "000012"}, 12000 * unit.Gram}, {Element{"3105", "000001"}, 10 * unit.Milligram}} {
+		if got, ok := ReadWeight(c.e); !ok || got != c.want {
+			t.Errorf("%v: %s, %v", c.e, got, ok)
+		}
+	}
+	for _, e := range []Element{{"3302", "001500"}, {"3106", "000001"}, {"3103", "1750"}, {"10", "310"}, {}} {
+		if got, ok := ReadWeight(e); ok {
+			t.Errorf("%v is a net weight of %s", e, got)
+		}
+	}
+}

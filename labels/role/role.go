@@ -37,6 +37,7 @@ const (
 const (
 	Serial    Role = "serial" // running number of one label
 	Key       Role = "key"    // number of GS1 in the text: a GTIN, an SSCC, a place
+	Price     Role = "price"  // what this pack costs
 	Bars      Role = "bars"
 	Digits    Role = "digits" // digits of a bar code for people to read
 	Furniture Role = "furniture"

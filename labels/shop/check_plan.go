@@ -112,7 +112,7 @@ func (c *checker) runProduct(r Run) {
 	if !ok && c.whole(p.Pos) {
 		c.wrong(r.Pack.Pos, "plan", meant(r.Pack.V, p.PackIDs(), "its packs are "+list(p.PackIDs())), "%s has no pack %q", p.ID, r.Pack.V)
 	}
-	if ok && k.Pieces.V > 0 && r.Pieces.V > 0 && r.Pieces.V <= MaxPieces && r.Pieces.V%k.Pieces.V != 0 {
+	if ok && !k.ByWeight() && k.Pieces.V > 0 && r.Pieces.V > 0 && r.Pieces.V <= MaxPieces && r.Pieces.V%k.Pieces.V != 0 {
 		c.caution(r.Pieces.Pos, "plan", "plan whole packs, or use up the rest", "%d pieces do not fill whole packs of %d", r.Pieces.V, k.Pieces.V)
 	}
 	if r.Cartons.V > 0 && p.Carton == nil && c.whole(p.Pos) {

@@ -12,13 +12,15 @@ func (c *checker) prices() {
 	var first diag.At[unit.Money]
 	c.products(func(p *Product) {
 		for _, k := range p.Packs {
-			switch {
-			case !k.Price.Set():
-			case !first.Set():
-				first = k.Price
-			case k.Price.V.Currency != first.V.Currency:
-				c.caution(k.Price.Pos, "price", "see whether the currency is right", "this price is in %s, others of the shop, as at %s, are in %s",
-					k.Price.V.Currency, first.Pos, first.V.Currency)
+			for _, price := range []diag.At[unit.Money]{k.Price, k.PerKilo} {
+				switch {
+				case !price.Set():
+				case !first.Set():
+					first = price
+				case price.V.Currency != first.V.Currency:
+					c.caution(price.Pos, "price", "see whether the currency is right", "this price is in %s, others of the shop, as at %s, are in %s",
+						price.V.Currency, first.Pos, first.V.Currency)
+				}
 			}
 		}
 	})

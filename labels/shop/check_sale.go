@@ -38,11 +38,12 @@ func (c *checker) gtins() {
 	c.products(func(p *Product) {
 		for _, k := range p.Packs {
 			if k.GTIN.Set() {
-				c.gtin(k.GTIN, len(k.GTIN.V) == 14, first)
+				c.gtin(k.GTIN, len(k.GTIN.V) == 14 && !k.ByWeight(), first)
 			}
 		}
 		if p.Carton != nil && p.Carton.GTIN.Set() {
-			c.cartonGTIN(p.Carton.GTIN)
+			k, _ := p.Pack(p.Carton.Pack.V)
+			c.cartonGTIN(p.Carton.GTIN, k != nil && k.ByWeight())
 			c.gtin(p.Carton.GTIN, false, first)
 		}
 	})
@@ -121,8 +122,11 @@ func gtinFault(g string) string {
 // cartonGTIN: a carton has a number of 12, 13 or 14 digits (GGS 2.1.7: a
 // grouping of packs has a GTIN-12, GTIN-13 or GTIN-14; from memory); the first
 // of 14 is 1 to 8, or 0 before one of 13, and 9 is for goods of variable mass.
-func (c *checker) cartonGTIN(g Text) {
+func (c *checker) cartonGTIN(g Text, weighed bool) {
 	switch {
+	case weighed && !variable(g.V):
+		c.wrong(g.Pos, "gtin", "write the 14 digits of the number for variable weight, which begins with 9", "%q is not the number of a carton that is weighed", g.V)
+	case weighed:
 	case len(g.V) == 8:
 		c.wrong(g.Pos, "gtin", "give the carton a number of 12, 13 or 14 digits, or leave it out", "%q is a GTIN-8, and a carton has none", g.V)
 	case len(g.V) == 14 && g.V[0] == '9':

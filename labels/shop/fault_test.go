@@ -122,6 +122,14 @@ var faults = []struct {
 	{"order number with a space", "order", march, []edit{{"customers/quay.yaml", "", quay}, {march, "pieces: 24", "pieces: 24\n    for: quay\n    order: A 1"}}},
 	{"order number that the customer wants", "order", march, []edit{{"customers/quay.yaml", "", quay + "wants: [order-number]\n"}, {march, "pieces: 24", "pieces: 24\n    for: quay"}}},
 
+	{"counter number of no form", "counter-number", profile, []edit{{profile, "batch-code:", "counter-number: \"28{item:5}{weight:4}\"\nbatch-code:"}}},
+	{"item without a form", "counter-number", tart, []edit{{tart, "    gtin: \"9520001000010\"\n", "    sold-by: weight\n    price-per-kg: 38.00 EUR\n    item-number: \"0031\"\n"}, {tart, `"19520001000017"`, `"99520001000013"`}}},
+	{"item of too few digits", "counter-number", tart, []edit{{profile, "batch-code:", "counter-number: \"28{item:5}{weight:5}\"\nbatch-code:"}, {tart, "    gtin: \"9520001000010\"\n", "    sold-by: weight\n    price-per-kg: 38.00 EUR\n    item-number: \"0031\"\n"}, {tart, `"19520001000017"`, `"99520001000013"`}}},
+	{"item without a price", "sold-by", tart, []edit{{profile, "batch-code:", "counter-number: \"28{item:4}{weight:6}\"\nbatch-code:"}, {tart, "    gtin: \"9520001000010\"\n", "    sold-by: weight\n    item-number: \"0031\"\n"}, {tart, `"19520001000017"`, `"99520001000013"`}}},
+	{"price of a pack that is weighed", "sold-by", tart, []edit{{tart, "    gtin: \"9520001000010\"\n", "    sold-by: weight\n    price: 4.20 EUR\n"}, {tart, `"19520001000017"`, `"99520001000013"`}}},
+	{"price of a kilogram of a piece", "sold-by", tart, []edit{{tart, "    gtin:", "    price-per-kg: 38.00 EUR\n    gtin:"}}},
+	{"number for packs that weigh the same", "gtin", tart, []edit{{tart, "    gtin:", "    sold-by: weight\n    gtin:"}, {tart, `"19520001000017"`, `"99520001000013"`}}},
+
 	{"use unknown", "use", dough, []edit{{dough, "use: flour", "use: floor\n    as: flour"}}},
 	{"use of a product in a formula", "use", syrup, []edit{{syrup, "use: sugar", "use: tart-tin"}}},
 	{"medium unknown", "use", apples, []edit{{apples, "use: syrup", "use: sirup"}, {apples, "[apple, syrup]", "[apple, sirup]"}}},

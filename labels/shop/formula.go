@@ -148,6 +148,7 @@ type Pack struct {
 	Portion    diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
 	Each       diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
 	Price      diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets."`
+	Weighed
 }
 
 // MaxSides is how many sides of a carton may bear its label: those that stand

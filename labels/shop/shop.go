@@ -59,6 +59,7 @@ type Profile struct {
 	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
 	CartonNumbers  *CartonNumbers       `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
+	CounterNumber  Text                 `key:"counter-number" help:"How the numbers of goods weighed at the shop's own counter are made, such as 28{item:5}{weight:5}: digits from 20 to 29 on, the item, its weight in grams or its price in the smallest coin, and {inner-check} where the country has a check digit over these; the last check digit is not written."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`

@@ -63,7 +63,7 @@ func TestTags(t *testing.T) {
 
 func TestDemo(t *testing.T) {
 	s := load(t, samples.Demo())
-	if len(s.IngredientIDs) != 38 || len(s.FormulaIDs) != 12 || len(s.ProductIDs) != 6 || len(s.Plans) != 2 {
+	if len(s.IngredientIDs) != 38 || len(s.FormulaIDs) != 12 || len(s.ProductIDs) != 7 || len(s.Plans) != 2 {
 		t.Errorf("%d ingredients, %d formulas, %d products, %d plans", len(s.IngredientIDs), len(s.FormulaIDs), len(s.ProductIDs), len(s.Plans))
 	}
 }

@@ -28,7 +28,7 @@ func (t *teller) net() Net {
 		text += noBreak + "℮"
 	}
 	amount := Said{Role: role.Net, Text: text, Src: pack.Net.Pos}
-	if n <= 1 || pack.Each.Set() {
+	if n <= 1 || pack.Each.Set() || pack.ByWeight() {
 		return Net{Said: amount, Amount: amount}
 	}
 	pieces := Said{Role: role.Note, Text: t.count("count.pieces", n, pack.Pieces.Pos), Src: pack.Pieces.Pos}

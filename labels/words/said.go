@@ -130,7 +130,7 @@ func (t *teller) onPremises(out *Label) {
 	for _, n := range needs {
 		asked[n.Role] = true
 	}
-	if !asked[role.Net] {
+	if !asked[role.Net] && !t.facts.Pack.ByWeight() { // what is weighed is paid by its weight
 		out.Net = Net{}
 	}
 	for what, s := range map[role.Role]*Said{role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep} {

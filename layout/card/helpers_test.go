@@ -21,10 +21,10 @@ func tongues(t testing.TB, codes string) []*words.Lang {
 	return layouttest.Langs(t, strings.Split(codes, "+")...)
 }
 
-// day's batches of the demo shop's plan.
+// day's batches of the demo shop's plan, and of what is on no plan.
 func pieces() map[string]unit.Count {
 	return map[string]unit.Count{"pear-hazelnut-tartlet": 48, "passion-caramel-bar": 60, "rye-shortbread-tin": 120,
-		"pistachio-choux": 40, "lemon-thyme-marshmallow": 80, "bench-tin": 10}
+		"pistachio-choux": 40, "lemon-thyme-marshmallow": 80, "bench-tin": 10, "rye-shortbread-loose": 60}
 }
 
 // cardOf is the card of a product or formula of sh.

@@ -66,6 +66,7 @@ func (c *run) elements() []gs1.Element {
 	if !c.numbered() {
 		els = []gs1.Element{{AI: "02", Value: gtin}, {AI: "10", Value: c.Batch}, {AI: "37", Value: fmt.Sprint(c.Packs)}}
 	}
+	els = append(els, c.weighed()...)
 	if ai := c.dateAI(); ai != "" {
 		els = append(els, gs1.Element{AI: ai, Value: gs1.Date(c.Facts.Date.Shown.Last)})
 	}

@@ -8,7 +8,6 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/role"
-	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
@@ -43,7 +42,7 @@ func (c *run) tell() bool {
 	o := c.Told[0].Operator
 	c.content = content{sender: flow.Words(role.Operator, o.Src, o.Text), cold: slices.Contains([]string{"chilled", "frozen"}, c.Facts.Product.Keep.Store.V),
 		class: c.classOf(heads), weights: c.weights(t), goes: c.consigned(heads), keys: c.numbers(t),
-		net:   figureOf(c.title(t, gs1.Title("37"), "carton.count"), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
+		net:   figureOf(c.amountTitle(t), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
 		batch: figureOf(c.title(t, gs1.Title("10"), "carton.batch"), role.Batch, c.Batched, c.lot())}
 	if ai := c.dateAI(); ai != "" {
 		c.dated = flow.Words(role.Note, c.Told[0].Date.Src, gs1.Title(ai))
@@ -96,7 +95,10 @@ func (c *run) head(t *compose.Teller, key string) string {
 func (c *run) contents(t *compose.Teller) string {
 	var all []string
 	for _, l := range c.Langs {
-		s := t.In(l).Fill("net.multi", map[string]string{"count": l.Plain(int64(c.Packs), 0), "mass": l.Mass(c.Facts.Pack.Net.V)})
+		s := l.Mass(c.inside())
+		if !c.Facts.Pack.ByWeight() {
+			s = t.In(l).Fill("net.multi", map[string]string{"count": l.Plain(int64(c.Packs), 0), "mass": l.Mass(c.Facts.Pack.Net.V)})
+		}
 		if s = strings.ReplaceAll(s, " ", compose.NoBreak); !slices.Contains(all, s) {
 			all = append(all, s)
 		}
@@ -135,7 +137,7 @@ func (c *run) contains(t *compose.Teller) text.Para {
 // weights is what the carton weighs. Gross is the net quantity of the packs and
 // the tare, so it is "about".
 func (c *run) weights(t *compose.Teller) text.Para {
-	net := c.Facts.Pack.Net.V * unit.Mass(c.Packs)
+	net := c.inside()
 	out := text.Para{Role: role.Note, Src: c.Facts.Pack.Net.Pos}
 	add := func(title, value string, src diag.Pos) {
 		if len(out.Spans) > 0 {

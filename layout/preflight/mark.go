@@ -72,7 +72,7 @@ func printedIn(ai string) []role.Role {
 		return []role.Role{role.Date}
 	case "21":
 		return []role.Role{role.Serial}
-	case "37":
+	case "37", "3100", "3101", "3102", "3103", "3104", "3105": // how many, or how heavy
 		return []role.Role{role.Net}
 	case "11", "13", "400": // what a customer wants
 		return []role.Role{role.Note, role.Key}
@@ -99,6 +99,10 @@ func printedOf(s Sheet, items []page.Item, ai string) (out []string) {
 
 // agrees reports whether printed characters say what an element says.
 func (s Sheet) agrees(e gs1.Element, printed string) bool {
+	if m, weighed := gs1.ReadWeight(e); weighed {
+		grams, ok := metric(printed)
+		return ok && unit.Mass(grams)*unit.Gram == m
+	}
 	switch e.AI {
 	case "01", "02":
 		full, err := gs1.Pad(printed)

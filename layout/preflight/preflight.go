@@ -33,6 +33,8 @@ type Sheet struct {
 	Heights map[role.Role]unit.Length
 	// Mark is set where each label must bear a batch mark.
 	Mark bool
+	// Counter is set for a label that is printed at the scale.
+	Counter *Counter
 	// Months are the words for the months, by number, in the languages of the
 	// page; they are asked for where the market wants the month as a word.
 	Months map[int][]string
@@ -42,7 +44,7 @@ type Sheet struct {
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, notPast, pictures}
+	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures}
 }
 
 // Label checks one finished label or card: all its marks together.

@@ -61,6 +61,26 @@ func (c *label) pieces() words.Said {
 	return words.Said{Role: role.Note, Text: strings.Join(all, " / "), Src: c.Pack.Pieces.Pos}
 }
 
+// pay says what a pack that is sold by weight costs; nothing where the label
+// bears no price.
+func (c *label) pay() words.Said {
+	m, ok := c.Pack.Pay()
+	if !ok {
+		return words.Said{}
+	}
+	return words.Said{Role: role.Price, Text: c.Langs[0].Money(m), Src: c.Pack.PerKilo.Pos}
+}
+
+// perKilo says the price of a kilogram beside it (Directive 98/6/EC Art. 3(1):
+// the selling price and the unit price; from memory).
+func (c *label) perKilo() words.Said {
+	if c.pay().Text == "" {
+		return words.Said{}
+	}
+	kg, _ := c.Langs[0].Word("unit.kg") // every language has it
+	return words.Said{Role: role.Note, Text: c.Langs[0].Money(c.Pack.PerKilo.V) + compose.NoBreak + "/" + compose.NoBreak + kg, Src: c.Pack.PerKilo.Pos}
+}
+
 // lot is the batch code with the letter that the law puts before it.
 func (c *label) lot() string {
 	if letter := c.Facts.Market.Lot.Letter; !strings.HasPrefix(c.Batch, letter) {

@@ -3,6 +3,7 @@ package sale
 import (
 	"fmt"
 
+	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -12,18 +13,34 @@ import (
 	"chablon/layout/symbol"
 )
 
+// number is what the bars carry, or "".
+func (c *label) number() string {
+	if c.Number != "" {
+		return c.Number
+	}
+	return c.Pack.GTIN.V
+}
+
+// barred is where that number comes from.
+func (c *label) barred() diag.Pos {
+	if c.Number != "" && c.Pack.Item.Set() {
+		return c.Pack.Item.Pos
+	}
+	return c.Pack.GTIN.Pos
+}
+
 // bars makes the bar code of the pack.
 func (c *label) bars() (*codes, error) {
 	x, h, err := symbol.Choose(gs1.EAN13, gs1.Retail, c.Dots)
 	if err != nil {
 		return nil, err
 	}
-	y, err := symbol.EAN13(c.Pack.GTIN.V, symbol.Module{X: x, Height: h, Dots: c.Dots})
+	y, err := symbol.EAN13(c.number(), symbol.Module{X: x, Height: h, Dots: c.Dots})
 	if err != nil {
 		return nil, err
 	}
 	s := c.paper.Setter()
-	box := s.Bars(0, 0, y, "", 0, c.Pack.GTIN.Pos)
+	box := s.Bars(0, 0, y, "", 0, c.barred())
 	return &codes{ean: y, w: box.Right() + y.Dot, h: box.Bottom() + y.Dot}, s.Err()
 }
 
@@ -33,7 +50,7 @@ func (c *label) bars() (*codes, error) {
 func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 	s.Must(6*l.size, room.W, l.Pack.Pos)
 	c := s.Column(room)
-	if net := s.Faces.Bold.Width(l.Told[0].Net.Amount.Text, l.netSize()) + l.size; 2*net < room.W && !l.several() {
+	if net := l.widest() + l.size; 2*net < room.W && !l.several() {
 		l.abreast(c, net)
 	} else {
 		l.down(c)
@@ -79,6 +96,10 @@ func (l *layout) air(c *compose.Column) {
 func (l *layout) net(c *compose.Column) {
 	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), flow.Style{Size: l.netSize()})
 	c.Put(phrase(l.pieces()), l.small())
+	if pay := l.pay(); pay.Text != "" {
+		c.Put(flow.Strong(pay.Role, pay.Src, pay.Text), flow.Style{Size: l.netSize()})
+		c.Put(phrase(l.perKilo()), l.small())
+	}
 }
 
 // netSize makes the figures of the net quantity as high as the law asks, and
@@ -117,10 +138,17 @@ func (l *layout) batch(c *compose.Column) {
 // zeros is the running number 0.
 func (l *layout) zeros() string { return fmt.Sprintf("%0*d", l.Digits, 0) }
 
+// widest is the width of the net quantity, and of the price below it.
+func (l *layout) widest() unit.Length {
+	f, size := l.paper.Faces, l.netSize()
+	w := max(f.Bold.Width(l.Told[0].Net.Amount.Text, size), f.Bold.Width(l.pay().Text, size))
+	return max(w, f.Regular.Width(l.perKilo().Text, l.size))
+}
+
 // marks is the width of the net quantity or of batch and running number,
 // whichever is wider.
 func (l *layout) marks() unit.Length {
 	f := l.paper.Faces
 	batch := f.Bold.Width(l.lot(), l.size*11/10) + l.size/2 + f.Regular.Width(l.zeros(), l.size)
-	return max(f.Bold.Width(l.Told[0].Net.Amount.Text, l.netSize()), batch) + slack
+	return max(l.widest(), batch) + slack
 }

@@ -24,7 +24,7 @@ type codes struct {
 // together lists the forms in which the codes can stand together, the best
 // first; there is one form, nil, of a label without codes.
 func (c *label) together() ([]*codes, error) {
-	if !c.Pack.GTIN.Set() {
+	if c.number() == "" {
 		return []*codes{nil}, nil
 	}
 	ean, err := c.bars()
@@ -52,7 +52,7 @@ func (l *layout) codes(s *compose.Setter, x, y unit.Length) {
 			s.Items = append(s.Items, l.mark)
 		}
 	}
-	s.Bars(x, y+l.code.under, l.code.ean, "", 0, l.Pack.GTIN.Pos)
+	s.Bars(x, y+l.code.under, l.code.ean, "", 0, l.barred())
 }
 
 // numbered reports whether the mark carries the running number of its label.

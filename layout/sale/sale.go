@@ -30,6 +30,7 @@ type Label struct {
 	Pack     *shop.Pack
 	Told     []*words.Label // one for each language, in order
 	Langs    []*words.Lang
+	Number   string // that the bars carry, 13 digits; that of the pack when left out
 	Batch    string
 	Batched  diag.Pos // where the batch code comes from
 	LinkStem string   // that the link of a batch mark begins with
@@ -85,7 +86,7 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	c := &label{Label: l, paper: compose.On(l.Stock, l.Dots, faces)}
 	var err error
 	if c.forms, err = c.together(); err != nil {
-		found.Errorf(l.Pack.GTIN.Pos, "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
+		found.Errorf(c.barred(), "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
 	best, err := c.best()

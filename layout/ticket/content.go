@@ -115,6 +115,9 @@ func (t *teller) about(l *words.Lang) words.Said {
 // price says the selling price.
 func (t *teller) price() words.Said {
 	p := t.Pack.Price
+	if t.Pack.ByWeight() && t.Pack.PerKilo.Set() {
+		return t.note(t.Pack.PerKilo.Pos, t.Lang().Money(t.Pack.PerKilo.V)+compose.NoBreak+"/"+compose.NoBreak+t.Word("unit.kg"))
+	}
 	if !p.Set() {
 		return words.Said{}
 	}
@@ -138,6 +141,9 @@ func (t *teller) per() words.Said {
 
 // amount says how many pieces and how much are sold at that price.
 func (t *teller) amount() words.Said {
+	if t.Pack.ByWeight() {
+		return words.Said{}
+	}
 	var all []string
 	for _, l := range t.Ticket.Langs {
 		if s := t.In(l).Count("count.pieces", int64(max(1, t.Pack.Pieces.V))); !slices.Contains(all, s) {

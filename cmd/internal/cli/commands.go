@@ -53,6 +53,9 @@ func (a *app) check() *cobra.Command {
 				return errFindings
 			}
 			fmt.Fprintf(a.Out, "%s: %s, no errors\n", p.Title(), n)
+			for _, l := range p.Counter() {
+				fmt.Fprintln(a.Out, l)
+			}
 			return nil
 		},
 	})

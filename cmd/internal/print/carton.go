@@ -26,7 +26,7 @@ func cartonKind() *Kind {
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
 		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --today 2026-03-17\n  chablon carton pear-hazelnut-tartlet --packs 7 --today 2026-03-17",
 		Next:    "Stick it on the closed and counted carton, on a dry face.",
-		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Scan: gs1.Trade,
+		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Weighs: true, Scan: gs1.Trade,
 		Own:   func() any { return &CartonOptions{} },
 		Has:   hasCarton,
 		Packs: func(q *shop.Product) []string { return []string{q.Carton.Pack.V} },
@@ -34,9 +34,9 @@ func cartonKind() *Kind {
 		Judge: func(j *Job) market.Pack { return carton.Carton{Facts: j.Facts}.Pack() },
 		Tells: func(j *Job) []string {
 			if !j.more {
-				return nil
+				return j.heavy()
 			}
-			return []string{"from-" + strconv.FormatInt(j.From, 10)}
+			return append(j.heavy(), "from-"+strconv.FormatInt(j.From, 10))
 		},
 		Compose: composeCarton,
 		Runs: func(p *Press, r shop.Run) (Request, bool) {

@@ -48,7 +48,7 @@ func (p *Press) all(k *Kind) (out []Request) {
 		}
 		for _, pack := range k.packs(q) {
 			for _, m := range p.marketCodes() {
-				out = append(out, Request{IDs: []string{id}, Pack: pack, Market: m})
+				out = append(out, Request{IDs: []string{id}, Pack: pack, Market: m, Weight: usualWeight(k, q, pack)})
 			}
 		}
 	}

@@ -76,6 +76,7 @@ func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request
 			continue
 		}
 		r.For, r.Order, r.Own = e.Partner, e.Order, &CartonOptions{Packs: packsIn(e, it)}
+		r.Weight = e.In[0].Mass // of what is sold by weight
 		if e.Made != "" {
 			if r.packed, err = unit.ParseDate(e.Made); err != nil {
 				return fmt.Errorf("the print book has a wrong day of packing: %w", err)

@@ -44,7 +44,8 @@ func TestDraftMarked(t *testing.T) {
 				if !k.sold() {
 					continue
 				}
-				j := sound(t, p, k.Name, id, Request{Draft: true})
+				q := p.Shop.Products[id]
+				j := sound(t, p, k.Name, id, Request{Draft: true, Weight: usualWeight(k, q, k.packs(q)[0])})
 				art := j.set.art(1)
 				if n := marks(t, art, j.safe(art.Area())); (n > 0) == approved || j.Draft == approved {
 					t.Errorf("%s of %s, approved %v: %d marks", k.Name, id, approved, n)

@@ -94,7 +94,7 @@ func (s *Set) own(n int) []page.Item {
 
 // lookUp finds all that the request names, and fills in what is usual.
 func (j *Job) lookUp() error {
-	for _, look := range []func() error{j.subject, j.pack, j.customer, j.languages, j.paper, j.batch, j.count, j.numbers} {
+	for _, look := range []func() error{j.subject, j.pack, j.weighed, j.customer, j.languages, j.paper, j.batch, j.count, j.numbers} {
 		if err := look(); err != nil {
 			return err
 		}

@@ -32,6 +32,7 @@ type Kind struct {
 	Usual  int    // how many of the usual languages it takes unasked; 0 for all
 	Most   int    // pieces of one request at most; 0 where it has no number of pieces
 	Bears  Bears  // what it bears of the batch
+	Weighs bool   // what is sold by weight is weighed for it
 	SSCC   bool   // each piece bears an SSCC of its own
 	Serial bool   // each piece bears the next running number of its batch
 	Form   string // the kind of stock that it must have; "" for any
@@ -140,6 +141,8 @@ func (k *Kind) Takes(flag string) bool {
 		return k.Most > 1
 	case "sscc-from", "for", "order":
 		return k.SSCC
+	case "weight":
+		return k.Weighs
 	case "first-place", "skip":
 		return k.Form == ""
 	case "draft":
@@ -188,6 +191,7 @@ type Request struct {
 	SSCCFrom   string     `flag:"sscc-from" help:"serial reference of the first carton's SSCC; the next one of the print book when left out"`
 	For        string     `flag:"for" help:"id of the customer that it is packed for" of:"customer"`
 	Order      string     `flag:"order" help:"number of the customer's order"`
+	Weight     unit.Mass  `flag:"weight" is:"mass" help:"what it weighs without its packing, where it is sold by weight, such as \"312 g\""`
 	FirstPlace unit.Count `flag:"first-place" is:"number" help:"first free place on a part-used sheet, counted from 1"`
 	Skip       []int      `flag:"skip" help:"places of the first sheet to leave empty, such as 3,5"`
 	Draft      bool       `flag:"draft" help:"print what nobody has approved yet, with the mark of a draft across it"`

@@ -23,14 +23,14 @@ func labelKind() *Kind {
 		Long:    "Prints sale labels. Each bears the next running number of its batch; the same\ncommand again prints the next ones. A label that is spoilt or lost is printed\nonce more as it was, under its own number, with --again and a reason.",
 		Example: "  chablon label pear-hazelnut-tartlet --count 24 --batch L26076A\n  chablon label lemon-thyme-marshmallow --count 9 --first-place 3 --skip 5",
 		Next:    "Check the first label against the product, then print the rest without scaling.",
-		Bears:   ItsBatch, Most: 1_000_000, Serial: true,
+		Bears:   ItsBatch, Most: 1_000_000, Serial: true, Weighs: true,
 		Own:   func() any { return &LabelOptions{} },
 		Paper: func(j *Job) string { return j.Pack.Paper.V },
 		Tells: func(j *Job) []string {
 			if j.From <= 1 {
-				return nil
+				return j.heavy()
 			}
-			return []string{fmt.Sprintf("from-%04d", j.From)}
+			return append(j.heavy(), fmt.Sprintf("from-%04d", j.From))
 		},
 		Compose: composeLabel,
 		Runs:    labelOfRun,
@@ -39,7 +39,11 @@ func labelKind() *Kind {
 
 func composeLabel(j *Job) (Set, error) {
 	j.fitsFace()
-	if j.Pack.GTIN.Set() {
+	number, err := j.Shop.CounterNumber(j.Pack)
+	if err != nil {
+		j.Found.Errorf(j.Pack.Item.Pos, "counter-number", "weigh off less, or take a template with more digits", "this pack has no number: %v", err)
+	}
+	if number != "" || j.Pack.GTIN.Set() {
 		j.canPrint()
 	}
 	if j.Found.Errors() > 0 {
@@ -47,7 +51,7 @@ func composeLabel(j *Job) (Set, error) {
 	}
 	first := int(j.From)
 	digits := max(4, len(fmt.Sprint(first+j.Count-1)))
-	says := sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
+	says := sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Number: number, Batch: j.Batch, Batched: j.Batched,
 		LinkStem: j.Shop.Profile.LinkStem.V, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V}
 	l := sale.Compose(says, j.faces, j.Found)
 	if l == nil {
@@ -60,7 +64,11 @@ func composeLabel(j *Job) (Set, error) {
 // plan gives no number.
 func labelOfRun(p *Press, r shop.Run) (Request, bool) {
 	q := Request{Count: r.Labels.V, Paper: r.Paper.V, FirstPlace: r.FirstPlace.V}
-	if k, ok := p.Shop.Products[r.Product.V].Pack(r.Pack.V); ok && q.Count == 0 {
+	k, ok := p.Shop.Products[r.Product.V].Pack(r.Pack.V)
+	if ok && k.ByWeight() { // its labels are printed one by one, at the scale
+		return q, false
+	}
+	if ok && q.Count == 0 {
 		q.Count = r.Pieces.V / max(1, k.Pieces.V)
 	}
 	for _, s := range r.Skip {

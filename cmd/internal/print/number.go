@@ -138,11 +138,20 @@ func (j *Job) packed(now time.Time) []trace.Event {
 	}
 	batch, open, holds := j.batchThing(), j.opens(now), j.packs()
 	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
-		In: []trace.Part{{Thing: batch, Pieces: holds * j.Pack.Pieces.V * unit.Count(j.Count)}}}
+		In: []trace.Part{j.taken(batch, holds)}}
 	for _, code := range j.SSCCs {
 		pack.Out = append(pack.Out, trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: j.ID, Code: code}, Pieces: holds})
 	}
 	return []trace.Event{open, pack}
+}
+
+// taken is how much of a batch goes into the cartons: pieces, or what was read
+// off the scale.
+func (j *Job) taken(batch trace.Thing, holds unit.Count) trace.Part {
+	if j.Pack.ByWeight() {
+		return trace.Part{Thing: batch, Mass: j.Pack.Net.V * unit.Mass(holds) * unit.Mass(j.Count)}
+	}
+	return trace.Part{Thing: batch, Pieces: holds * j.Pack.Pieces.V * unit.Count(j.Count)}
 }
 
 // printedOf lists what was printed of a kind of a batch, in the order of

@@ -241,8 +241,21 @@ func (j *Job) rules(all page.Rect) preflight.Sheet {
 	if s.Date.IsZero() {
 		s.Date = j.Facts.Date.End
 	}
+	s.Counter = j.atTheScale()
 	s.Mark, s.Months = j.set.Scan != "", months(j.Langs)
 	return s
+}
+
+// atTheScale is what is known of a label that is printed at the counter's scale.
+func (j *Job) atTheScale() *preflight.Counter {
+	if j.Kind.Name != "label" || j.Pack == nil || !j.Pack.Item.Set() {
+		return nil
+	}
+	n, err := gs1.ParseCounterNumber(j.Shop.Profile.CounterNumber.V)
+	if err != nil {
+		return nil // a fault of the shop's files, which keeps the label back
+	}
+	return &preflight.Counter{Number: n, PerKilo: j.Pack.PerKilo.V}
 }
 
 // months are the words for the months in some languages, by number.
