@@ -46,18 +46,26 @@ func (p *shown) fitted(most unit.Length) (w, h unit.Length) {
 	return w, h
 }
 
+// hungPicture is a picture on the wall, below what is weighed, behind the number
+// of its step; it returns the height.
+func (s *sheet) hungPicture(h *setter, c span, y unit.Length, st *step) unit.Length {
+	in := s.mm(9)
+	y += s.z.pad
+	h.line(c.X, y+h.up(s.z.key), role.Figure, st.Src, s.Langs[0].Plain(int64(st.No), 0), s.z.big())
+	return s.z.pad + s.picture(h, c.X+in, c.W-in, y, st.Picture)
+}
+
 // picture sets the picture of a step below what is done, and beside it what it
-// shows; it returns the height.
-func (s *sheet) picture(h *setter, y unit.Length, p *shown) unit.Length {
-	x := s.cols.do.X
-	w, high := p.fitted(s.area.W - x)
+// shows, or below it where there is no room; it returns the height.
+func (s *sheet) picture(h *setter, x, wide, y unit.Length, p *shown) unit.Length {
+	w, high := p.fitted(wide)
 	h.Items = append(h.Items, page.Item{Box: page.Rect{X: x, Y: y + s.z.pad/2, W: w, H: high}, Role: role.Note, Src: p.Says.Src, Picture: p.Picture})
 	beside := x + w + s.z.gap
 	used := high
-	if room := s.area.W - beside; room > 12*s.z.small {
+	if room := x + wide - beside; room > 12*s.z.small {
 		used = max(used, h.told(beside, y+s.z.pad/2, room, role.Note, p.Says, s.z.note()))
 	} else {
-		used += h.told(x, y+s.z.pad/2+high, s.area.W-x, role.Note, p.Says, s.z.note())
+		used += h.told(x, y+s.z.pad/2+high, wide, role.Note, p.Says, s.z.note())
 	}
 	return used + s.z.pad
 }

@@ -32,6 +32,7 @@ type put struct {
 	formula *shop.Formula
 	mass    unit.Mass // as shown, all of it
 	step    unit.Mass // of the scale
+	water   bool      // its advice is how warm it must be
 	whole   bool      // the last of it: nothing of the amount is left
 }
 

@@ -175,7 +175,7 @@ func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 	}
 	low = max(low, stop)
 	if st.Picture != nil {
-		low += s.picture(h, low, st.Picture)
+		low += s.picture(h, s.cols.do.X, s.area.W-s.cols.do.X, low, st.Picture)
 	}
 	for i, a := range slices.Concat(st.said(), st.Advice) {
 		if i == 0 {

@@ -18,6 +18,7 @@ type advice struct {
 	Icon flow.Icon
 	Said told
 	Bold bool // it must not be missed
+	Hang bool // it stands on the wall too
 }
 
 // remedies says, for each amount of a lane that its scale cannot show within
@@ -143,6 +144,7 @@ func (t *teller) doughWater(l *lane, m *scale.Make) {
 		key = "card.dough-water-preferment"
 	}
 	ice, err := scale.Ice(a.Shown, unit.Celsius(room), water)
+	p.water = true
 	p.Advice = t.slots(key, m.Formula.Dough.Pos, func(_ int, in *words.Lang) map[string]string {
 		warm := in.Temp(whole(water), true)
 		switch {

@@ -42,6 +42,7 @@ type step struct {
 	Cautions []told
 	Says     []saying
 	Picture  *shown
+	Range    string // from when to when it waits, where that is not one time
 	Advice   []advice
 	Latest   string // the latest start, as a time of day; not part of the check word
 	Total    string // the sum of the lane, at the last step that something goes in
@@ -155,6 +156,9 @@ func (t *teller) step(out *content, i, at int) *step {
 		st.Weight = &weight{t.word("card.pan"), "+" + compose.NoBreak + t.readable(m), s.EndWeight.Pos}
 	}
 	st.Hands, st.Wait = t.timing(task.Timing)
+	if w := s.Waits(); w.Ranges() {
+		st.Range = t.Lang().Wait(w)
+	}
 	if task.Slack > 0 {
 		st.CanWait = t.fill("card.can-wait", "time", func(l *words.Lang) string { return l.Span(task.Slack) })
 	}
@@ -163,7 +167,7 @@ func (t *teller) step(out *content, i, at int) *step {
 	}
 	for _, p := range st.Puts {
 		if !p.Advice.empty() {
-			st.Advice = append(st.Advice, advice{Icon: flow.Scale, Said: p.Advice})
+			st.Advice = append(st.Advice, advice{Icon: flow.Scale, Said: p.Advice, Hang: p.water})
 		}
 	}
 	st.Advice = append(st.Advice, t.warmth(out, task.Formula, s)...)

@@ -105,8 +105,12 @@ func (t *teller) heats(s *shop.Step) []heat {
 // or a limit, all others.
 func side(all []heat, s *shop.Step) {
 	end, ok := s.End()
+	phase := func(src diag.Pos) bool {
+		return slices.ContainsFunc(s.Phases, func(p shop.Phase) bool { return p.Set.Pos == src })
+	}
 	for i := range all {
-		all[i].Side = ok && all[i].Src != end.Pos || s.In != nil && all[i].Src == s.In.At.Pos
+		src := all[i].Src
+		all[i].Side = ok && src != end.Pos || len(s.Phases) > 1 && phase(src) || s.In != nil && src == s.In.At.Pos
 	}
 }
 

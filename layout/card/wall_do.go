@@ -43,7 +43,7 @@ func (s *sheet) work(h *setter, c hungCols, r row, looks bool) unit.Length {
 	}
 	low := max(s.sentence(h, c.do, base, st, looks), s.ending(h, c.heat, base, st), s.minutes(h, c.time, base, st))
 	for _, a := range st.Advice {
-		if a.Icon == flow.Warning {
+		if a.Icon == flow.Warning || a.Hang {
 			low += s.advice(h, c.do.X, a, low)
 		}
 	}
@@ -139,6 +139,9 @@ func (s *sheet) onTheWay(h *setter, c span, y unit.Length, st *step) unit.Length
 	}
 	if w := st.Weight; w != nil {
 		all = append(all, group{say(w.Pan.joined(), role.Note, w.Src, s.z.note()), say(w.More, role.Amount, w.Src, strong)})
+	}
+	if st.Range != "" {
+		all = append(all, group{{kind: isOutline, look: s.z.note()}, say(st.Range, role.Note, st.Src, s.z.note())})
 	}
 	for _, w := range st.Says {
 		all = append(all, s.saying(w)...)

@@ -21,6 +21,11 @@ func (s *sheet) weighing(c span, lanes []int) flow.Block {
 		for _, i := range lanes {
 			y += s.weighLane(h, c, y, &s.said.Lanes[i], figs)
 		}
+		for _, r := range s.rowsOf(lanes) {
+			if r.Step.Picture != nil {
+				y += s.hungPicture(h, c, y, r.Step)
+			}
+		}
 		return y
 	})
 }
