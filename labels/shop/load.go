@@ -33,6 +33,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 	l := &loader{fsys: fsys, shop: s, found: found}
 	l.profile()
 	l.approvals()
+	l.measurements()
 	l.folder("ingredients", func(id, file string) {
 		v := &Ingredient{}
 		l.file(file, v, &v.Pos)
@@ -86,7 +87,7 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, name == ApprovalsFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
+		case name == profileFile, name == ApprovalsFile, name == MeasuredFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
@@ -120,7 +121,7 @@ func bystander(name string) bool {
 }
 
 func hintFile(name string) string {
-	if meant := diag.Nearest(name, append(Folders(), profileFile, ApprovalsFile)); meant != "" {
+	if meant := diag.Nearest(name, append(Folders(), profileFile, ApprovalsFile, MeasuredFile)); meant != "" {
 		return "did you mean " + meant + "?"
 	}
 	return "a shop has shop.yaml and the folders " + strings.Join(Folders(), ", ") + "; move this out of it"

@@ -9,6 +9,7 @@
 //	plans/NAME.yaml        what is made on a day
 //	customers/ID.yaml      one customer: where cartons go, and what is wanted on them
 //	approvals.yaml         who approved what the labels say
+//	measured.yaml          what the kitchen weighed and timed
 //
 // The structs of this package are the table of keys: labels/read fills them by
 // their tags, and the JSON Schema for editors is made from the same tags.
@@ -32,6 +33,7 @@ type Words = read.Dict[Text]
 type Shop struct {
 	Profile     Profile
 	Approvals   Approvals
+	Measured    Measurements
 	Ingredients map[string]*Ingredient
 	Formulas    map[string]*Formula
 	Products    map[string]*Product

@@ -113,3 +113,35 @@ func TestSignOverBroken(t *testing.T) {
 		t.Errorf("written over: %s, %v", data, err)
 	}
 }
+
+// A measurement is put behind those that stand there, comments and all; a file
+// that cannot be read is left as it is.
+func TestMeasure(t *testing.T) {
+	dir := t.TempDir()
+	var m shop.Measurement
+	m.On.V, m.Of.V, m.Stage.V, m.Before.V, m.After.V = unit.Date{Year: 2026, Month: 3, Day: 17}, "passion-caramel", "boil", unit.Kilogram, 750*unit.Gram
+	for range 2 {
+		if _, err := keep.Measure(keep.Machine{}, dir, m); err != nil {
+			t.Fatal(err)
+		}
+	}
+	file := filepath.Join(dir, shop.MeasuredFile)
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var found diag.List
+	got, ok := shop.ParseMeasurements(data, &found)
+	if !ok || len(got.All) != 2 || got.All[1].After.V != 750*unit.Gram || got.All[1].Of.V != "passion-caramel" {
+		t.Fatalf("%+v, %v", got, found.All())
+	}
+	bad := []byte("measured:\n  - on: yesterday\n")
+	if err := os.WriteFile(file, bad, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, err = keep.Measure(keep.Machine{}, dir, m)
+	var slip *usage.Error
+	if data, _ = os.ReadFile(file); !errors.As(err, &slip) || string(data) != string(bad) {
+		t.Errorf("%v; the file holds %q", err, data)
+	}
+}

@@ -18,14 +18,14 @@ import (
 
 // New writes the demo shop into dir, which must be missing or empty, and
 // returns the number of files. The signatures are not copied: nobody has signed
-// what somebody else sells.
+// what somebody else sells, nor what the demo measured.
 func New(dir string) (int, error) {
 	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
 		return 0, usage.Errorf("name a new folder", "the folder %q is not empty", dir)
 	}
 	n := 0
 	err := fs.WalkDir(samples.Demo(), ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || name == shop.ApprovalsFile {
+		if err != nil || d.IsDir() || name == shop.ApprovalsFile || name == shop.MeasuredFile {
 			return err
 		}
 		f, err := keep.OpenFolder(keep.Machine{}, filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
@@ -64,6 +64,7 @@ func Schemas() ([]keep.File, error) {
 		{"plan", "What is made on a day (plans/*.yaml)", shop.Plan{}},
 		{"customer", "A customer that cartons go to (customers/*.yaml)", shop.Customer{}},
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
+		{"measured", "What the kitchen weighed and timed (measured.yaml)", shop.Measurements{}},
 	} {
 		data, err := read.Schema(s.id+".schema.json", s.title, s.root)
 		errs = errors.Join(errs, err)

@@ -19,6 +19,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/heat"
 	"chablon/labels/market"
+	"chablon/labels/measured"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -90,6 +91,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	p.Shop.Overdue(today, p.Found)
 	words.Named(p.Shop, p.Found)
 	heat.Check(p.Shop, p.Found)
+	measured.Check(p.Shop, p.Found)
 	words.Claims(p.Shop, p.Found)
 	p.glyphs()
 	p.stocks()
