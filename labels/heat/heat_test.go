@@ -382,6 +382,30 @@ func emulsion(reach string) (*shop.Shop, *shop.Formula) {
 	return sh, f
 }
 
+// The workshop's ganache, by hand with mean specific heats: 250 g of cream (3.30)
+// and 40 g of invert sugar (2.2) at 80 °C, 500 g of couverture (1.83, of which
+// 42 % melt with 150 kJ/kg) at 20 °C:
+// (825 × 80 + 88 × 80 + 915 × 20 − 31 500) ÷ (825 + 88 + 915) = 32.7 °C; what is
+// not melted at that temperature leaves it a little warmer. With the butter of
+// 20 °C (60 g, 2.2) it is below the 34 °C at which it is poured.
+func TestWorkshop(t *testing.T) {
+	var found diag.List
+	sh := shop.Load(samples.Workshop(), &found)
+	heat.Check(sh, &found)
+	for _, d := range found.All() {
+		t.Errorf("%s", d)
+	}
+	f := sh.Formulas["dark-ganache"]
+	mixed, ok := heat.Step(sh, f, "A4")
+	if !ok || mixed.Mixed < tenths(322) || mixed.Mixed > tenths(347) || mixed.Below || mixed.Cool > 0 {
+		t.Errorf("the ganache: %+v, %v, want about 33 °C", mixed, ok)
+	}
+	poured, ok := heat.Step(sh, f, "A6")
+	if !ok || poured.Mixed >= mixed.Mixed || poured.Mixed < tenths(310) || poured.Cool > 0 {
+		t.Errorf("with the butter: %+v, %v", poured, ok)
+	}
+}
+
 func ExampleMean() {
 	cream := heat.Lump{Mass: unit.Kilogram, Capacity: 3_274_000, Temp: unit.Celsius(80)}
 	chocolate := heat.Lump{Mass: 800 * unit.Gram, Capacity: 1_600_000, Temp: unit.Celsius(22), Melting: 54_000}

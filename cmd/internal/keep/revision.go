@@ -18,7 +18,7 @@ import (
 const (
 	maxRevision = 64 << 20 // bytes
 	maxObjects  = 20_000   // files
-	maxObject   = 2 << 20  // bytes read of one file; the reader refuses more than 1 MB
+	maxObject   = 9 << 20  // bytes read of one file; a picture has 8 MB at most, other files 1 MB
 )
 
 // CutRevision cuts FOLDER@REVISION at the first @ that has a folder before it;
@@ -89,7 +89,7 @@ func pack(dir string, all []object) (fs.FS, error) {
 	}
 	var read []object
 	for _, o := range all {
-		if path.Ext(o.path) == ".yaml" {
+		if path.Ext(o.path) == ".yaml" || path.Dir(o.path) == "pictures" {
 			read = append(read, o)
 		} else if err := put(o, nil); err != nil {
 			return nil, err

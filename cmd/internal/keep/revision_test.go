@@ -28,6 +28,8 @@ func repo(t *testing.T) (top, shop string) {
 	must(t, os.WriteFile(filepath.Join(shop, "formulas", "a.yaml"), []byte("text: a\n"), 0o666))
 	must(t, os.WriteFile(filepath.Join(shop, "photo.jpg"), []byte("large"), 0o666))
 	must(t, os.Symlink("/etc/passwd", filepath.Join(shop, "formulas", "b.yaml")))
+	must(t, os.MkdirAll(filepath.Join(shop, "pictures"), 0o777))
+	must(t, os.WriteFile(filepath.Join(shop, "pictures", "fold.png"), []byte("dots"), 0o666))
 	run(t, top, "init", "-q")
 	commit(t, top)
 	return top, shop
@@ -48,8 +50,8 @@ func commit(t *testing.T, dir string) {
 	run(t, dir, "-c", "user.name=cook", "-c", "user.email=cook@shop.example", "commit", "-q", "-m", "x")
 }
 
-// A revision holds the folder's files as they were: YAML in full, other files
-// by name, links as links.
+// A revision holds the folder's files as they were: YAML and pictures in full,
+// other files by name, links as links.
 func TestRevision(t *testing.T) {
 	top, shop := repo(t)
 	must(t, os.WriteFile(filepath.Join(shop, "formulas", "a.yaml"), []byte("text: b\n"), 0o666))
@@ -61,6 +63,9 @@ func TestRevision(t *testing.T) {
 	if err != nil || string(data) != "text: a\n" {
 		t.Errorf("%q, %v", data, err)
 	}
+	if data, err := fs.ReadFile(fsys, "pictures/fold.png"); err != nil || string(data) != "dots" {
+		t.Errorf("the picture is %q, %v", data, err)
+	}
 	var names []string
 	must(t, fs.WalkDir(fsys, ".", func(p string, d fs.DirEntry, err error) error {
 		if err == nil && !d.IsDir() {
@@ -68,7 +73,7 @@ func TestRevision(t *testing.T) {
 		}
 		return err
 	}))
-	if got := strings.Join(names, " "); got != "formulas/a.yaml formulas/b.yaml photo.jpg shop.yaml" {
+	if got := strings.Join(names, " "); got != "formulas/a.yaml formulas/b.yaml photo.jpg pictures/fold.png shop.yaml" {
 		t.Error(got)
 	}
 	if info, err := fs.Lstat(fsys, "formulas/b.yaml"); err != nil || info.Mode()&fs.ModeSymlink == 0 {
