@@ -51,10 +51,15 @@ func TestStories(t *testing.T) {
 // spring is the clock of every story: some days after the demo shop's plan.
 func spring() time.Time { return time.Date(2026, time.April, 1, 12, 0, 0, 0, time.UTC) }
 
-// sample writes the demo shop as it came, signatures and all: sample shop.
+// sample writes the demo shop as it came, signatures and all: sample shop; or
+// the workshop: sample shop workshop.
 func sample(ts *testscript.TestScript, _ bool, args []string) {
 	dir := ts.MkAbs(args[0])
 	ts.Check(os.MkdirAll(filepath.Dir(dir), 0o755))
+	if len(args) > 1 {
+		ts.Check(os.CopyFS(dir, samples.Workshop()))
+		return
+	}
 	ts.Check(os.CopyFS(dir, samples.Demo()))
 }
 
