@@ -234,7 +234,12 @@ func (s *sheet) stripRight(h *setter, side unit.Length, t text2, n, of int) unit
 func (s *sheet) head(first bool) flow.Block {
 	_, src := s.id()
 	return s.block(src, false, func(h *setter) unit.Length {
-		y := s.title(h, first)
+		right, low := s.area.W, unit.Length(0)
+		if first && s.Code {
+			box := s.qr(h, right)
+			right, low = box.X-s.z.gap, box.Bottom()+s.z.pad
+		}
+		y := max(s.title(h, right, first), low)
 		h.Rule(0, y, s.area.W, s.z.thick)
 		y += s.z.thick + s.z.pad
 		if first {
@@ -246,10 +251,10 @@ func (s *sheet) head(first bool) flow.Block {
 }
 
 // title sets the name as large as it fits on one line, and the batch in a box.
-func (s *sheet) title(h *setter, first bool) unit.Length {
+func (s *sheet) title(h *setter, end unit.Length, first bool) unit.Length {
 	size, ok := flow.Largest(s.z.title, s.z.most, 25, func(size unit.Length) bool {
 		l := look{size: size, bold: true}
-		return s.boxWidth(h, size)+2*s.z.gap+h.width(s.said.Name.first(), l) <= s.area.W
+		return s.boxWidth(h, size)+2*s.z.gap+h.width(s.said.Name.first(), l) <= end
 	})
 	if !ok || !first {
 		size = s.z.title
@@ -260,8 +265,8 @@ func (s *sheet) title(h *setter, first bool) unit.Length {
 	}
 	box := s.boxWidth(h, size)
 	l := look{size: size, bold: true}
-	left := h.told(0, s.z.pad, s.area.W-box-2*s.z.gap, role.Name, name, l)
-	right := s.batchBox(h, s.area.W-box, 0, box, size, batch)
+	left := h.told(0, s.z.pad, end-box-2*s.z.gap, role.Name, name, l)
+	right := s.batchBox(h, end-box, 0, box, size, batch)
 	return max(s.z.pad+left, right) + s.z.pad
 }
 

@@ -20,6 +20,7 @@ type sheet struct {
 	paper *compose.Paper
 
 	area  page.Rect // where marks may lie
+	plan  plan      // of the wall form
 	cols  columns
 	figs  flow.Figures // of the amounts
 	ringW unit.Length  // room for the mark of the small scale
@@ -110,55 +111,13 @@ func (s *sheet) columns() columns {
 	return c
 }
 
-// arrangement is one way to share out the width of the paper to a step. Of
-// those that a step can have, the lowest is taken.
-type arrangement struct {
-	do, put, stop span
-	puts          bool // ingredients stand beside what is done, or below it
-	low           bool // looks and keeping stand across the card, under all
-}
-
-// arrangements lists the ways to set a step; the first is the usual one. A
-// step that nothing goes into gives the room of the ingredients to what is
-// done, or to when to stop.
-func (s *sheet) arrangements(st *step) []arrangement {
-	c := s.cols
-	usual := arrangement{do: c.do, put: c.put, stop: c.stop, puts: true}
-	if len(st.Puts)+len(st.Later) > 0 || c.stacked {
-		all := []arrangement{usual}
-		if c.stacked {
-			across := usual
-			across.put.W = s.area.W - c.put.X
-			all = append(all, across)
-		}
-		if !st.Look.empty() || !st.Keep.empty() {
-			for _, a := range all {
-				a.low = true
-				all = append(all, a)
-			}
-		}
-		return all
-	}
-	wide := span{c.do.X, c.put.X + c.put.W - c.do.X}
-	late := span{c.put.X, c.stop.X + c.stop.W - c.put.X}
-	return []arrangement{{do: wide, stop: c.stop}, {do: c.do, stop: late}, {do: wide, stop: c.stop, low: true}, {do: c.do, stop: late, low: true}}
-}
-
 // stepRow is one step: its number, what is done, what goes in, when to stop,
-// and its limit in a box.
+// each in its column on every page, and below them its limit in a box.
 func (s *sheet) stepRow(st *step) flow.Block {
-	var best flow.Block
-	for i, a := range s.arrangements(st) {
-		b := s.block(st.Src, false, func(h *setter) unit.Length { return s.arranged(h, st, a) })
-		if i == 0 || b.H+s.z.small/4 < best.H {
-			best = b
-		}
-	}
-	return best
+	return s.block(st.Src, false, func(h *setter) unit.Length { return s.step(h, st) })
 }
 
-// arranged sets a step in one of its arrangements.
-func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
+func (s *sheet) step(h *setter, st *step) unit.Length {
 	h.Rule(0, 0, s.area.W, s.z.hair)
 	base := s.z.pad + h.up(s.z.key)
 	if st.No > 0 {
@@ -168,12 +127,7 @@ func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 	if st.Latest != "" {
 		side += h.words(s.cols.no.X, side, s.cols.no.W, role.Note, st.Src, st.Latest, s.z.note())
 	}
-	stop := max(side, s.stopping(h, base, st, a))
-	low := s.doAndPut(h, base, stop, st, a)
-	if a.low {
-		low = s.lowWords(h, a, low, stop, st)
-	}
-	low = max(low, stop)
+	low := max(side, s.stopping(h, base, st), s.doAndPut(h, base, st))
 	if st.Picture != nil {
 		low += s.picture(h, s.cols.do.X, s.area.W-s.cols.do.X, low, st.Picture)
 	}
@@ -188,31 +142,6 @@ func (s *sheet) arranged(h *setter, st *step, a arrangement) unit.Length {
 		low += s.limit(h, page.Rect{X: s.cols.do.X, Y: low, W: s.area.W - s.cols.do.X, H: tall}, st.Limit)
 	}
 	return low + s.z.pad
-}
-
-// lowWords sets how a step looks when it is done, and how it is kept: below
-// what goes in, or under all across the card, whichever ends higher. It returns
-// where that is.
-func (s *sheet) lowWords(h *setter, a arrangement, low, stop unit.Length, st *step) unit.Length {
-	var all []group
-	for _, t := range []struct {
-		said told
-		role role.Role
-	}{{st.Look, role.Step}, {st.Keep, role.Keep}} {
-		for i, w := range t.said.In {
-			all = append(all, group{say(w, t.role, t.said.Src, s.z.of(i))})
-		}
-	}
-	set := func(h *setter, y, w unit.Length) unit.Length {
-		return y + s.z.pad/2 + h.groups(a.do.X, y+s.z.pad/2, w, s.z.gap, all)
-	}
-	y, w := max(low, stop), s.area.W-a.do.X
-	beside := a.stop.X - s.z.gap - a.do.X
-	try := h.apart()
-	if end := set(try, low, beside); try.Err() == nil && max(end, stop) < set(h.apart(), y, w) {
-		y, w = low, beside
-	}
-	return set(h, y, w)
 }
 
 // advice sets a sentence under a step, behind its icon.
@@ -237,27 +166,16 @@ func (z sizes) of(language int) look {
 }
 
 // doAndPut sets what is done beside what goes in, or above it on a narrow
-// paper, and returns where both end. What goes in across the paper stands below
-// stop, where the last column ends.
-func (s *sheet) doAndPut(h *setter, base, stop unit.Length, st *step, a arrangement) unit.Length {
-	y := base - h.up(s.z.read)
-	keep := func(y unit.Length) unit.Length {
-		if a.low {
-			return y
-		}
-		return s.keeping(h, a.do, y, st)
+// paper, and returns where both end.
+func (s *sheet) doAndPut(h *setter, base unit.Length, st *step) unit.Length {
+	y := s.doing(h, s.cols.do, base-h.up(s.z.read), st)
+	if !s.cols.stacked {
+		return max(s.keeping(h, s.cols.do, y, st), s.putting(h, s.cols.put, base-h.up(s.z.body), st))
 	}
-	y = s.doing(h, a.do, y, st)
-	switch {
-	case s.cols.stacked && len(st.Puts)+len(st.Later) > 0:
-		if a.put.X+a.put.W > a.stop.X {
-			y = max(y, stop)
-		}
-		return keep(s.putting(h, a.put, y+s.z.pad, st))
-	case s.cols.stacked || !a.puts:
-		return keep(y)
+	if len(st.Puts)+len(st.Later) > 0 {
+		y = s.putting(h, s.cols.put, y+s.z.pad, st)
 	}
-	return max(keep(y), s.putting(h, a.put, base-h.up(s.z.body), st))
+	return s.keeping(h, s.cols.do, y, st)
 }
 
 // doing sets what is done, with what, and what to be careful about; it returns

@@ -10,7 +10,6 @@ import (
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/flow"
-	"chablon/layout/symbol"
 )
 
 // advice is a sentence under a step, behind an icon.
@@ -181,48 +180,33 @@ func round(t unit.Temp) unit.Temp { return unit.Celsius(unit.MulDiv(int64(t), 1,
 
 func whole(t unit.Temp) unit.Target { return unit.Target{Lo: round(t), Hi: round(t)} }
 
-// keepBlock stands under the last step: how it is kept, and which label it
-// gets.
-func (s *sheet) keepBlock() []flow.Block {
-	if len(s.said.Keep) == 0 {
-		return nil
-	}
+// notes are what has no place in the order of the steps, in a fixed order: how
+// it is kept and which label it gets, the work against time, cautions, where
+// else to look, what it holds.
+func (s *sheet) notes() []flow.Block {
 	_, src := s.id()
-	return []flow.Block{s.block(src, false, func(h *setter) unit.Length {
-		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
-		y := s.z.pad + s.z.thick + s.z.pad
-		for _, t := range s.said.Keep {
-			y += h.told(0, y, s.area.W, role.Keep, t, s.z.strong())
-		}
-		return y + s.z.pad
-	})}
-}
-
-// notes are what has no place in the order of the steps: cautions, where else
-// to look, and the code.
-func (s *sheet) notes() []note {
-	var all []note
+	all := []flow.Block{s.block(src, true, s.keepAll)}
+	all = append(all, s.timeline()...)
 	for _, t := range slices.Concat(s.said.Clashes, s.said.Cautions) {
-		all = append(all, note{blocks: []flow.Block{s.notice(t, flow.Warning)}})
+		all = append(all, s.notice(t, flow.Warning))
 	}
-	rules := s.said.Rules
-	if s.Code {
-		rules = rules[:len(rules)-1] // the last stands beside the code
+	for _, t := range s.said.Rules {
+		all = append(all, s.notice(t, flow.Arrow))
 	}
-	var where []flow.Block
-	for i, t := range rules {
-		b := s.notice(t, flow.Arrow)
-		b.Tied = i+1 < len(rules)
-		where = append(where, b)
-	}
-	all = append(all, note{blocks: where})
 	if !s.said.Balance.empty() {
-		all = append(all, note{blocks: []flow.Block{s.notice(s.said.Balance, flow.Scale)}})
-	}
-	if s.Code {
-		all = append(all, note{blocks: s.code()})
+		all = append(all, s.notice(s.said.Balance, flow.Scale))
 	}
 	return all
+}
+
+// keepAll is how it is kept, and which label it gets, under a rule.
+func (s *sheet) keepAll(h *setter) unit.Length {
+	h.Rule(0, s.z.pad, s.area.W, s.z.thick)
+	y := s.z.pad + s.z.thick + s.z.pad
+	for _, t := range s.said.Keep {
+		y += h.told(0, y, s.area.W, role.Keep, t, s.z.strong())
+	}
+	return y
 }
 
 // notice is a sentence behind an icon; on a wide paper the two languages stand
@@ -240,24 +224,6 @@ func (s *sheet) notice(t told, icon flow.Icon) flow.Block {
 		right := h.words(x+w+s.z.gap, 0, w, role.Note, t.Src, t.In[1], s.z.faint())
 		return max(left, right) + s.z.pad/2
 	})
-}
-
-// code is a QR code of what tells this card from every other: its id, version,
-// day, batch and check word, so that a phone shows what to compare with the
-// list of current cards.
-func (s *sheet) code() []flow.Block {
-	id, src := s.id()
-	data := strings.Join([]string{id, s.said.Version, s.said.Issued, plainASCII(s.said.Size.first()), s.said.Word}, " ")
-	return []flow.Block{s.block(src, false, func(h *setter) unit.Length {
-		sym, err := symbol.QR(data, symbol.M, symbol.Module{X: s.module(), Dots: s.Dots})
-		if err != nil {
-			h.Fail(err)
-			return 0
-		}
-		box := h.Bars(0, s.z.pad, sym, "", 0, src)
-		h.told(box.Right()+s.z.gap, s.z.pad+s.z.gap, s.area.W-box.Right()-s.z.gap, role.Note, s.said.Rules[len(s.said.Rules)-1], s.z.note())
-		return box.Bottom() + s.z.pad
-	})}
 }
 
 // module is the width of a module of the code: 0.625 mm, the target for a

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -74,19 +75,11 @@ type body struct {
 	steps bool // whether steps are among them
 }
 
-// note is what stands together outside the order of the steps; it may bring
-// its own rule above it.
-type note struct {
-	blocks []flow.Block
-	ruled  bool
-}
-
 // leaf is a page that is being filled, with the room that is left on it.
 type leaf struct {
 	*flow.Pen
 	left  page.Rect
 	steps bool
-	ruled bool // whether a rule parts the steps from what stands below
 }
 
 // take puts as many blocks as fit on to the leaf and returns how many.
@@ -100,7 +93,6 @@ func (l *leaf) take(blocks []flow.Block) int {
 type dealer struct {
 	*sheet
 	room func(int) page.Rect
-	kept bool // how it is kept stands under a rule below the last step
 	all  []*leaf
 }
 
@@ -110,68 +102,59 @@ func (d *dealer) next() *leaf {
 	return l
 }
 
-// bodies deals the blocks out to pages, and takes of the orders in which the
-// notes can be dealt the first that needs the fewest pages. How it is kept
-// stands under the last step, or where that alone would take a page, among the
-// notes.
+// bodies deals the steps out to pages, and after the last step what stands
+// outside their order, the same on every card and in the same order. Where that
+// would have a page to itself, so many of the last steps go along that none has:
+// a page that nobody works from is not looked at.
 func (s *sheet) bodies(room func(int) page.Rect) []body {
 	before := s.found.Errors()
-	strip := s.timeline()
-	steps, keep, notes, table := s.blocks(), s.keepBlock(), s.notes(), s.tableBlocks()
+	steps, notes, table := s.blocks(), s.notes(), s.tableBlocks()
 	if s.found.Errors() > before {
 		return nil
 	}
-	var best []body
+	var best, any []body
 	var fault error
-	last := slices.Concat(steps, keep)
-	for i, o := range s.orders(strip, notes) {
-		out, err := s.dealt(dealer{sheet: s, room: room, kept: len(keep) > 0}, last, o, table)
-		if i == 0 {
-			fault = err
-		}
-		if err == nil && (best == nil || len(out) < len(best)) {
-			best = out
-		}
-		if len(keep) == 0 {
+	for along := range min(len(steps), mostAlong) + 1 {
+		out, err := s.dealt(room, steps, along, notes, table)
+		switch {
+		case err != nil:
+			fault = cmp.Or(fault, err)
 			continue
+		case any == nil || len(out) < len(any):
+			any = out
 		}
-		if out, err := s.dealt(dealer{sheet: s, room: room}, steps, slices.Concat(o, []note{{keep, true}}), table); err == nil && best != nil && len(out) < len(best) {
+		if best == nil && !slices.ContainsFunc(out, func(b body) bool { return !b.steps }) {
 			best = out
 		}
 	}
-	if best == nil {
+	switch {
+	case best != nil && len(best) <= len(any):
+		return best
+	case any == nil:
 		s.tooHigh(fault)
 	}
-	return best
+	return any
 }
 
-// orders are the ways to deal the notes: the work against time first; the code,
-// the largest of the others, before them; and on the card of a formula, whose
-// steps are few, without the work against time.
-func (s *sheet) orders(strip []flow.Block, notes []note) [][]note {
-	last := len(notes) - 1
-	early := notes
-	if s.Code {
-		early = slices.Concat(notes[last:], notes[:last])
-	}
-	if len(strip) == 0 {
-		return [][]note{notes, early}
-	}
-	first := []note{{strip, true}}
-	out := [][]note{slices.Concat(first, notes), slices.Concat(first, early)}
-	if s.Formula != nil {
-		out = append(out, notes)
-	}
-	return out
-}
+// mostAlong is how many of the last steps may go over to the page of the notes.
+const mostAlong = 6
 
-// dealt deals the steps out to pages, then the notes, then the table of sizes.
-// What a page has left under its steps takes those notes that fit.
-func (s *sheet) dealt(d dealer, steps []flow.Block, notes []note, table []flow.Block) ([]body, error) {
-	if err := d.steps(steps, &notes); err != nil {
+// dealt deals the steps out, the last ones, along in number, on to a page of
+// their own together with the notes, and then the table of sizes.
+func (s *sheet) dealt(room func(int) page.Rect, steps []flow.Block, along int, notes, table []flow.Block) ([]body, error) {
+	d := dealer{sheet: s, room: room}
+	cut := len(steps) - along
+	if err := d.deal(steps[:cut], true); err != nil {
 		return nil, err
 	}
-	if err := d.rest(notes, table); err != nil {
+	d.begin(along > 0 && cut > 0)
+	if err := d.deal(steps[cut:], true); err != nil {
+		return nil, err
+	}
+	if err := d.deal(notes, false); err != nil {
+		return nil, err
+	}
+	if err := d.table(d.all[len(d.all)-1], table); err != nil {
 		return nil, err
 	}
 	var out []body
@@ -181,75 +164,30 @@ func (s *sheet) dealt(d dealer, steps []flow.Block, notes []note, table []flow.B
 	return out, nil
 }
 
-// steps puts the steps on pages. The first page, which bears the facts, may be
-// too low for the first step; a step that is too high for any other is an
-// error.
-func (d *dealer) steps(blocks []flow.Block, notes *[]note) error {
-	for len(blocks) > 0 {
-		l := d.next()
+// begin begins a new page where one is asked for and not begun.
+func (d *dealer) begin(anew bool) {
+	if anew || len(d.all) == 0 {
+		d.next()
+	}
+}
+
+// deal puts blocks on the last page and those after it. The first page, which
+// bears the facts, may be too low for the first block; a block that is too high
+// for any other is an error.
+func (d *dealer) deal(blocks []flow.Block, steps bool) error {
+	d.begin(false)
+	for fresh := len(d.all) == 1; ; fresh = true {
+		l := d.all[len(d.all)-1]
 		n := l.take(blocks)
-		if n == 0 && len(d.all) > 1 {
+		l.steps = l.steps || steps && n > 0
+		if blocks = blocks[n:]; len(blocks) == 0 {
+			return nil
+		}
+		if n == 0 && fresh && len(d.all) > 1 {
 			return &flow.Overflow{Need: together(blocks), Have: l.left.H, Src: blocks[0].Src}
 		}
-		l.steps = n > 0
-		if blocks = blocks[n:]; len(blocks) > 0 {
-			d.fill(l, notes)
-		}
+		d.next()
 	}
-	return nil
-}
-
-// fill puts those notes under the steps of a page that fit there.
-func (d *dealer) fill(l *leaf, notes *[]note) {
-	var later []note
-	for _, n := range *notes {
-		if !d.note(l, n) {
-			later = append(later, n)
-		}
-	}
-	*notes = later
-}
-
-// note puts a note on a page, the first under a rule.
-func (d *dealer) note(l *leaf, n note) bool {
-	all := n.blocks
-	if !l.ruled && l.steps && !n.ruled {
-		all = append([]flow.Block{d.parting()}, all...)
-	}
-	whole := leaf{Pen: l.Fresh(), left: l.left}
-	if whole.take(all) < len(all) {
-		return false
-	}
-	l.take(all)
-	l.ruled = true
-	return true
-}
-
-// parting is a rule between the steps and what stands below them.
-func (s *sheet) parting() flow.Block {
-	_, src := s.id()
-	return s.block(src, true, func(h *setter) unit.Length {
-		h.Rule(0, s.z.pad, s.area.W, s.z.thick)
-		return 2*s.z.pad + s.z.thick
-	})
-}
-
-// rest puts what is left after the last step. Where a page begins within the
-// table of sizes, the sizes stand above it again.
-func (d *dealer) rest(notes []note, table []flow.Block) error {
-	l := d.all[len(d.all)-1]
-	l.ruled = l.ruled || d.kept
-	for len(notes) > 0 {
-		d.fill(l, &notes)
-		if len(notes) == 0 {
-			break
-		}
-		if l = d.next(); !d.note(l, notes[0]) {
-			return &flow.Overflow{Need: together(notes[0].blocks), Have: l.left.H, Src: notes[0].blocks[0].Src}
-		}
-		notes = notes[1:]
-	}
-	return d.table(l, table)
 }
 
 // table puts the table of sizes on l and the pages after it.

@@ -70,7 +70,7 @@ func at[T any](g *generator, v T) diag.At[T] { return diag.At[T]{V: v, Pos: g.po
 
 func (g *generator) says(what string, most, letters int) shop.Words {
 	var w shop.Words
-	for _, code := range []string{"en", "fr"} {
+	for _, code := range []string{"en", "fr", "de"} {
 		n := rapid.IntRange(1, most).Draw(g.T, what)
 		var parts []string
 		for range n {

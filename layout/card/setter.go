@@ -244,6 +244,10 @@ func (h *setter) groupLine(x, y, gap unit.Length, groups []group) unit.Length {
 				up = max(up, writeOn-(lead-h.up(b.look.size)))
 			}
 			up, down = max(up, h.up(b.look.size)), max(down, lead-h.up(b.look.size))
+			if b.kind == isWords { // an accented capital reaches higher
+				u, d := h.Faces.Of(b.look.bold).Ink(b.text, text.Whole(b.look.size))
+				up, down = max(up, u), max(down, d)
+			}
 		}
 	}
 	for i, g := range groups {

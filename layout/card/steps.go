@@ -235,49 +235,24 @@ func (t *teller) shareOf(p put, placed *unit.Share, share unit.Share) put {
 
 // stopping sets when a step is done: temperatures large, the other scale under
 // them, the weight of the pan, the look, the time. It returns where it ends.
-// Where there is room for two columns, temperatures stand beside each other,
-// the last in the usual column, and a single one has the words to its left.
-func (s *sheet) stopping(h *setter, base unit.Length, st *step, a arrangement) unit.Length {
-	c := a.stop
-	y := base - h.up(s.z.key)
-	if len(st.Heats) == 0 || st.Heats[0].Lead == "" {
+func (s *sheet) stopping(h *setter, base unit.Length, st *step) unit.Length {
+	c, y := s.cols.stop, base-h.up(s.z.key)
+	switch {
+	case len(st.Heats) > 0 && st.Heats[0].Lead != "":
+	case st.Weight != nil:
+		y = base - h.up(s.z.body)
+	default:
 		y = base - h.up(s.z.small)
-		if st.Weight != nil {
-			y = base - h.up(s.z.body)
-		}
 	}
-	last := s.cols.stop
-	before := span{c.X, last.X - s.z.gap - c.X}
-	if before.W < last.W || len(st.Heats) == 0 {
-		for _, t := range st.Heats {
-			y += s.heat(h, last, y, t)
-		}
-		return s.seen(h, last, y, st, a)
+	for _, t := range st.Heats {
+		y += s.heat(h, c, y, t)
 	}
-	if len(st.Heats) == 1 {
-		return max(y+s.heat(h, last, y, st.Heats[0]), s.seen(h, before, base-h.up(s.z.small), st, a))
-	}
-	for i := 0; i < len(st.Heats); i += 2 {
-		if i+1 == len(st.Heats) {
-			y += s.heat(h, last, y, st.Heats[i])
-			break
-		}
-		y += max(s.heat(h, before, y, st.Heats[i]), s.heat(h, last, y, st.Heats[i+1]))
-	}
-	return s.seen(h, c, y, st, a)
-}
-
-// seen sets the weight of the pan, the look and the time, and returns where
-// they end.
-func (s *sheet) seen(h *setter, c span, y unit.Length, st *step, a arrangement) unit.Length {
 	if w := st.Weight; w != nil {
 		y += h.groups(c.X, y, c.W, s.z.small/3, []group{
 			{{kind: isIcon, icon: flow.Scale, look: s.z.note()}, say(w.Pan.joined(), role.Note, w.Src, s.z.note())},
 			{say(w.More, role.Amount, w.Src, s.z.strong())}})
 	}
-	if !a.low {
-		y += h.told(c.X, y, c.W, role.Step, st.Look, s.z.note())
-	}
+	y += h.told(c.X, y, c.W, role.Step, st.Look, s.z.note())
 	return y + s.clock(h, c, y, st)
 }
 

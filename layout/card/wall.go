@@ -32,15 +32,18 @@ const (
 )
 
 // units is a length on a paper that is read at 1 m, in tenths of a millimetre,
-// as it is on the paper of the card.
+// as it is on another paper.
 func units(s *stock.Stock, tenths int64) unit.Length { return s.ReadAt.V.Mul(tenths, 10_000) }
 
-func (s *sheet) mm(n int64) unit.Length { return units(s.Stock, 10*n) }
+// mm is a length on a paper that is read at 1 m, as it is on this card.
+func (s *sheet) mm(n int64) unit.Length { return units(s.Stock, 10*n).Mul(s.plan.grown, 100) }
 
 // hungSizes are the sizes of the wall form.
-func hungSizes(s *stock.Stock, f *text.Face, sentence int64) sizes {
-	at := func(tenths int64) unit.Length { return f.SizeForCap(units(s, tenths)) }
-	z := sizes{small: at(capSmall), read: at(sentence), body: at(capBody), clock: at(capClock), key: at(capKey),
+func (s *sheet) hungSizes(p plan) sizes {
+	at := func(tenths int64) unit.Length {
+		return s.paper.Faces.Regular.SizeForCap(units(s.Stock, tenths).Mul(p.grown, 100))
+	}
+	z := sizes{small: at(capSmall), read: at(p.sentence), body: at(capBody), clock: at(capClock), key: at(capKey),
 		batch: at(capBatch), title: at(capName), most: at(capNameMost)}
 	z.lines()
 	return z
@@ -66,26 +69,45 @@ func hungHeights(s *stock.Stock, faces *text.Faces) map[role.Role]unit.Length {
 
 // plan is one way to share a card out to sheets.
 type plan struct {
-	sentence int64   // height of the sentences
-	sheets   [][]int // the lanes of each
-	looks    bool    // short looks and tools stand under the sentences
-	strip    bool    // the work against the clock
+	sentence int64 // height of the sentences
+	looks    bool  // short looks and tools stand under the sentences
+	strip    bool  // the work against the clock
+	stacked  bool  // what is done stands below what is weighed
+	grown    int64 // percent of the least size
+
+	sheets [][]int // the lanes of each
 }
 
 // plans are the ways to share the card out, the best first: on one sheet, then
 // on two, cut between two sub-formulas. What gives way to room is, in this
-// order, the looks, the larger sentences, the work against the clock.
+// order, the looks, the larger sentences, the work against the clock. A paper
+// for the tub or the pocket is narrow: there what is done stands below what is
+// weighed, as large as it fits.
 func (s *sheet) plans() []plan {
 	var out []plan
-	for _, sheets := range s.cuts() {
-		for _, p := range []plan{{capAlone, nil, true, true}, {capAlone, nil, false, true}, {capSentence, nil, true, true}, {capSentence, nil, false, true}, {capSentence, nil, false, false}} {
-			if p.sheets = sheets; p.sentence == capSentence || len(s.Langs) == 1 {
-				out = append(out, p)
-			}
+	add := func(sheets [][]int, p plan) {
+		if p.sheets = sheets; p.sentence == capSentence || len(s.Langs) == 1 {
+			out = append(out, p)
+		}
+	}
+	cuts := s.cuts()
+	if s.pocket() {
+		for grown := int64(160); grown >= 100; grown -= 10 {
+			add(cuts[0], plan{sentence: capSentence, looks: true, stacked: true, grown: grown})
+		}
+	}
+	for _, sheets := range cuts {
+		for _, p := range []plan{{capAlone, true, true, false, 100, nil}, {capAlone, false, true, false, 100, nil}, {capSentence, true, true, false, 100, nil},
+			{capSentence, false, true, false, 100, nil}, {capSentence, false, false, false, 100, nil}} {
+			p.stacked = s.area.W < units(s.Stock, 2500)
+			add(sheets, p)
 		}
 	}
 	return out
 }
+
+// pocket tells a paper for the tub or the pocket from one for the wall.
+func (s *sheet) pocket() bool { return s.area.W < units(s.Stock, 2700) }
 
 // cuts are the ways to share the lanes out: all on one sheet; then two, those
 // first between which the work goes back and forth least.
@@ -166,7 +188,7 @@ func (s *sheet) few() bool {
 
 // planned sets a plan; not ok where it does not fit.
 func (s *sheet) planned(p plan) (pages []*page.Page, ok bool) {
-	s.z = hungSizes(s.Stock, s.paper.Faces.Regular, p.sentence)
+	s.plan, s.z = p, s.hungSizes(p)
 	for i := range p.sheets {
 		one, ok := s.hangs1(p, i)
 		if !ok || s.found.Errors() > 0 {
@@ -239,7 +261,7 @@ type hungCols struct {
 func (s *sheet) hungCols() hungCols {
 	c := hungCols{weigh: span{0, s.mm(102)}}
 	left := c.weigh.W + s.mm(6)
-	if s.area.W < s.mm(250) {
+	if s.plan.stacked {
 		c.stacked, c.weigh.W, left = true, s.area.W, 0
 	}
 	c.no, c.lane = span{left, s.mm(9)}, span{left + s.mm(9), s.mm(5)}
