@@ -21,11 +21,12 @@ type Job struct {
 func ReadyBy(w *Work, ready unit.Span) unit.Span { return ready - w.Elapsed }
 
 // LatestStarts gives, for each task, when it must begin at the latest so that
-// all is ready at a time.
+// all is ready at a time; what is done on a day before, at the same time of that
+// day.
 func (w *Work) LatestStarts(ready unit.Span) []unit.Span {
 	var all []unit.Span
 	for _, t := range w.Tasks {
-		all = append(all, ReadyBy(w, ready)+t.Latest())
+		all = append(all, ReadyBy(w, ready)+t.Latest()+24*unit.Hour*unit.Span(t.Day))
 	}
 	return all
 }

@@ -107,6 +107,136 @@ func (d *Day) pick() {
 	}
 }
 
+// Joint is the work of the runs that share a formula, which is made once for
+// all of them; a run that shares none is alone.
+type Joint struct {
+	Runs []int // indices into Day.Runs, in order
+	Work *Work // its tasks say of which run they are: a shared formula is of the first
+}
+
+// Joints gives the work of the day with every formula made once.
+func (d *Day) Joints(sh *shop.Shop) ([]Joint, error) {
+	makes := &Batch{}
+	for _, p := range d.Prep {
+		makes.Makes = append(makes.Makes, p.Make)
+	}
+	var all []Joint
+	for _, runs := range d.sharing() {
+		g := &graph{shop: sh, batch: makes, last: map[*shop.Formula][]int{}, made: map[*shop.Product][]int{}}
+		for _, r := range d.partsFirst(runs) {
+			g.run = r
+			if err := g.addRun(d.Runs[r], makes); err != nil {
+				return nil, err
+			}
+		}
+		w, err := g.work()
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Joint{runs, w})
+	}
+	return all, nil
+}
+
+// addRun adds the steps of a run, and those of its formulas that no run before it
+// has added.
+func (g *graph) addRun(b, makes *Batch) error {
+	formulas, err := dependencies(g.shop, formulasOf(g.shop, b.Product))
+	if err != nil {
+		return err
+	}
+	g.batch = makes
+	for _, f := range formulas {
+		if _, done := g.last[f]; !done {
+			g.add(f, f.Steps, lineRefs(f))
+		}
+	}
+	g.batch = b
+	first := len(g.tasks)
+	g.add(nil, b.Product.Steps, refs(b.Product.Lines()))
+	own := g.tasks[first:]
+	for i := range own {
+		for _, part := range b.Parts { // made that day too: the first steps wait for it
+			if len(own[i].Needs) == 0 {
+				own[i].Needs = append(own[i].Needs, g.made[part.Product]...)
+			}
+		}
+	}
+	for i := range own {
+		if !slices.ContainsFunc(own, func(t Task) bool { return slices.Contains(t.Needs, first+i) }) {
+			g.made[b.Product] = append(g.made[b.Product], first+i)
+		}
+	}
+	return nil
+}
+
+// partsFirst puts assortments behind what they are made of.
+func (d *Day) partsFirst(runs []int) []int {
+	all := slices.Clone(runs)
+	slices.SortStableFunc(all, func(a, b int) int { return cmp.Compare(d.deep(a, 0), d.deep(b, 0)) })
+	return all
+}
+
+// deep is how many assortments are in each other in a run.
+func (d *Day) deep(run, seen int) int {
+	most := 0
+	for _, part := range d.Runs[run].Parts {
+		for r, b := range d.Runs {
+			if b.Product == part.Product && seen < len(d.Runs) {
+				most = max(most, 1+d.deep(r, seen+1))
+			}
+		}
+	}
+	return most
+}
+
+// sharing gathers the runs that use the same formulas, directly or through
+// others, and assortments with what they are made of.
+func (d *Day) sharing() [][]int {
+	of := make([]int, len(d.Runs))
+	first := map[*shop.Formula]int{}
+	root := func(r int) int {
+		for of[r] != r {
+			r = of[r]
+		}
+		return r
+	}
+	join := func(a, b int) {
+		x, y := root(a), root(b)
+		of[max(x, y)] = min(x, y)
+	}
+	for r, b := range d.Runs {
+		of[r] = r
+		for _, m := range b.Makes {
+			if other, ok := first[m.Formula]; ok {
+				join(other, r)
+			} else {
+				first[m.Formula] = r
+			}
+		}
+	}
+	for r, b := range d.Runs {
+		for _, part := range b.Parts {
+			for other, c := range d.Runs {
+				if c.Product == part.Product {
+					join(other, r)
+				}
+			}
+		}
+	}
+	var all [][]int
+	place := map[int]int{}
+	for r := range d.Runs {
+		x := root(r)
+		if _, ok := place[x]; !ok {
+			place[x] = len(all)
+			all = append(all, nil)
+		}
+		all[place[x]] = append(all[place[x]], r)
+	}
+	return all
+}
+
 // Jobs lays the runs of the day out so that all are ready at the same time,
 // for [Clashes].
 func (d *Day) Jobs(ready unit.Span) []Job {

@@ -14,7 +14,9 @@ type graph struct {
 	batch *Batch
 	tasks []Task
 	lanes []Lane
+	run   int                     // of the plan, whose steps are added
 	last  map[*shop.Formula][]int // the steps that end each formula
+	made  map[*shop.Product][]int // the steps that end the runs of each product, in the work of a day
 }
 
 // refs gives what each line is called in steps, and the id that it uses.
@@ -44,7 +46,7 @@ func (g *graph) add(f *shop.Formula, steps []shop.Step, lines map[string]string)
 	}
 	lane := Lane{Formula: f}
 	for i := range steps {
-		t := Task{Step: &steps[i], Formula: f, Lane: len(g.lanes), Timing: g.batch.timing(f, &steps[i])}
+		t := Task{Step: &steps[i], Formula: f, Lane: len(g.lanes), Timing: g.batch.timing(f, &steps[i]), Run: g.run, Day: dayOf(f, &steps[i])}
 		for _, n := range steps[i].After() {
 			if j, ok := ids[n.V]; ok {
 				t.Needs = append(t.Needs, j)
@@ -129,11 +131,31 @@ func (g *graph) sort() error {
 // ready gives the first task that has no place yet while all its needs have.
 func (g *graph) ready(place []int) int {
 	for i, t := range g.tasks {
-		if place[i] == 0 && !slices.ContainsFunc(t.follows(), func(n int) bool { return place[n] == 0 }) {
+		if place[i] == 0 && !slices.ContainsFunc(t.Behind(), func(n int) bool { return place[n] == 0 }) {
 			return i
 		}
 	}
 	return -1
+}
+
+// dayOf is the day of a step, as it or its formula says; 0 where neither does.
+func dayOf(f *shop.Formula, s *shop.Step) int {
+	switch {
+	case s.Day.Set():
+		return min(s.Day.V, 0)
+	case f != nil && f.Day.Set():
+		return min(f.Day.V, 0)
+	}
+	return 0
+}
+
+// early moves what is needed on an earlier day to that day.
+func (g *graph) early() {
+	for i := len(g.tasks) - 1; i >= 0; i-- {
+		for _, n := range g.tasks[i].Behind() {
+			g.tasks[n].Day = min(g.tasks[n].Day, g.tasks[i].Day)
+		}
+	}
 }
 
 // cycle writes a circle among the tasks that have no place yet.
@@ -143,7 +165,7 @@ func (g *graph) cycle(place []int) string {
 	for !slices.Contains(seen, at) {
 		seen = append(seen, at)
 		t := g.tasks[at]
-		at = t.follows()[slices.IndexFunc(t.follows(), func(n int) bool { return place[n] == 0 })]
+		at = t.Behind()[slices.IndexFunc(t.Behind(), func(n int) bool { return place[n] == 0 })]
 	}
 	seen = seen[slices.Index(seen, at):]
 	var names []string

@@ -16,7 +16,7 @@ type Work struct {
 	Tasks   []Task // in the order of work
 	Lanes   []Lane // one for each formula with steps, then the product's own
 	Hands   unit.Span
-	Elapsed unit.Span // with as many hands as it takes
+	Elapsed unit.Span // with as many hands as it takes, and without the nights between its days
 	Alone   unit.Span // with one pair of hands, by a good plan, not always the best
 }
 
@@ -27,6 +27,8 @@ type Task struct {
 	Lane     int           // index into Work.Lanes
 	Needs    []int         // indices into Work.Tasks of what must be done before
 	With     []int         // indices into Work.Tasks of a step that must have begun: at most one
+	Run      int           // index of the run of a plan; 0 in the work of one batch
+	Day      int           // 0 for the day on which all is ready, -1 for the day before
 	Timing                 // for this batch
 	Start    unit.Span     // earliest
 	Slack    unit.Span     // how long it can wait without making the whole later
@@ -39,8 +41,8 @@ func (t Task) End() unit.Span { return t.Start + t.long() }
 
 func (t Task) long() unit.Span { return t.Long() }
 
-// follows are the tasks that it comes behind in the order of work.
-func (t Task) follows() []int { return slices.Concat(t.Needs, t.With) }
+// Behind are the tasks that it comes behind in the order of work.
+func (t Task) Behind() []int { return slices.Concat(t.Needs, t.With) }
 
 // Latest is the latest start that does not make the whole later.
 func (t Task) Latest() unit.Span { return t.Start + t.Slack }
@@ -75,13 +77,18 @@ func Order(sh *shop.Shop, b *Batch) (*Work, error) {
 	if b.Product == nil {
 		return order(sh, []*shop.Formula{b.Formula}, b)
 	}
+	return order(sh, formulasOf(sh, b.Product), b)
+}
+
+// formulasOf gives the formulas that a product is made of, as they are named.
+func formulasOf(sh *shop.Shop, p *shop.Product) []*shop.Formula {
 	var first []*shop.Formula
-	for _, l := range b.Product.Lines() {
+	for _, l := range p.Lines() {
 		if f := sh.Formulas[l.Use.V]; f != nil {
 			first = append(first, f)
 		}
 	}
-	return order(sh, first, b)
+	return first
 }
 
 // OrderFormula is the order of one formula and of what it is made of, with the
@@ -102,9 +109,15 @@ func order(sh *shop.Shop, first []*shop.Formula, b *Batch) (*Work, error) {
 	if p := b.Product; p != nil {
 		g.add(nil, p.Steps, refs(p.Lines()))
 	}
+	return g.work()
+}
+
+// work puts what was gathered into order, and times it.
+func (g *graph) work() (*Work, error) {
 	if err := g.sort(); err != nil {
 		return nil, err
 	}
+	g.early()
 	w := &Work{Tasks: g.tasks, Lanes: g.lanes}
 	w.times()
 	w.alone()
@@ -164,7 +177,7 @@ func (w *Work) alone() {
 func (w *Work) next(done []bool, end []unit.Span, free unit.Span) (next int, at unit.Span) {
 	next = -1
 	for i, t := range w.Tasks {
-		if done[i] || slices.ContainsFunc(t.follows(), func(n int) bool { return !done[n] }) {
+		if done[i] || slices.ContainsFunc(t.Behind(), func(n int) bool { return !done[n] }) {
 			continue
 		}
 		var start unit.Span

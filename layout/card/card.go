@@ -41,11 +41,12 @@ type Card struct {
 
 	Contains     []string // allergen ids on this card, in the order of the law
 	Pack         *shop.Pack
-	Copy, Copies int       // 0 of 0 leaves the count out
-	Place        string    // where it hangs; empty for a line to write on
-	Code         bool      // adds a QR code of the check word, which wants the printer's dots
-	Ready        unit.Span // time of day at which all is to be ready; 0 leaves clock times out
-	Baker        bool      // shows amounts as shares of the base of their formula too
+	Copy, Copies int         // 0 of 0 leaves the count out
+	Place        string      // where it hangs; empty for a line to write on
+	Code         bool        // adds a QR code of the check word, which wants the printer's dots
+	Starts       []unit.Span // with Ready, when each step begins; the latest that its needs leave when left out
+	Ready        unit.Span   // time of day at which all is to be ready; 0 leaves clock times out
+	Baker        bool        // shows amounts as shares of the base of their formula too
 	Form         Form
 }
 

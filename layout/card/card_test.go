@@ -58,7 +58,7 @@ func cardStocks(t testing.TB) []string {
 			out = append(out, id)
 		}
 	}
-	if len(out) != 6 {
+	if len(out) != 7 {
 		t.Fatalf("only %d card stocks", len(out))
 	}
 	return out

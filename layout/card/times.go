@@ -2,6 +2,7 @@ package card
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"chablon/labels/diag"
@@ -53,7 +54,7 @@ func (t *teller) hours(out *content) {
 	if t.Ready <= 0 || out.work.Elapsed <= 0 {
 		return
 	}
-	latest := out.work.LatestStarts(t.Ready)
+	latest := t.startsOf(out.work)
 	for i := range out.Rows {
 		st := out.Rows[i].Step
 		if st == nil || st.No < 1 {
@@ -68,7 +69,15 @@ func (t *teller) hours(out *content) {
 	}
 	_, src := t.id()
 	out.Hours = []fact{{t.word("card.ready"), numbered(t.timeOfDay(t.Ready%day, false), src)},
-		{t.word("card.latest-start"), numbered(t.timeOfDay(t.Ready-out.work.Elapsed, false), src)}}
+		{t.word("card.latest-start"), numbered(t.timeOfDay(slices.Min(latest), false), src)}}
+}
+
+// startsOf says when each step begins where it is known when all is to be ready.
+func (c Card) startsOf(w *scale.Work) []unit.Span {
+	if len(c.Starts) == len(w.Tasks) {
+		return c.Starts
+	}
+	return w.LatestStarts(c.Ready)
 }
 
 // timing says how long a step takes: its hands in all, and its waiting, which
@@ -153,7 +162,7 @@ type tick struct {
 // known when all is to be ready, hours of the day.
 func (s *sheet) ticks(a clockAxis) []tick {
 	step := a.step(s.z.small * 5)
-	start, timed := s.Ready-a.all, s.Ready > 0
+	start, timed := s.Ready-a.all, s.Ready > 0 && s.said.oneDay()
 	first := unit.Span(0)
 	if timed {
 		first = ((-start)%step + step) % step
@@ -170,6 +179,12 @@ func (s *sheet) ticks(a clockAxis) []tick {
 		all = append(all, tick{t, words})
 	}
 	return all
+}
+
+// oneDay reports whether all the work is of one day, so that its hours can be
+// read on one axis.
+func (c *content) oneDay() bool {
+	return !slices.ContainsFunc(c.work.Tasks, func(t scale.Task) bool { return t.Day < 0 })
 }
 
 // grid draws the hours through a row, so that bars can be compared.

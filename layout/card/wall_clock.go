@@ -152,7 +152,7 @@ func (s *sheet) hoursOf(a axis) []tick {
 		step *= 2
 	}
 	last := a.marks[len(a.marks)-1].at
-	start, timed := s.Ready-last, s.Ready > 0
+	start, timed := s.Ready-last, s.Ready > 0 && s.said.oneDay()
 	first := unit.Span(0)
 	if timed {
 		first = ((-start)%step + step) % step

@@ -97,6 +97,11 @@ func (j *Job) card() (c card.Card, err error) {
 	if c.Sizes, err = j.sizes(o.Sizes); err != nil {
 		return c, err
 	}
+	if c.Ready > 0 {
+		if c.Starts, err = j.starts(c.Batch, c.Ready); err != nil {
+			return c, err
+		}
+	}
 	if j.Product != nil {
 		c.Contains = declare.OnCard(j.Shop, j.Product)
 	} else {

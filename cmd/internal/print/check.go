@@ -27,6 +27,9 @@ func (p *Press) Check() (_ string, _ Batch, err error) {
 			}
 		}
 	}
+	for _, of := range p.Shop.Plans {
+		p.strained(of, b.Found)
+	}
 	return said, b, nil
 }
 

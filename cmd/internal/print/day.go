@@ -155,6 +155,7 @@ func (p *Press) plan() (*shop.Plan, error) {
 // dayOf makes the papers of every run of a plan, without saving any.
 func (p *Press) dayOf(plan *shop.Plan, like Request) (*day, error) {
 	d := &day{found: &diag.List{}}
+	p.strained(plan, d.found)
 	once := map[*Kind][]string{}
 	for i := range plan.Runs {
 		r := &dayRun{run: &plan.Runs[i], found: &diag.List{}}

@@ -95,7 +95,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind()}
 }
 
 // KindOf finds a kind by its name.
