@@ -37,6 +37,7 @@ func unsaid() map[string]string {
 		"declare.Statement.Law":   reason,
 
 		"shop.Product.Version":        "a count of changes",
+		"shop.Product.Older":          "changes from day to day, as the date that it limits",
 		"shop.Product.Issued":         "day of a version",
 		"shop.Product.Approved":       "of the formula, not of the label",
 		"shop.Product.Parts":          "said by the lists",

@@ -12,6 +12,9 @@ import (
 func (w *work) date() {
 	k := w.product.Keep
 	d := Date{Kind: k.Date.V, End: k.Life.V.End(w.facts.Made), Lives: []unit.Life{k.Life.V}}
+	if end, by := w.product.Lasts(w.facts.Made); by != nil {
+		d.End, d.Limit = end, by.Of
+	}
 	if d.Kind == "" {
 		d.Kind = "best-before"
 	}

@@ -24,6 +24,9 @@ type Day struct {
 type Prep struct {
 	Make
 	Lead unit.Span // how long before all is ready it must be begun
+	// Batch is the code of the one batch that it is made for, which varies; "" for
+	// what all share. Its formula's name then ends with the code.
+	Batch string
 }
 
 // Pick is how many pieces the day's assortments take of a product, and how
@@ -37,40 +40,65 @@ type Pick struct {
 // come from another day.
 func (p Pick) Short() bool { return p.Taken > p.Makes }
 
-// PlanDay works out a plan: each run by itself, and what they share together.
+// PlanDay works out a plan: each run by itself, and what they share together. A
+// run that varies ([Vary]) shares nothing: what goes into it is not what goes
+// into the others.
 func PlanDay(sh *shop.Shop, plan *shop.Plan) (*Day, error) {
 	d := &Day{Plan: plan}
 	t := newTally(sh)
 	for _, r := range plan.Runs {
-		p := sh.Products[r.Product.V]
-		if p == nil {
-			return nil, fmt.Errorf("there is no product %q", r.Product.V)
+		in, of := sh, t
+		if r.Varies() {
+			var err error
+			if in, err = Vary(sh, r, plan.Day.V.Date); err != nil {
+				return nil, err
+			}
+			of = newTally(in)
 		}
-		b, err := Pieces(sh, p, r.Pieces.V)
-		if err != nil {
-			return nil, fmt.Errorf("work out %s: %w", p.ID, err)
-		}
-		w, err := Order(sh, b)
-		if err != nil {
-			return nil, fmt.Errorf("put %s into order: %w", p.ID, err)
-		}
-		if err := t.product(p, rat(r.Pieces.V, 1)); err != nil {
+		if err := d.run(in, r, of); err != nil {
 			return nil, err
 		}
-		d.Runs, d.Works = append(d.Runs, b), append(d.Works, w)
+		if of != t {
+			if err := of.settle(); err != nil {
+				return nil, err
+			}
+			d.prep(in, of, r)
+		}
 	}
 	if err := t.settle(); err != nil {
 		return nil, err
 	}
-	d.prep(sh, t)
+	d.prep(sh, t, shop.Run{})
 	d.Buy = Together(d)
 	d.pick()
 	return d, nil
 }
 
+// run works out one run, and asks a tally for what it takes.
+func (d *Day) run(sh *shop.Shop, r shop.Run, t *tally) error {
+	p := sh.Products[r.Product.V]
+	if p == nil {
+		return fmt.Errorf("there is no product %q", r.Product.V)
+	}
+	b, err := Pieces(sh, p, r.Pieces.V)
+	if err != nil {
+		return fmt.Errorf("work out %s: %w", p.ID, err)
+	}
+	w, err := Order(sh, b)
+	if err != nil {
+		return fmt.Errorf("put %s into order: %w", p.ID, err)
+	}
+	if err := t.product(p, rat(r.Pieces.V, 1)); err != nil {
+		return err
+	}
+	d.Runs, d.Works = append(d.Runs, b), append(d.Works, w)
+	return nil
+}
+
 // prep lists what is made, what must be begun first in front. What a formula
-// is made of is never begun later than the formula.
-func (d *Day) prep(sh *shop.Shop, t *tally) {
+// is made of is never begun later than the formula. What a run takes from an
+// earlier batch is not made.
+func (d *Day) prep(sh *shop.Shop, t *tally, r shop.Run) {
 	lead := map[*shop.Formula]unit.Span{}
 	for _, w := range d.Works {
 		for _, task := range w.Tasks {
@@ -85,9 +113,28 @@ func (d *Day) prep(sh *shop.Shop, t *tally) {
 		}
 	}
 	for _, m := range t.makes(sh) {
-		d.Prep = append(d.Prep, Prep{m, lead[m.Formula]})
+		if r.There(m.Formula.ID) {
+			continue
+		}
+		one := Prep{Make: m, Lead: lead[m.Formula]}
+		if r.Varies() {
+			one.Batch = sh.BatchCode(r, d.Plan.Day.V.Date)
+			one.Formula = called(m.Formula, one.Batch)
+		}
+		d.Prep = append(d.Prep, one)
 	}
 	slices.SortStableFunc(d.Prep, func(a, b Prep) int { return cmp.Compare(b.Lead, a.Lead) })
+}
+
+// called is a formula whose name ends with a batch code, so that nobody takes it
+// for the usual one.
+func called(f *shop.Formula, batch string) *shop.Formula {
+	g := *f
+	g.Name = slices.Clone(f.Name)
+	for n := range g.Name {
+		g.Name[n].V.V += " " + batch
+	}
+	return &g
 }
 
 func (d *Day) pick() {

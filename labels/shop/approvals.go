@@ -32,11 +32,11 @@ type Approvals struct {
 }
 
 // approvalKey is what an approval is of.
-type approvalKey struct{ product, pack, market string }
+type approvalKey struct{ product, pack, market, batch string }
 
 // key is what a is of. Codes of markets may differ in capitals.
 func (a Approval) key() approvalKey {
-	return approvalKey{a.Product.V, a.Pack.V, strings.ToLower(a.Market.V)}
+	return approvalKey{a.Product.V, a.Pack.V, strings.ToLower(a.Market.V), a.Batch.V}
 }
 
 // indexed is a with its index, in which the first of two entries for one thing
@@ -58,6 +58,7 @@ type Approval struct {
 	Product     Text               `key:"product" must:"yes" help:"Id of the product."`
 	Pack        Text               `key:"pack" must:"yes" help:"Id of the pack."`
 	Market      Text               `key:"market" must:"yes" help:"Code of the market."`
+	Batch       Text               `key:"batch" help:"Batch code, where the signature is for one batch that is made otherwise."`
 	Fingerprint Text               `key:"fingerprint" must:"yes" help:"Fingerprint of the facts that were read; never write it by hand."`
 	By          Text               `key:"by" must:"yes" help:"Who approved."`
 	On          diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the approval."`
@@ -66,10 +67,16 @@ type Approval struct {
 // Find gives the approval of a product in a pack for a market, whatever its
 // digest is.
 func (a Approvals) Find(product, pack, market string) (Approval, bool) {
+	return a.FindBatch(product, pack, market, "")
+}
+
+// FindBatch gives the approval of one batch that is made otherwise; of the
+// product as it is with "".
+func (a Approvals) FindBatch(product, pack, market, batch string) (Approval, bool) {
 	if a.index == nil {
 		a = a.indexed()
 	}
-	i, ok := a.index[approvalKey{product, pack, strings.ToLower(market)}]
+	i, ok := a.index[approvalKey{product, pack, strings.ToLower(market), batch}]
 	if !ok {
 		return Approval{}, false
 	}
@@ -91,7 +98,7 @@ func (a Approvals) With(more ...Approval) Approvals {
 	}
 	slices.SortStableFunc(a.All, func(x, y Approval) int {
 		return cmp.Or(cmp.Compare(x.Product.V, y.Product.V), cmp.Compare(x.Pack.V, y.Pack.V),
-			cmp.Compare(strings.ToLower(x.Market.V), strings.ToLower(y.Market.V)))
+			cmp.Compare(strings.ToLower(x.Market.V), strings.ToLower(y.Market.V)), cmp.Compare(x.Batch.V, y.Batch.V))
 	})
 	return a.indexed()
 }
@@ -109,8 +116,11 @@ func (a Approvals) YAML() []byte {
 	}
 	b.WriteString("approvals:\n")
 	for _, e := range a.All {
-		fmt.Fprintf(&b, "  - product: %s\n    pack: %s\n    market: %s\n    fingerprint: %s\n    by: %s\n    on: %s\n",
-			scalar(e.Product.V), scalar(e.Pack.V), scalar(e.Market.V), scalar(e.Fingerprint.V), scalar(e.By.V), e.On.V)
+		fmt.Fprintf(&b, "  - product: %s\n    pack: %s\n    market: %s\n", scalar(e.Product.V), scalar(e.Pack.V), scalar(e.Market.V))
+		if e.Batch.V != "" {
+			fmt.Fprintf(&b, "    batch: %s\n", scalar(e.Batch.V))
+		}
+		fmt.Fprintf(&b, "    fingerprint: %s\n    by: %s\n    on: %s\n", scalar(e.Fingerprint.V), scalar(e.By.V), e.On.V)
 	}
 	return []byte(b.String())
 }
@@ -148,7 +158,7 @@ func ParseApprovals(data []byte, found *diag.List) (a Approvals, ok bool) {
 
 // Same reports whether a and b are the same signature, wherever they stand.
 func (a Approval) Same(b Approval) bool {
-	return a.Product.V == b.Product.V && a.Pack.V == b.Pack.V && a.Market.V == b.Market.V &&
+	return a.Product.V == b.Product.V && a.Pack.V == b.Pack.V && a.Market.V == b.Market.V && a.Batch.V == b.Batch.V &&
 		a.Fingerprint.V == b.Fingerprint.V && a.By.V == b.By.V && a.On.V == b.On.V
 }
 

@@ -24,7 +24,7 @@ func checks() []func(*checker) {
 		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,
 		(*checker).foreignLetters, (*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
 		(*checker).keeps, (*checker).together, (*checker).outlive, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).marks, (*checker).ownNumbers, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).weighed, (*checker).costs, (*checker).abouts,
-		(*checker).customers, (*checker).planDays, (*checker).runs, (*checker).consignments, (*checker).promises, (*checker).batches, (*checker).serials, (*checker).approvals, (*checker).measurements,
+		(*checker).customers, (*checker).planDays, (*checker).runs, (*checker).consignments, (*checker).promises, (*checker).batches, (*checker).varies, (*checker).serials, (*checker).approvals, (*checker).measurements,
 	}
 }
 

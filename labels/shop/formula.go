@@ -99,6 +99,7 @@ type Product struct {
 	Tray           *Tray               `key:"tray" help:"What the pieces are made on."`
 	Packs          []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
 	Carton         *Carton             `key:"carton" help:"How it is shipped."`
+	Older          []Older             // of a product that was derived for a batch
 	Listing
 	Claims
 }
@@ -194,4 +195,7 @@ type Run struct {
 	Order      Text                  `key:"order" help:"Number of the customer's order."`
 	SSCCFrom   Text                  `key:"sscc-from" help:"Serial reference of the first carton's SSCC; {yy} and {day} as in the batch code."`
 	Sizes      []diag.At[unit.Count] `key:"card-sizes" help:"Batch sizes to show on the card beside the one of the day."`
+	Instead    []Instead             `key:"instead" help:"What goes into this batch alone in the place of something else; it has a declaration and an approval of its own where that changes what is declared."`
+	Rework     []Rework              `key:"rework" help:"What is left of earlier batches and goes into this one, such as offcuts."`
+	MadeBefore []Earlier             `key:"made-before" help:"Formulas that were made on an earlier day, such as a dough of which half is baked today."`
 }

@@ -42,6 +42,10 @@ type Shop struct {
 
 	IngredientIDs, FormulaIDs, ProductIDs, CustomerIDs []string
 
+	// Of is the run whose batch the shop was derived for, by its product and batch
+	// code; empty for one that was read.
+	Of [2]string
+
 	broken  map[string]bool // files in which the reader found errors
 	refused map[string]bool // ids whose files have names that cannot be ids
 

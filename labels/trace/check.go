@@ -307,14 +307,16 @@ func (c *check) undo() error {
 }
 
 // Opens reports whether e opens a batch that the book knows already with the
-// same day, date and label: then it says nothing new and need not be kept.
+// same day, date and label, and made of the same: then it says nothing new and
+// need not be kept.
 func Opens(ctx context.Context, r Reader, e Event) (known bool, err error) {
-	if e.Kind != Make || len(e.In) > 0 || len(e.Out) != 1 || e.Out[0].Mass > 0 || e.Out[0].Pieces > 0 {
+	if e.Kind != Make || len(e.Out) != 1 || e.Out[0].Mass > 0 || e.Out[0].Pieces > 0 {
 		return false, nil
 	}
 	before, err := r.With(ctx, Out, things(e.Out))
 	for _, b := range before {
-		known = known || b.Made == e.Made && b.Until == e.Until && b.Facts == e.Facts
+		same := len(e.In) == 0 && e.Why == "" || slices.Equal(b.In, e.In) && b.Why == e.Why
+		known = known || same && b.Made == e.Made && b.Until == e.Until && b.Facts == e.Facts
 	}
 	return known, err
 }

@@ -89,18 +89,21 @@ func TestDocumentedCommands(t *testing.T) {
 	}
 }
 
-// TestDocumentedFormula reads the formula that README.md shows.
+// TestDocumentedFormula reads the formula and the plan that README.md shows.
 func TestDocumentedFormula(t *testing.T) {
 	blocks := fenced(t, "README.md", "yaml")
 	if len(blocks) == 0 {
 		t.Fatal("README.md shows no YAML")
 	}
 	for _, b := range blocks {
-		var f shop.Formula
+		var file any = new(shop.Formula)
+		if strings.HasPrefix(b[0], "day:") {
+			file = new(shop.Plan)
+		}
 		var found diag.List
 		fsys := fstest.MapFS{"f.yaml": {Data: []byte(strings.Join(b, "\n"))}}
-		if !read.File(fsys, "f.yaml", &f, &found) || found.Len() > 0 {
-			t.Errorf("the formula of README.md: %v", found.All())
+		if !read.File(fsys, "f.yaml", file, &found) || found.Len() > 0 {
+			t.Errorf("the YAML of README.md: %v", found.All())
 		}
 	}
 }

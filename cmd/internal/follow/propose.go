@@ -1,6 +1,7 @@
 package follow
 
 import (
+	"cmp"
 	"context"
 
 	"chablon/cmd/internal/usage"
@@ -36,13 +37,57 @@ func (d *Desk) Proposed(ctx context.Context, plan *shop.Plan, alone *scale.Batch
 	if err != nil {
 		return nil, usage.Errorf("look at the formulas of the plan", "%v", err)
 	}
+	shared := p.code
 	for i := range day.Prep {
-		p.make(&day.Prep[i].Make)
+		q := &day.Prep[i]
+		p.code, p.varies = cmp.Or(q.Batch, shared), runOf(d, plan, q.Batch)
+		p.make(&q.Make)
 	}
 	for i, b := range day.Runs {
-		p.run(plan.Runs[i], b)
+		r := plan.Runs[i]
+		p.code, p.varies = shared, shop.Run{}
+		if r.Varies() {
+			p.code, p.varies = d.Shop.BatchCode(r, d.Today), r
+		}
+		p.run(r, b)
 	}
 	return p.rows, nil
+}
+
+// runOf is the run of a plan whose batch has a code; none with "".
+func runOf(d *Desk, plan *shop.Plan, code string) shop.Run {
+	for _, r := range plan.Runs {
+		if code != "" && r.Varies() && d.Shop.BatchCode(r, d.Today) == code {
+			return r
+		}
+	}
+	return shop.Run{}
+}
+
+// from is the batch of a formula that goes in: one of an earlier day where the
+// run says so.
+func (p *proposal) from(id string) (of, code string) {
+	for _, w := range p.varies.Rework {
+		if id == w.Use.V+shop.Suffix(w.Batch.V) {
+			return w.Use.V, w.Batch.V
+		}
+	}
+	for _, e := range p.varies.MadeBefore {
+		if id == e.Use.V || id == e.Use.V+shop.Suffix(e.Batch.V) {
+			return e.Use.V, e.Batch.V
+		}
+	}
+	return id, p.code
+}
+
+// because is why something goes in that took another's place, or "".
+func (p *proposal) because(id string) string {
+	for _, i := range p.varies.Instead {
+		if i.Use.V == id {
+			return i.Because.V
+		}
+	}
+	return ""
 }
 
 // batch proposes for one batch, of a formula or a product.
@@ -57,10 +102,11 @@ func (p *proposal) batch(b *scale.Batch) {
 
 // proposal is a table being written; lots hold what is left after each line.
 type proposal struct {
-	desk *Desk
-	lots []trace.Held
-	code string
-	rows []Row
+	desk   *Desk
+	lots   []trace.Held
+	code   string   // of formulas
+	varies shop.Run // whose batch varies, of what is proposed now
+	rows   []Row
 }
 
 func (p *proposal) make(m *scale.Make) {
@@ -89,7 +135,8 @@ func (p *proposal) run(r shop.Run, b *scale.Batch) {
 // from the lots that there are. Tap water has no lot.
 func (p *proposal) amount(a scale.Amount, into, code string) {
 	if a.Formula != nil {
-		p.add(Row{What: "used", Of: a.Formula.ID, Code: p.code, Mass: a.Shown, Into: into, IntoCode: code})
+		of, from := p.from(a.Formula.ID)
+		p.add(Row{What: "used", Of: of, Code: from, Mass: a.Shown, Into: into, IntoCode: code})
 		return
 	}
 	if !a.Ingredient.Supplier.Set() {
@@ -99,11 +146,11 @@ func (p *proposal) amount(a scale.Amount, into, code string) {
 	for i := range p.lots {
 		if l := &p.lots[i]; l.ID == a.Ingredient.ID && l.Left >= m && (l.Until == "" || l.Until >= p.desk.Today.String()) {
 			l.Left -= m
-			p.add(Row{What: "used", Of: l.ID, Code: l.Code, Mass: m, Into: into, IntoCode: code})
+			p.add(Row{What: "used", Of: l.ID, Code: l.Code, Mass: m, Into: into, IntoCode: code, Why: p.because(l.ID)})
 			return
 		}
 	}
-	p.add(Row{What: "used", Of: a.Ingredient.ID, Code: "?", Mass: m, Into: into, IntoCode: code})
+	p.add(Row{What: "used", Of: a.Ingredient.ID, Code: "?", Mass: m, Into: into, IntoCode: code, Why: p.because(a.Ingredient.ID)})
 }
 
 func (p *proposal) add(r Row) {

@@ -42,6 +42,9 @@ func (a Approval) String() string {
 // approval finds out whether somebody stands by the facts.
 func (p *Press) approval(f *declare.Facts) Approval {
 	e, ok := p.Shop.Approvals.Find(f.Product.ID, f.Pack.ID.V, f.Market.Code)
+	if own, signed := p.Shop.Approvals.FindBatch(f.Product.ID, f.Pack.ID.V, f.Market.Code, p.batchOf); signed && (!ok || f.Under(e) != declare.Holds) {
+		e, ok = own, true
+	}
 	if !ok {
 		return Approval{}
 	}
@@ -57,15 +60,27 @@ func (p *Press) forSale(f *declare.Facts, draft bool) (marked bool) {
 	}
 	if !draft {
 		p.Found.Errorf(f.Product.Pos, "not-approved", p.approveHint(f), "%s in %s for %s may not be sold yet: %s",
-			f.Product.ID, f.Pack.ID.V, code(f.Market), a)
+			p.named(f), f.Pack.ID.V, code(f.Market), a)
 	}
 	return draft
 }
 
+// named is the product of some facts, with the batch that is made otherwise.
+func (p *Press) named(f *declare.Facts) string {
+	if p.varies == nil {
+		return f.Product.ID
+	}
+	return f.Product.ID + ", batch " + p.batchOf + ","
+}
+
 // approveHint is the command that approves.
 func (p *Press) approveHint(f *declare.Facts) string {
+	of := f.Product.ID
+	if p.varies != nil {
+		of += " --batch " + p.batchOf
+	}
 	return fmt.Sprintf("read chablon declare %s%s, then: chablon approve %s --by NAME%s; or print a draft with --draft",
-		f.Product.ID, p.shopFlag(), f.Product.ID, p.shopFlag())
+		of, p.shopFlag(), of, p.shopFlag())
 }
 
 // shopFlag is how a command names this shop.
@@ -84,6 +99,7 @@ type ApproveRequest struct {
 	Pack   string `flag:"pack" help:"id of the pack; all packs when left out" of:"pack"`
 	Market string `flag:"market" help:"code of the market; all markets of the shop when left out" of:"market"`
 	By     string `flag:"by" help:"who approves"`
+	Batch  string `flag:"batch" help:"batch code, of a batch that today's plan makes otherwise"`
 }
 
 // Approved is one declaration that was signed. Before is what was known until
@@ -116,7 +132,7 @@ func (p *Press) Approve(r ApproveRequest) ([]Approved, error) {
 		if err != nil {
 			return nil, err
 		}
-		all, err := p.declared(q, r.Pack, r.Market)
+		all, err := p.declared(q, r.Pack, r.Market, r.Batch)
 		if err != nil {
 			return nil, err
 		}
@@ -139,13 +155,14 @@ func (p *Press) sign(all []Approved, by string) {
 			continue
 		}
 		var a shop.Approval
-		a.Product.V, a.Pack.V, a.Market.V = d.Product.ID, d.Pack.ID.V, code(d.Market)
+		a.Product.V, a.Pack.V, a.Market.V, a.Batch.V = d.Product.ID, d.Pack.ID.V, code(d.Market), d.press.batchOf
 		a.Fingerprint.V, a.By.V, a.On.V = d.Fingerprint, by, p.Today
 		p.signed = append(p.signed, a)
 	}
 	p.Shop.Approvals = p.Shop.Approvals.With(p.signed...)
 	for _, d := range all {
-		d.Approval = p.approval(d.Facts)
+		d.press.Shop.Approvals = p.Shop.Approvals
+		d.Approval = d.press.approval(d.Facts)
 	}
 }
 

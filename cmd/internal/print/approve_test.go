@@ -31,7 +31,7 @@ func TestDemoApproved(t *testing.T) {
 	}
 	n := 0
 	for _, id := range p.Shop.ProductIDs {
-		all, err := p.declared(p.Shop.Products[id], "", "")
+		all, err := p.declared(p.Shop.Products[id], "", "", "")
 		if err != nil || p.Found.Errors() > 0 {
 			t.Fatal(err, p.Found.All())
 		}

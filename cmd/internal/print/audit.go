@@ -25,7 +25,7 @@ func auditKind() *Kind {
 // composeAudit sets the sheet. Cautions of the shop's files stand on it.
 func composeAudit(j *Job) (Set, error) {
 	a := audit.Audit{Shop: j.Shop, Facts: j.Facts, Lang: j.Langs[0], Today: j.Today, Told: words.Tell(j.Facts, j.Shop, j.Langs[0], j.Found)}
-	if e, ok := j.Shop.Approvals.Find(j.ID, j.Pack.ID.V, j.Market.Code); ok {
+	if e, ok := j.Shop.Approvals.FindBatch(j.ID, j.Pack.ID.V, j.Market.Code, j.batchOf); ok {
 		a.Approval = &e
 	}
 	if j.Found.Errors() > 0 {

@@ -19,6 +19,7 @@ type DeclareRequest struct {
 	Market    string    `flag:"market" help:"code of the market; the shop's first when left out" of:"market"`
 	Languages []string  `flag:"languages" help:"languages, such as en,fr; those of the pack when left out" of:"language"`
 	Made      unit.Date `flag:"made" is:"day" help:"the day made; today when left out"`
+	Batch     string    `flag:"batch" help:"batch code, of a batch that the plan makes otherwise; by the shop's rule when left out"`
 }
 
 // Declaration is all that is said about one product in one pack in one market,
@@ -39,8 +40,18 @@ type Declaration struct {
 // Declare computes and says the declaration. What is wrong is in Found; the
 // declaration is then not fit for use.
 func (p *Press) Declare(r DeclareRequest) (*Declaration, error) {
+	whole := p
+	p, err := p.meant(r.ID, nil, r.Batch, r.Made)
+	if err != nil {
+		return nil, err
+	}
+	if p != whole { // what is wrong with the batch is told as all else
+		defer func() { whole.addNew(p.Found) }()
+		if r.Batch != "" && p.batchOf != r.Batch {
+			p = whole
+		}
+	}
 	d := &Declaration{press: p}
-	var err error
 	if d.Product, d.Pack, d.Market, err = p.offer(r.ID, r.Pack, r.Market); err != nil {
 		return nil, err
 	}
@@ -61,7 +72,11 @@ func (p *Press) Declare(r DeclareRequest) (*Declaration, error) {
 
 // Name is what the declaration is called in messages.
 func (d *Declaration) Name() string {
-	return fmt.Sprintf("%s, %s, %s", d.Product.ID, d.Pack.ID.V, code(d.Market))
+	name := fmt.Sprintf("%s, %s, %s", d.Product.ID, d.Pack.ID.V, code(d.Market))
+	if d.press.varies != nil {
+		name += ", batch " + d.press.batchOf
+	}
+	return name
 }
 
 // code is a market's code as it is printed.
@@ -71,6 +86,9 @@ func code(m *market.Market) string { return strings.ToUpper(m.Code) }
 func (d *Declaration) Text() string {
 	s := &sheet{}
 	s.line("%s, made %s", d.Name(), d.Facts.Made)
+	if v := d.press.varies; v != nil {
+		s.entry("", "otherwise", whyVaries(v))
+	}
 	s.entry("", "fingerprint", d.Fingerprint)
 	s.entry("", "approval", d.Approval.String())
 	for i, t := range d.Told {
@@ -170,7 +188,7 @@ func starred(s words.Said) string {
 
 // declared computes the facts of every pack of a product in every market of
 // the shop, or only of those named; "" names all.
-func (p *Press) declared(q *shop.Product, packID, marketCode string) ([]*Declaration, error) {
+func (p *Press) declared(q *shop.Product, packID, marketCode, batch string) ([]*Declaration, error) {
 	packs, markets := q.PackIDs(), p.marketCodes()
 	if packID != "" {
 		packs = []string{packID}
@@ -181,7 +199,7 @@ func (p *Press) declared(q *shop.Product, packID, marketCode string) ([]*Declara
 	var out []*Declaration
 	for _, k := range packs {
 		for _, m := range markets {
-			d, err := p.Declare(DeclareRequest{ID: q.ID, Pack: k, Market: m})
+			d, err := p.Declare(DeclareRequest{ID: q.ID, Pack: k, Market: m, Batch: batch})
 			if err != nil {
 				return nil, err
 			}

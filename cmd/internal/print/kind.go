@@ -136,7 +136,7 @@ func (k *Kind) Takes(flag string) bool {
 	case "made":
 		return k.Bears != NoBatch
 	case "batch":
-		return k.Bears == ItsBatch
+		return k.Bears == ItsBatch || k.ofProduct() && k.Bears == DayMade
 	case "count":
 		return k.Most > 1
 	case "sscc-from", "for", "order":

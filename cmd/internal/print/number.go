@@ -112,6 +112,10 @@ func (j *Job) opens(now time.Time) trace.Event {
 	if j.Facts.Date.Kind != "none" {
 		open.Until = j.Facts.Date.End.String()
 	}
+	if j.varies != nil {
+		open.Why = whyVaries(j.varies)
+		_, open.In = j.older(now)
+	}
 	return open
 }
 
@@ -134,7 +138,8 @@ func (j *Job) foodFacts() string {
 // label, and the cartons that were packed from it.
 func (j *Job) packed(now time.Time) []trace.Event {
 	if j.Kind.Serial {
-		return []trace.Event{j.opens(now)}
+		first, _ := j.older(now)
+		return append(first, j.opens(now))
 	}
 	batch, open, holds := j.batchThing(), j.opens(now), j.packs()
 	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
@@ -142,7 +147,8 @@ func (j *Job) packed(now time.Time) []trace.Event {
 	for _, code := range j.SSCCs {
 		pack.Out = append(pack.Out, trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: j.ID, Code: code}, Pieces: holds})
 	}
-	return []trace.Event{open, pack}
+	first, _ := j.older(now)
+	return append(first, open, pack)
 }
 
 // taken is how much of a batch goes into the cartons: pieces, or what was read

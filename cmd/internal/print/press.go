@@ -42,13 +42,16 @@ type Press struct {
 	Now     time.Time    // the same, where it must be right; zero where it is not asked
 	Found   *diag.List
 
-	files  fs.FS // of the shop
-	came   bool  // it is the demo shop as it came
-	faces  *text.Faces
-	kinds  []*Kind
-	next   *counter        // of numbers
-	held   *held           // the print book, while a command needs it
-	signed []shop.Approval // not written yet
+	files fs.FS // of the shop
+	came  bool  // it is the demo shop as it came
+	faces *text.Faces
+	kinds []*Kind
+	next  *counter // of numbers
+	held  *held    // the print book, while a command needs it
+
+	varies  *shop.Run       // by which the batch is made otherwise; nil for the shop as its files are
+	batchOf string          // code of that batch
+	signed  []shop.Approval // not written yet
 }
 
 // Open reads the shop in dir, or the demo shop when dir is empty. The error is

@@ -91,8 +91,10 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 	if err != nil || j.Found.Errors() > 0 {
 		return j, err
 	}
-	if err := j.withdrawn(); err != nil {
-		return nil, err
+	for _, refuse := range []func() error{j.withdrawn, j.asUsual} {
+		if err := refuse(); err != nil {
+			return nil, err
+		}
 	}
 	j.approved()
 	if j.set, err = k.Compose(j); err != nil {
@@ -107,7 +109,12 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 
 // look goes as far as what is to be said, before anything is set.
 func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
+	p, err := p.meant(id, r.run, r.Batch, r.Made)
+	if err != nil {
+		return nil, err
+	}
 	j := &Job{Press: p.about(k, r, id), Kind: k, Request: r, ID: id, whole: p}
+	p.ofRun(j.Found)
 	if j.Found.Errors() > 0 && (p.Shop.Products[id] != nil || p.Shop.Formulas[id] != nil || id == "") {
 		return j, nil // the shop's files are not sound enough to follow
 	}

@@ -15,6 +15,7 @@ type WhyRequest struct {
 	ID, Word string
 	Pack     string `flag:"pack" help:"id of the pack; the product's first when left out" of:"pack"`
 	Market   string `flag:"market" help:"code of the market; the shop's first when left out" of:"market"`
+	Batch    string `flag:"batch" help:"batch code, of a batch that today's plan makes otherwise"`
 }
 
 // Why is the answer: the reasons behind one word.
@@ -30,11 +31,11 @@ type Why struct {
 // or "date". What is wrong with the declaration is in Found, and there is no
 // answer then.
 func (p *Press) Why(r WhyRequest) (*Why, error) {
-	d, err := p.Declare(DeclareRequest{ID: r.ID, Pack: r.Pack, Market: r.Market})
+	d, err := p.Declare(DeclareRequest{ID: r.ID, Pack: r.Pack, Market: r.Market, Batch: r.Batch})
 	if err != nil || p.Found.Errors() > 0 {
 		return nil, err
 	}
-	reasons, near := explain.Ask(explain.Question{Shop: p.Shop, Facts: d.Facts, Lang: d.Langs[0], Word: r.Word})
+	reasons, near := explain.Ask(explain.Question{Shop: d.press.Shop, Facts: d.Facts, Lang: d.Langs[0], Word: r.Word})
 	if reasons == nil {
 		hint := "ask for the name of an ingredient or allergen, an id, water, a percentage, a nutrient or date"
 		if near != "" {
