@@ -85,13 +85,8 @@ func (z *setting) repeat(s *compose.Setter, at int) []flow.Block {
 // header sets what stands at the top of each page: title, day and page, what to
 // do, and the heads of the columns.
 func (z *setting) header(s *compose.Setter, room page.Rect, n, of int) unit.Length {
-	title, f := z.size.Mul(2, 1), s.Faces.Bold
-	base := room.Y + f.Ascent(title)
-	x := s.Line(room.X, base, flow.Strong(role.Note, z.at, z.Title), flow.Style{Size: title}).Right() + 2*between
-	shop := compose.Long(role.Note, z.at, z.Shop+"\n"+z.page(n, of), true) // whatever the name, it stays beside the title
-	low := s.Para(page.Rect{X: x, Y: room.Y, W: room.Right() - x, H: room.H}, shop, flow.Style{Size: z.size, Align: flow.Right})
 	c := s.Column(room)
-	c.Down(max(base+f.Descent(title)-room.Y, low) + unit.MM)
+	c.Down(z.title(s, room, z.Shop+"\n"+z.page(n, of)) + unit.MM)
 	c.Put(flow.Words(role.Note, z.at, z.Lead), flow.Style{Size: z.size})
 	c.Down(2 * unit.MM)
 	c.Down(z.table.Heads(s, c.Room, z.size, z.strong) + unit.MM/2)
@@ -99,11 +94,33 @@ func (z *setting) header(s *compose.Setter, room page.Rect, n, of int) unit.Leng
 	return c.Used() + 500*unit.UM
 }
 
+// title sets the title with the name of the shop and the page beside it, or,
+// where the title is long, below it.
+func (z *setting) title(s *compose.Setter, room page.Rect, about string) unit.Length {
+	size, f := z.size.Mul(2, 1), s.Faces.Bold
+	title, shop := flow.Strong(role.Note, z.at, z.Title), compose.Long(role.Note, z.at, about, true)
+	right := flow.Style{Size: z.size, Align: flow.Right}
+	w := s.Width(title, size) + 2*between
+	if room.W-w < room.W/5 {
+		low := s.Para(room, title, flow.Style{Size: size})
+		return low + s.Para(room.Below(low), shop, right)
+	}
+	base := room.Y + f.Ascent(size)
+	s.Line(room.X, base, title, flow.Style{Size: size})
+	low := s.Para(page.Rect{X: room.X + w, Y: room.Y, W: room.W - w, H: room.H}, shop, right)
+	return max(base+f.Descent(size)-room.Y, low)
+}
+
 // sign sets lines to write on, and under each what is to be written.
 func (z *setting) sign(s *compose.Setter, room page.Rect) unit.Length {
+	return z.lines(s, room, z.Sign)
+}
+
+// lines sets lines to write on beside each other.
+func (z *setting) lines(s *compose.Setter, room page.Rect, under []string) unit.Length {
 	lines := compose.Table{Gap: between}
 	var cells []compose.Cell
-	for _, words := range z.Sign {
+	for _, words := range under {
 		lines.Cols = append(lines.Cols, compose.Col{Share: 1})
 		cells = append(cells, compose.Blank(flow.Words(role.Note, diag.Pos{}, words), 200*unit.UM, unit.MM, flow.Style{Size: z.size}))
 	}

@@ -71,6 +71,7 @@ type Row struct {
 	Cells  []Cell
 	Say    string
 	Fields []string // each in front of a box to write in, below Say
+	Lines  []string // each under a line to write on, beside each other, below Say
 	Tied   bool     // stands on the page of the row below it
 	Src    diag.Pos
 }

@@ -103,6 +103,9 @@ func (z *setting) across(s *compose.Setter, room page.Rect, r Row) unit.Length {
 		c.Down(unit.MM / 2)
 		c.Down(z.fields(s, c.Room, r))
 	}
+	if len(r.Lines) > 0 {
+		c.Down(z.lines(s, c.Room, r.Lines))
+	}
 	return max(c.Used(), tick+unit.MM/2)
 }
 

@@ -310,45 +310,94 @@ func (a *app) epcis(p *print.Press, all []trace.Event, to string) error {
 	})
 }
 
+// traceFlags are the flags of a trace.
+type traceFlags struct {
+	of, table, doc, language string
+	back, forth, sheet, mock bool
+}
+
 func (a *app) trace() *cobra.Command {
-	var of, table, doc string
-	var back, forth bool
+	var f traceFlags
 	c := &cobra.Command{
 		Use: "trace CODE", Short: "Follow a lot or batch to the customers, or a carton back to the lots",
-		Long:    "Follows the lot, batch, carton or pallet with this code: a lot or batch forth to\nthe cartons and customers, a carton or pallet back to the lots and suppliers;\n--back and --forth choose. It says how long the search took: a mock recall is\ntimed that way (Reg. (EC) 178/2002 Art. 18 asks for one step back and forward).",
-		Example: "  chablon trace HD-4471 --shop my-shop\n  chablon trace 095200010000000010 --shop my-shop\n  chablon trace L26076A --of bench-tin --csv - --shop my-shop",
+		Long: "Follows the lot, batch, carton or pallet with this code: a lot or batch forth to\nthe cartons and customers, a carton or pallet back to the lots and suppliers;\n--back and --forth choose. It says how long the search took.\n" +
+			"--sheet prints what was found, to be worked down and signed. --mock makes it a mock\nrecall: both ways, with times and the balance of masses, printed as the record that\nan inspector asks for (Reg. (EC) 178/2002 Art. 18: one step back and forward).",
+		Example: "  chablon trace HD-4471 --shop my-shop\n  chablon trace HD-4471 --mock --shop my-shop\n  chablon trace 095200010000000010 --shop my-shop\n  chablon trace L26076A --of bench-tin --csv - --shop my-shop",
 		Args:    exactlyOne("code"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if back && forth {
+			switch {
+			case f.back && f.forth:
 				return usage.Errorf("choose one", "--back and --forth lead different ways")
+			case f.mock && (f.back || f.forth || f.table != "" || f.doc != ""):
+				return usage.Errorf("leave the others out", "--mock searches both ways, and prints")
 			}
 			return a.desk(func(ctx context.Context, d *follow.Desk, p *print.Press) error {
-				way, err := d.Way(ctx, args[0], of, back, forth)
-				if err != nil {
-					return err
+				if f.mock {
+					return a.exercise(ctx, d, p, args[0], f)
 				}
-				r, err := d.Trace(ctx, args[0], of, way, time.Now)
-				if err != nil {
-					return err
-				}
-				switch {
-				case table != "":
-					return a.toFile(table, r.CSV)
-				case doc != "":
-					return a.epcis(p, r.Events, doc)
-				}
-				fmt.Fprint(a.Out, r.Text())
-				fmt.Fprintf(a.Out, "found in %s\n", r.Took.Round(time.Millisecond))
-				return nil
+				return a.follow(ctx, d, p, args[0], f)
 			})
 		},
 	}
-	c.Flags().StringVar(&of, "of", "", "id of what it is of, where several bear the code")
-	c.Flags().BoolVar(&back, "back", false, "to what it was made of")
-	c.Flags().BoolVar(&forth, "forth", false, "to what became of it")
-	c.Flags().StringVar(&table, "csv", "", "write a table to this file; - for the screen")
-	c.Flags().StringVar(&doc, "epcis", "", "write the events on the way to this file, as EPCIS 2.0; - for the screen")
-	return a.fromShop(c)
+	c.Flags().StringVar(&f.of, "of", "", "id of what it is of, where several bear the code")
+	c.Flags().BoolVar(&f.back, "back", false, "to what it was made of")
+	c.Flags().BoolVar(&f.forth, "forth", false, "to what became of it")
+	c.Flags().StringVar(&f.table, "csv", "", "write a table to this file; - for the screen")
+	c.Flags().StringVar(&f.doc, "epcis", "", "write the events on the way to this file, as EPCIS 2.0; - for the screen")
+	c.Flags().BoolVar(&f.sheet, "sheet", false, "print what was found, to be worked down and signed")
+	c.Flags().BoolVar(&f.mock, "mock", false, "print the record of a mock recall")
+	c.Flags().StringVar(&f.language, "language", "", "language of the paper, such as en; the first of the cards when left out")
+	return a.fromShop(a.writes(c))
+}
+
+// follow answers one question.
+func (a *app) follow(ctx context.Context, d *follow.Desk, p *print.Press, code string, f traceFlags) error {
+	way, err := d.Way(ctx, code, f.of, f.back, f.forth)
+	if err != nil {
+		return err
+	}
+	r, err := d.Trace(ctx, code, f.of, way, time.Now)
+	if err != nil {
+		return err
+	}
+	switch {
+	case f.table != "":
+		return a.toFile(f.table, r.CSV)
+	case f.doc != "":
+		return a.epcis(p, r.Events, f.doc)
+	}
+	fmt.Fprint(a.Out, r.Text())
+	fmt.Fprintf(a.Out, "found in %s\n", r.Took.Round(time.Millisecond))
+	if !f.sheet {
+		return nil
+	}
+	return a.traced(ctx, d, p, f, print.Traced{Of: r.From, Reports: []*follow.Report{r}})
+}
+
+// exercise is a mock recall.
+func (a *app) exercise(ctx context.Context, d *follow.Desk, p *print.Press, code string, f traceFlags) error {
+	x, err := d.Exercise(ctx, code, f.of, time.Now)
+	if err != nil {
+		return err
+	}
+	fmt.Fprint(a.Out, x.Back.Text(), x.Forth.Text())
+	fmt.Fprintf(a.Out, "found both ways in %s\n", x.Took.Round(time.Millisecond))
+	return a.traced(ctx, d, p, f, print.Traced{Of: x.Forth.From, Reports: []*follow.Report{x.Forth, x.Back}, Exercise: x})
+}
+
+// traced prints what was found.
+func (a *app) traced(ctx context.Context, d *follow.Desk, p *print.Press, f traceFlags, q print.Traced) (err error) {
+	if q.Why, err = d.Why(ctx, q.Of); err != nil {
+		return err
+	}
+	if f.language != "" {
+		q.Languages = []string{f.language}
+	}
+	b, err := p.Traced(q)
+	if err != nil {
+		return err
+	}
+	return a.write(p, b, p.KindOf("traced").Next)
 }
 
 // toFile writes to the file path, or to the screen where it is "-". A file

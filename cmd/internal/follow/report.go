@@ -18,7 +18,7 @@ import (
 type Report struct {
 	trace.Tree
 	Goods []Gone        // forth: what left the house, by customer
-	Here  []trace.Found // forth: cartons and batches that did not leave
+	Here  []trace.Part  // forth: cartons that did not leave, and what is left of lots and batches
 	Lots  []Source      // back: the lots and whose they were
 	Took  time.Duration // how long the question took
 }
@@ -27,8 +27,15 @@ type Report struct {
 type Gone struct {
 	Customer, Order string
 	At              time.Time
-	Things          []trace.Part // cartons and pallets
-	Packs           unit.Count   // in them, where it is known
+	Things          []Box      // cartons and pallets
+	Packs           unit.Count // in them, where it is known
+}
+
+// Box is a carton or pallet, the batch in it that the trace came through, and
+// the day until which that keeps, as far as they are known.
+type Box struct {
+	trace.Part
+	Batch, Until string
 }
 
 // Source is a lot that a trace came to, and how it came in.
@@ -52,7 +59,7 @@ func (d *Desk) Trace(ctx context.Context, code, of string, way trace.Direction, 
 	}
 	r := &Report{Tree: tree}
 	if way == trace.Forth {
-		r.forth()
+		err = r.forth(ctx, d.Book)
 	} else {
 		err = r.back(ctx, d.Book)
 	}
@@ -61,48 +68,116 @@ func (d *Desk) Trace(ctx context.Context, code, of string, way trace.Direction, 
 }
 
 // forth sorts what was found into what left and what is still in the house.
-func (r *Report) forth() {
-	packs := map[trace.Thing]unit.Count{}
-	found := map[trace.Thing]bool{}
-	for _, f := range r.Found {
-		packs[f.Thing], found[f.Thing] = f.Pieces, true
+func (r *Report) forth(ctx context.Context, b trace.Reader) error {
+	boxes, err := r.boxes(ctx, b)
+	if err != nil {
+		return err
 	}
-	left, inside := map[trace.Thing]bool{}, map[trace.Thing][]trace.Thing{}
-	used := map[trace.Thing]bool{}
-	for _, e := range r.Events {
-		for _, p := range e.In {
-			used[p.Thing] = true
-			if e.Kind == trace.Load && found[p.Thing] {
-				inside[e.Out[0].Thing] = append(inside[e.Out[0].Thing], p.Thing)
-			}
-		}
-	}
+	inside := r.loaded()
+	left := map[trace.Thing]bool{}
 	for _, e := range r.Events {
 		if e.Kind != trace.Ship {
 			continue
 		}
 		g := Gone{Customer: e.Partner, Order: e.Order, At: e.At}
 		for _, p := range e.In {
-			if !found[p.Thing] {
+			if _, found := boxes[p.Thing]; !found {
 				continue
 			}
-			left[p.Thing] = true
-			g.Things = append(g.Things, trace.Part{Thing: p.Thing, Pieces: packs[p.Thing]})
-			g.Packs += packs[p.Thing]
-			for _, c := range inside[p.Thing] {
-				left[c] = true
-				g.Things = append(g.Things, trace.Part{Thing: c, Pieces: packs[c]})
-				g.Packs += packs[c]
+			for _, t := range append([]trace.Thing{p.Thing}, inside[p.Thing]...) {
+				left[t] = true
+				g.Things = append(g.Things, boxes[t])
+				g.Packs += boxes[t].Pieces
 			}
 		}
 		r.Goods = append(r.Goods, g)
 	}
-	for _, f := range r.Found {
-		if !left[f.Thing] && !used[f.Thing] {
-			r.Here = append(r.Here, f)
+	slices.SortStableFunc(r.Goods, func(a, b Gone) int { return strings.Compare(a.Customer, b.Customer) })
+	return r.here(ctx, b, left)
+}
+
+// boxes are the things that were found, each with the batch in it and its date.
+func (r *Report) boxes(ctx context.Context, b trace.Reader) (map[trace.Thing]Box, error) {
+	var batches []trace.Thing
+	for _, f := range r.Of(trace.Batch) {
+		batches = append(batches, f.Thing)
+	}
+	made, err := b.With(ctx, trace.Out, batches, trace.Make)
+	if err != nil {
+		return nil, err
+	}
+	until := map[trace.Thing]string{}
+	for _, e := range made {
+		if t := e.Out[0].Thing; e.Until != "" && (until[t] == "" || e.Until < until[t]) {
+			until[t] = e.Until
 		}
 	}
-	slices.SortStableFunc(r.Goods, func(a, b Gone) int { return strings.Compare(a.Customer, b.Customer) })
+	out := map[trace.Thing]Box{}
+	for _, f := range r.Found {
+		box := Box{Part: f.Part}
+		if f.Kind == trace.Carton && f.Before.Kind == trace.Batch {
+			box.Batch, box.Until = f.Before.Code, until[f.Before]
+		}
+		out[f.Thing] = box
+	}
+	return out, nil
+}
+
+// loaded are the cartons that were found, by the pallets that they stand on.
+func (r *Report) loaded() map[trace.Thing][]trace.Thing {
+	found := map[trace.Thing]bool{}
+	for _, f := range r.Found {
+		found[f.Thing] = true
+	}
+	out := map[trace.Thing][]trace.Thing{}
+	for _, e := range r.Events {
+		for _, p := range e.In {
+			if e.Kind == trace.Load && found[p.Thing] {
+				out[e.Out[0].Thing] = append(out[e.Out[0].Thing], p.Thing)
+			}
+		}
+	}
+	return out
+}
+
+// here finds what did not leave: cartons, and of each lot and batch what is left
+// by the book. Of one whose amounts nobody noted some may be left, so it is
+// there without an amount.
+func (r *Report) here(ctx context.Context, b trace.Reader, gone map[trace.Thing]bool) error {
+	balances, err := trace.Balances(ctx, b, things(r.Found))
+	if err != nil {
+		return err
+	}
+	at := map[trace.Thing]trace.Balance{}
+	for _, x := range balances {
+		at[x.Thing] = x
+	}
+	loaded := map[trace.Thing]bool{}
+	for _, list := range r.loaded() {
+		for _, t := range list {
+			loaded[t] = true
+		}
+	}
+	for _, f := range r.Found {
+		x, food := at[f.Thing]
+		switch mass, pieces := x.Left(); {
+		case gone[f.Thing] || loaded[f.Thing]:
+		case !food:
+			r.Here = append(r.Here, f.Part)
+		case mass > 0 || pieces > 0:
+			r.Here = append(r.Here, trace.Part{Thing: f.Thing, Mass: mass, Pieces: pieces})
+		case x.Unknown > 0 || x.Mass.In == 0 && x.Pieces.In == 0:
+			r.Here = append(r.Here, trace.Part{Thing: f.Thing})
+		}
+	}
+	return nil
+}
+
+func things(list []trace.Found) (out []trace.Thing) {
+	for _, f := range list {
+		out = append(out, f.Thing)
+	}
+	return out
 }
 
 // back looks up how each lot came in.
@@ -118,16 +193,6 @@ func (r *Report) back(ctx context.Context, b trace.Reader) error {
 		}
 	}
 	return nil
-}
-
-// Customers lists those who got any of it, each once.
-func (r *Report) Customers() (out []string) {
-	for _, g := range r.Goods {
-		if !slices.Contains(out, g.Customer) {
-			out = append(out, g.Customer)
-		}
-	}
-	return out
 }
 
 // Text says the answer in lines for a terminal.
@@ -154,12 +219,12 @@ func (r *Report) Text() string {
 	for _, g := range r.Goods {
 		fmt.Fprintf(&b, "%s, %s%s: %s\n", g.Customer, g.At.Format(time.DateOnly), behind(", order ", g.Order), counts(g))
 		for _, p := range g.Things {
-			fmt.Fprintf(&b, "  %s\n", p.Thing)
+			fmt.Fprintf(&b, "  %s%s%s\n", p.Thing, behind(", batch ", p.Batch), behind(", keeps until ", p.Until))
 		}
 	}
 	fmt.Fprintf(&b, "still in the house, or not noted as gone: %d\n", len(r.Here))
-	for _, f := range r.Here {
-		fmt.Fprintf(&b, "  %s%s\n", f.Thing, behind(", pieces ", count(f.Pieces)))
+	for _, p := range r.Here {
+		fmt.Fprintf(&b, "  %s%s%s\n", p.Thing, behind(", pieces ", count(p.Pieces)), behind(", ", mass(p.Mass)))
 	}
 	return b.String()
 }
@@ -198,14 +263,14 @@ func (r *Report) CSV(w io.Writer) error {
 		}
 		return c.WriteAll(rows)
 	}
-	rows := [][]string{{"customer", "order", "day", "what", "of", "code", "packs"}}
+	rows := [][]string{{"customer", "order", "day", "what", "of", "code", "packs", "mass", "batch", "until"}}
 	for _, g := range r.Goods {
 		for _, p := range g.Things {
-			rows = append(rows, []string{g.Customer, g.Order, g.At.Format(time.DateOnly), string(p.Kind), p.ID, p.Code, count(p.Pieces)})
+			rows = append(rows, []string{g.Customer, g.Order, g.At.Format(time.DateOnly), string(p.Kind), p.ID, p.Code, count(p.Pieces), "", p.Batch, p.Until})
 		}
 	}
-	for _, f := range r.Here {
-		rows = append(rows, []string{"", "", "", string(f.Kind), f.ID, f.Code, count(f.Pieces)})
+	for _, p := range r.Here {
+		rows = append(rows, []string{"", "", "", string(p.Kind), p.ID, p.Code, count(p.Pieces), mass(p.Mass), "", ""})
 	}
 	return c.WriteAll(rows)
 }

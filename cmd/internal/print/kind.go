@@ -95,7 +95,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind()}
 }
 
 // KindOf finds a kind by its name.
@@ -203,6 +203,7 @@ type Request struct {
 	pieces  unit.Count // of the card that a ticket goes with
 	day     *day       // whose run sheet it is
 	stale   []register.Stale
+	traced  *Traced
 	packed  unit.Date // day of packing; today when zero
 	compare bool      // only to be compared, never to be printed
 }
