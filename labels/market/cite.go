@@ -50,6 +50,7 @@ const (
 
 	additivesAct = "Regulation (EC) No 1333/2008"
 	titaniumAct  = "Regulation (EU) 2022/63"
+	animalAct    = "Implementing Regulation (EU) No 931/2011"
 	fdr          = "C.R.C., c. 870"
 	sfcr         = "SOR/2018-108"
 	cplr         = "C.R.C., c. 417"

@@ -28,6 +28,7 @@ func eu() *Market {
 	m.Kitchen = euKitchen()
 	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V").via("official translation memory of the act as published")}
 	m.Forbidden = []Forbidden{{"E 171", readOnDay("2026-11-28", titaniumAct, "Art. 1, 2")}}
+	m.Animal = readOnDay("2026-11-28", animalAct, "Art. 2, 3").via("lovguiden.dk, pig333.com")
 	return m
 }
 

@@ -58,6 +58,9 @@ type Market struct {
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite
+	// Animal is what wants certain facts with each lot of food of animal origin;
+	// zero where nothing is known to.
+	Animal Cite
 }
 
 // Colours is what asks for the sentence on activity and attention in children
@@ -78,6 +81,10 @@ func (m *Market) Name() string { return strings.ToUpper(m.Code) }
 
 // BothScales reports whether a temperature on a label is given in °F too.
 func (m *Market) BothScales() bool { return m.Fahrenheit.Act != "" }
+
+// WithAnimals reports whether certain facts must come with each lot of food of
+// animal origin.
+func (m *Market) WithAnimals() bool { return m.Animal.Act != "" }
 
 // A builder makes one market.
 type builder struct {

@@ -234,7 +234,7 @@ func (t teller) animal() list.List {
 		}
 		l.Rows = append(l.Rows, list.Row{Tied: true, Cells: []list.Cell{{Strong: t.name(s.ID), Under: t.Word("trace.lot") + " " + s.Code, Role: role.Name},
 			{Strong: t.amount(s.Mass, 0), Role: role.Amount}, {Under: t.Shop.Profile.Name.V + ", " + t.Shop.Profile.Address.V, Role: role.Note}}})
-		l.Rows = append(l.Rows, list.Row{Say: t.Word("trace.supplier") + ": " + s.From + " · " + t.Word("trace.came") + ": " + t.date(s.Day), Lines: t.Words("trace.from", "trace.owner", "trace.sent")})
+		l.Rows = append(l.Rows, list.Row{Say: t.Word("trace.supplier") + ": " + s.From + " · " + t.Word("trace.came") + ": " + t.date(s.Day), Lines: append(t.Words("trace.from", "trace.owner", "trace.sent"), t.Word("trace.to")+": "+t.Word("trace.owner"))})
 	}
 	return l
 }

@@ -241,6 +241,9 @@ func someEvents(t *testing.T, dir string) {
 	for n := range 5 {
 		all = append(all, lot("pear", fmt.Sprint("P-", n)))
 	}
+	tin, apricot := trace.Thing{Kind: trace.Batch, ID: "rye-shortbread-tin", Code: "L26074A"}, trace.Thing{Kind: trace.Lot, ID: "dried-apricot", Code: "OF-71"}
+	all = append(all, lot(apricot.ID, apricot.Code), trace.Event{Kind: trace.Make, Made: "2026-03-15", In: []trace.Part{{Thing: apricot}}, Out: []trace.Part{{Thing: tin}}},
+		trace.Event{Kind: trace.Withdraw, Why: "en: Stones may be in it.", In: []trace.Part{{Thing: apricot}}})
 	for i := range all {
 		all[i].At = time.Date(2026, 3, 17, 6, 0, 0, 0, time.UTC)
 		all[i].Noted = all[i].At

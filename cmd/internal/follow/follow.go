@@ -180,7 +180,7 @@ func (d *Desk) Ship(ctx context.Context, s Ship) (trace.Event, error) {
 	}
 	e.Order = s.Order
 	for _, code := range s.SSCCs {
-		t, err := d.named(ctx, code, "", trace.Carton, trace.Pallet)
+		t, err := d.Named(ctx, code, "", trace.Carton, trace.Pallet)
 		if err != nil {
 			return e, err
 		}
@@ -225,7 +225,7 @@ func (d *Desk) stranger(name string) error {
 // Withdraw is that a lot or batch may no longer be used or sold: one event with
 // the reason for the house, and one for each language in which buyers are told.
 func (d *Desk) Withdraw(ctx context.Context, code, of string, why trace.Reason) ([]trace.Event, error) {
-	t, err := d.named(ctx, code, of, trace.Lot, trace.Batch)
+	t, err := d.Named(ctx, code, of, trace.Lot, trace.Batch)
 	if err != nil {
 		return nil, err
 	}
@@ -258,9 +258,9 @@ func (d *Desk) Undo(number int64, why string) (trace.Event, error) {
 	return e, err
 }
 
-// named finds the one thing with a code, of one of the kinds where any are
+// Named finds the one thing with a code, of one of the kinds where any are
 // given. Many products may share a batch code: then of says which is meant.
-func (d *Desk) named(ctx context.Context, code, of string, kinds ...trace.Kind) (trace.Thing, error) {
+func (d *Desk) Named(ctx context.Context, code, of string, kinds ...trace.Kind) (trace.Thing, error) {
 	all, err := d.Book.Named(ctx, code)
 	if err != nil {
 		return trace.Thing{}, err

@@ -58,7 +58,7 @@ func list(parts []trace.Part) string {
 // Way is the direction of a question: the one asked for, else forth from what
 // came in or was made, and back from what leaves.
 func (d *Desk) Way(ctx context.Context, code, of string, back, forth bool) (trace.Direction, error) {
-	t, err := d.named(ctx, code, of)
+	t, err := d.Named(ctx, code, of)
 	switch {
 	case back:
 		return trace.Back, err

@@ -49,7 +49,7 @@ type Source struct {
 // it. clock gives the time, to say how long it took.
 func (d *Desk) Trace(ctx context.Context, code, of string, way trace.Direction, clock func() time.Time) (*Report, error) {
 	began := clock()
-	t, err := d.named(ctx, code, of)
+	t, err := d.Named(ctx, code, of)
 	if err != nil {
 		return nil, err
 	}

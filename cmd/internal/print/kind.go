@@ -95,7 +95,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
 }
 
 // KindOf finds a kind by its name.
@@ -197,15 +197,16 @@ type Request struct {
 	Draft      bool       `flag:"draft" help:"print what nobody has approved yet, with the mark of a draft across it"`
 	Own        any        // flags of the kind alone, as its Own made them
 
-	run     *shop.Run  // of the plan, that asked for it
-	first   int64      // number of the first piece, where it is not the next one
-	plan    *shop.Plan // nil for that of the day
-	pieces  unit.Count // of the card that a ticket goes with
-	day     *day       // whose run sheet it is
-	stale   []register.Stale
-	traced  *Traced
-	packed  unit.Date // day of packing; today when zero
-	compare bool      // only to be compared, never to be printed
+	run      *shop.Run  // of the plan, that asked for it
+	first    int64      // number of the first piece, where it is not the next one
+	plan     *shop.Plan // nil for that of the day
+	pieces   unit.Count // of the card that a ticket goes with
+	day      *day       // whose run sheet it is
+	stale    []register.Stale
+	traced   *Traced
+	recalled *Recalled
+	packed   unit.Date // day of packing; today when zero
+	compare  bool      // only to be compared, never to be printed
 }
 
 // own gives the flags that only this kind has.

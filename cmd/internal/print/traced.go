@@ -68,12 +68,16 @@ func (j *Job) found(s *recall.Sheet, r *follow.Report) {
 	}
 }
 
-// animal reports whether Reg. (EU) No 931/2011 asks for facts with a lot of an
+// animal reports whether a market of the shop asks for facts with a lot of an
 // ingredient: it comes from an animal, and holds no plants, as far as its
-// allergens and its name tell (Art. 1; food of both is exempt).
+// allergens and its name tell (food of both is exempt).
 func (j *Job) animal(id string) bool {
 	i := j.Shop.Ingredients[id]
-	if i == nil || !slices.Contains(j.marketCodes(), "EU") {
+	asked := slices.ContainsFunc(j.Shop.Profile.Markets, func(c shop.Text) bool {
+		m, err := j.market(c.V)
+		return err == nil && m.WithAnimals()
+	})
+	if i == nil || !asked {
 		return false
 	}
 	of := []string{"milk", "eggs", "fish", "crustaceans", "molluscs"}
