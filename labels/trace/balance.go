@@ -39,29 +39,56 @@ func (b Balance) Gone() (int64, bool) {
 
 // Balances are the balances of the lots and batches among things, in their order.
 func Balances(ctx context.Context, r Reader, list []Thing) ([]Balance, error) {
-	var out []Balance
-	var asked []Thing
-	at := map[Thing]int{}
+	l := newLedger(list)
+	if err := l.came(ctx, r); err != nil {
+		return nil, err
+	}
+	went, err := r.With(ctx, In, l.things, Make, Pack)
+	l.add(In, went)
+	return l.all, err
+}
+
+// Balances are the balances of the lots and batches of a walk forth, which has
+// been to all that they went into.
+func (t Tree) Balances(ctx context.Context, r Reader) ([]Balance, error) {
+	l := newLedger(t.Things())
+	l.add(In, t.Events)
+	return l.all, l.came(ctx, r)
+}
+
+// ledger is balances being drawn up.
+type ledger struct {
+	all    []Balance
+	things []Thing
+	at     map[Thing]int
+}
+
+func newLedger(list []Thing) *ledger {
+	l := &ledger{at: map[Thing]int{}}
 	for _, t := range list {
-		if _, twice := at[t]; !twice && (t.Kind == Lot || t.Kind == Batch) {
-			at[t] = len(out)
-			out, asked = append(out, Balance{Thing: t}), append(asked, t)
+		if _, twice := l.at[t]; !twice && (t.Kind == Lot || t.Kind == Batch) {
+			l.at[t] = len(l.all)
+			l.all, l.things = append(l.all, Balance{Thing: t}), append(l.things, t)
 		}
 	}
-	for _, side := range []Side{Out, In} {
-		events, err := r.With(ctx, side, asked, Receive, Make, Pack)
-		if err != nil {
-			return nil, err
-		}
-		for _, e := range events {
-			for _, p := range e.side(side) {
-				if i, ok := at[p.Thing]; ok {
-					out[i].add(side, p)
-				}
+	return l
+}
+
+// came adds what came in or was made.
+func (l *ledger) came(ctx context.Context, r Reader) error {
+	came, err := r.With(ctx, Out, l.things, Receive, Make)
+	l.add(Out, came)
+	return err
+}
+
+func (l *ledger) add(side Side, events []Event) {
+	for _, e := range events {
+		for _, p := range e.side(side) {
+			if i, ok := l.at[p.Thing]; ok && e.Kind != Withdraw {
+				l.all[i].add(side, p)
 			}
 		}
 	}
-	return out, nil
 }
 
 func (b *Balance) add(side Side, p Part) {

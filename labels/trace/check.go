@@ -104,7 +104,7 @@ func (c *check) above() error {
 			return refuse("look at the codes", "%s would be made of itself", f.Thing)
 		}
 	}
-	return free(c.ctx, c.r, tree.things())
+	return free(c.ctx, c.r, tree.Things())
 }
 
 // once refuses a carton that is packed twice, stands on two pallets, or goes to

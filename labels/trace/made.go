@@ -61,7 +61,7 @@ func stopped(ctx context.Context, r Reader, all []Event, tell func(Thing, Event)
 		if err != nil {
 			return err
 		}
-		for _, t := range tree.things() {
+		for _, t := range tree.Things() {
 			tell(t, e)
 		}
 	}

@@ -41,7 +41,8 @@ func (t Tree) Of(k Kind) (out []Found) {
 	return out
 }
 
-func (t Tree) things() []Thing {
+// Things are the things that were found, in their order.
+func (t Tree) Things() []Thing {
 	out := make([]Thing, len(t.Found))
 	for i, f := range t.Found {
 		out[i] = f.Thing
@@ -59,58 +60,60 @@ func Walk(ctx context.Context, r Reader, from Thing, way Direction) (Tree, error
 
 // walk goes level by level, so that a book is asked once a level.
 func walk(ctx context.Context, r Reader, from []Thing, way Direction) (Tree, error) {
-	t := Tree{Way: way}
-	seen := map[Thing]bool{}
-	events := map[int64]bool{}
+	w := walker{Tree: Tree{Way: way}, at: map[Thing]int{}, events: map[int64]bool{}}
 	for _, f := range from {
-		if !seen[f] {
-			seen[f] = true
-			t.Found = append(t.Found, Found{Part: Part{Thing: f}})
-		}
+		w.find(Found{Part: Part{Thing: f}})
 	}
-	near, far := Out, In
+	near := Out
 	if way == Forth {
-		near, far = In, Out
+		near = In
 	}
-	for level := from; len(level) > 0; {
-		list, err := r.With(ctx, near, level)
+	for begin := 0; begin < len(w.Found); {
+		end := len(w.Found)
+		list, err := r.With(ctx, near, Tree{Found: w.Found[begin:end]}.Things())
 		if err != nil {
-			return t, err
+			return w.Tree, err
 		}
-		at := map[Thing]bool{}
-		for _, l := range level {
-			at[l] = true
-		}
-		level = nil
 		for _, e := range list {
-			if events[e.Number] || e.Kind == Withdraw {
-				continue
-			}
-			events[e.Number] = true
-			t.Events = append(t.Events, e)
-			i := slices.IndexFunc(e.side(near), func(p Part) bool { return at[p.Thing] })
-			for _, p := range e.side(far) {
-				if !seen[p.Thing] {
-					seen[p.Thing] = true
-					level = append(level, p.Thing)
-					t.Found = append(t.Found, Found{Part: p, Event: e.Number, Before: e.side(near)[i].Thing})
-				}
-			}
+			w.event(e, begin, end)
 		}
+		begin = end
 	}
-	t.depths()
-	slices.SortFunc(t.Events, func(a, b Event) int { return int(a.Number - b.Number) })
-	return t, nil
+	slices.SortFunc(w.Events, func(a, b Event) int { return int(a.Number - b.Number) })
+	return w.Tree, nil
 }
 
-// depths counts the events on the way to each thing. What leads to a thing is
-// found before it.
-func (t *Tree) depths() {
-	depth := map[Thing]int{}
-	for i, f := range t.Found {
-		if f.Event != 0 {
-			t.Found[i].Depth = depth[f.Before] + 1
-		}
-		depth[f.Thing] = t.Found[i].Depth
+// walker is a walk under way.
+type walker struct {
+	Tree
+	at     map[Thing]int // place of each thing in Found
+	events map[int64]bool
+}
+
+func (w *walker) find(f Found) {
+	if _, seen := w.at[f.Thing]; !seen {
+		w.at[f.Thing] = len(w.Found)
+		w.Found = append(w.Found, f)
+	}
+}
+
+// event goes through an event that one of the things from begin to end is in.
+func (w *walker) event(e Event, begin, end int) {
+	if w.events[e.Number] || e.Kind == Withdraw {
+		return
+	}
+	w.events[e.Number] = true
+	w.Events = append(w.Events, e)
+	near, far := e.Out, e.In
+	if w.Way == Forth {
+		near, far = e.In, e.Out
+	}
+	i := slices.IndexFunc(near, func(p Part) bool {
+		n, found := w.at[p.Thing]
+		return found && begin <= n && n < end
+	})
+	before := w.Found[w.at[near[i].Thing]]
+	for _, p := range far {
+		w.find(Found{Part: p, Depth: before.Depth + 1, Event: e.Number, Before: before.Thing})
 	}
 }

@@ -14,7 +14,7 @@ func Withdrawn(ctx context.Context, r Reader, t Thing) (Event, bool, error) {
 	if err != nil {
 		return Event{}, false, err
 	}
-	return withdrawn(ctx, r, tree.things())
+	return withdrawn(ctx, r, tree.Things())
 }
 
 // withdrawn gives the first withdrawal of one of the things.

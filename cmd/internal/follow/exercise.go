@@ -28,13 +28,11 @@ func (d *Desk) Exercise(ctx context.Context, code, of string, clock func() time.
 	if x.Back, err = d.Trace(ctx, code, of, trace.Back, clock); err != nil {
 		return nil, err
 	}
-	var all []trace.Thing
-	for _, f := range slices.Concat(x.Back.Found, x.Forth.Found) {
-		all = append(all, f.Thing)
-	}
-	if x.Balances, err = trace.Balances(ctx, d.Book, all); err != nil {
+	back, err := trace.Balances(ctx, d.Book, x.Back.Things()[1:]) // the thing itself is among those forth
+	if err != nil {
 		return nil, err
 	}
+	x.Balances = slices.Concat(back, x.Forth.Balances)
 	if err := x.prove(ctx, d.Book); err != nil {
 		return nil, err
 	}

@@ -17,10 +17,11 @@ import (
 // Report is the answer to one question of a recall.
 type Report struct {
 	trace.Tree
-	Goods []Gone        // forth: what left the house, by customer
-	Here  []trace.Part  // forth: cartons that did not leave, and what is left of lots and batches
-	Lots  []Source      // back: the lots and whose they were
-	Took  time.Duration // how long the question took
+	Goods    []Gone          // forth: what left the house, by customer
+	Here     []trace.Part    // forth: cartons that did not leave, and what is left of lots and batches
+	Lots     []Source        // back: the lots and whose they were
+	Balances []trace.Balance // forth: of the lots and batches, in the order in which they were found
+	Took     time.Duration   // how long the question took
 }
 
 // Gone is what left for one customer.
@@ -69,101 +70,91 @@ func (d *Desk) Trace(ctx context.Context, code, of string, way trace.Direction, 
 
 // forth sorts what was found into what left and what is still in the house.
 func (r *Report) forth(ctx context.Context, b trace.Reader) error {
-	boxes, err := r.boxes(ctx, b)
+	until, err := r.dates(ctx, b)
 	if err != nil {
 		return err
 	}
-	inside := r.loaded()
-	left := map[trace.Thing]bool{}
+	at := make(map[trace.Thing]int, len(r.Found))
+	for i, f := range r.Found {
+		at[f.Thing] = i
+	}
+	inside := map[trace.Thing][]int{} // cartons by the pallets that they stand on
+	gone := make([]bool, len(r.Found))
+	for _, e := range r.Events {
+		for _, p := range e.In {
+			if i, found := at[p.Thing]; found && e.Kind == trace.Load {
+				inside[e.Out[0].Thing] = append(inside[e.Out[0].Thing], i)
+				gone[i] = true // to the pallet, which is asked for in its place
+			}
+		}
+	}
 	for _, e := range r.Events {
 		if e.Kind != trace.Ship {
 			continue
 		}
 		g := Gone{Customer: e.Partner, Order: e.Order, At: e.At}
 		for _, p := range e.In {
-			if _, found := boxes[p.Thing]; !found {
-				continue
-			}
-			for _, t := range append([]trace.Thing{p.Thing}, inside[p.Thing]...) {
-				left[t] = true
-				g.Things = append(g.Things, boxes[t])
-				g.Packs += boxes[t].Pieces
+			if i, found := at[p.Thing]; found {
+				for _, i := range append([]int{i}, inside[p.Thing]...) {
+					gone[i] = true
+					g.add(box(r.Found[i], until))
+				}
 			}
 		}
 		r.Goods = append(r.Goods, g)
 	}
 	slices.SortStableFunc(r.Goods, func(a, b Gone) int { return strings.Compare(a.Customer, b.Customer) })
-	return r.here(ctx, b, left)
+	return r.here(ctx, b, gone)
 }
 
-// boxes are the things that were found, each with the batch in it and its date.
-func (r *Report) boxes(ctx context.Context, b trace.Reader) (map[trace.Thing]Box, error) {
+func (g *Gone) add(b Box) {
+	g.Things = append(g.Things, b)
+	g.Packs += b.Pieces
+}
+
+// box is a carton or pallet that was found, with the batch in it and its date.
+func box(f trace.Found, until map[trace.Thing]string) Box {
+	b := Box{Part: f.Part}
+	if f.Kind == trace.Carton && f.Before.Kind == trace.Batch {
+		b.Batch, b.Until = f.Before.Code, until[f.Before]
+	}
+	return b
+}
+
+// dates are the days until which the batches keep that were found.
+func (r *Report) dates(ctx context.Context, b trace.Reader) (map[trace.Thing]string, error) {
 	var batches []trace.Thing
 	for _, f := range r.Of(trace.Batch) {
 		batches = append(batches, f.Thing)
 	}
 	made, err := b.With(ctx, trace.Out, batches, trace.Make)
-	if err != nil {
-		return nil, err
-	}
 	until := map[trace.Thing]string{}
 	for _, e := range made {
 		if t := e.Out[0].Thing; e.Until != "" && (until[t] == "" || e.Until < until[t]) {
 			until[t] = e.Until
 		}
 	}
-	out := map[trace.Thing]Box{}
-	for _, f := range r.Found {
-		box := Box{Part: f.Part}
-		if f.Kind == trace.Carton && f.Before.Kind == trace.Batch {
-			box.Batch, box.Until = f.Before.Code, until[f.Before]
-		}
-		out[f.Thing] = box
-	}
-	return out, nil
-}
-
-// loaded are the cartons that were found, by the pallets that they stand on.
-func (r *Report) loaded() map[trace.Thing][]trace.Thing {
-	found := map[trace.Thing]bool{}
-	for _, f := range r.Found {
-		found[f.Thing] = true
-	}
-	out := map[trace.Thing][]trace.Thing{}
-	for _, e := range r.Events {
-		for _, p := range e.In {
-			if e.Kind == trace.Load && found[p.Thing] {
-				out[e.Out[0].Thing] = append(out[e.Out[0].Thing], p.Thing)
-			}
-		}
-	}
-	return out
+	return until, err
 }
 
 // here finds what did not leave: cartons, and of each lot and batch what is left
 // by the book. Of one whose amounts nobody noted some may be left, so it is
 // there without an amount.
-func (r *Report) here(ctx context.Context, b trace.Reader, gone map[trace.Thing]bool) error {
-	balances, err := trace.Balances(ctx, b, things(r.Found))
-	if err != nil {
+func (r *Report) here(ctx context.Context, b trace.Reader, gone []bool) (err error) {
+	if r.Balances, err = r.Tree.Balances(ctx, b); err != nil {
 		return err
 	}
-	at := map[trace.Thing]trace.Balance{}
-	for _, x := range balances {
-		at[x.Thing] = x
-	}
-	loaded := map[trace.Thing]bool{}
-	for _, list := range r.loaded() {
-		for _, t := range list {
-			loaded[t] = true
+	food := r.Balances // in the order of what was found, cartons and pallets left out
+	for i, f := range r.Found {
+		if f.Kind == trace.Carton || f.Kind == trace.Pallet {
+			if !gone[i] {
+				r.Here = append(r.Here, f.Part)
+			}
+			continue
 		}
-	}
-	for _, f := range r.Found {
-		x, food := at[f.Thing]
+		x := food[0]
+		food = food[1:]
 		switch mass, pieces := x.Left(); {
-		case gone[f.Thing] || loaded[f.Thing]:
-		case !food:
-			r.Here = append(r.Here, f.Part)
 		case mass > 0 || pieces > 0:
 			r.Here = append(r.Here, trace.Part{Thing: f.Thing, Mass: mass, Pieces: pieces})
 		case x.Unknown > 0 || x.Mass.In == 0 && x.Pieces.In == 0:
@@ -171,13 +162,6 @@ func (r *Report) here(ctx context.Context, b trace.Reader, gone map[trace.Thing]
 		}
 	}
 	return nil
-}
-
-func things(list []trace.Found) (out []trace.Thing) {
-	for _, f := range list {
-		out = append(out, f.Thing)
-	}
-	return out
 }
 
 // back looks up how each lot came in.
