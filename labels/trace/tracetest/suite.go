@@ -39,6 +39,7 @@ func Run(t *testing.T, open func(testing.TB) trace.Book) {
 		t.Run(c.name, func(t *testing.T) { c.test(t, book{t, open(t)}) })
 	}
 	t.Run("random graphs", func(t *testing.T) { testRandom(t, open) })
+	t.Run("random food", func(t *testing.T) { testFood(t, open) })
 }
 
 var noon = time.Date(2026, 3, 17, 12, 0, 0, 0, time.UTC)
