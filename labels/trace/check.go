@@ -303,6 +303,21 @@ func (c *check) undo() error {
 			}
 		}
 	}
+	return stillEnough(e, from, used)
+}
+
+// stillEnough refuses to take back so much of a thing that what was used of it
+// is more than what stays. Where nothing of known amount stays, it is as before
+// anybody counted.
+func stillEnough(e Event, from, used []Event) error {
+	for _, p := range e.Out {
+		have, _ := total(from, Out, p.Thing)
+		went, _ := total(used, In, p.Thing)
+		mass, pieces := have.Mass-p.Mass, have.Pieces-p.Pieces
+		if p.Mass > 0 && mass > 0 && mass < went.Mass || p.Pieces > 0 && pieces > 0 && pieces < went.Pieces {
+			return refuse("undo first what used it", "more of %s was used than there would be left", p.Thing)
+		}
+	}
 	return nil
 }
 

@@ -218,6 +218,15 @@ func testUndo(t *testing.T, b book) {
 	if got := fmt.Sprint(customers(b.walk(lot("dried-apricot", "OF-88"), trace.Forth))); got != "[Quay Stores Quay Stores]" {
 		t.Errorf("customers %s", got)
 	}
+
+	// A lot that came in twice: so much was used of it that neither delivery can go.
+	twice := lot("sugar", "S-1")
+	first := b.note(trace.Event{Kind: trace.Receive, Partner: "Osmer Sugar", Out: []trace.Part{g(twice, "5 kg")}})
+	b.note(trace.Event{Kind: trace.Receive, Partner: "Osmer Sugar", Out: []trace.Part{g(twice, "2 kg")}})
+	use := b.note(trace.Event{Kind: trace.Make, In: []trace.Part{g(twice, "3 kg")}, Out: bare(batch("syrup", "1"))})
+	b.refused(trace.Event{Kind: trace.Undo, Undoes: first.Number, Why: "typed wrongly"}, "more of lot S-1 of sugar was used than there would be left")
+	b.note(trace.Event{Kind: trace.Undo, Undoes: use.Number, Why: "typed wrongly"})
+	b.note(trace.Event{Kind: trace.Undo, Undoes: first.Number, Why: "typed wrongly"})
 }
 
 // Nothing made of what was withdrawn is used, packed or shipped.
