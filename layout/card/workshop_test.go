@@ -64,6 +64,22 @@ func TestWorkshopSaysIt(t *testing.T) {
 	}
 }
 
+// More liquid than 0.6 times the chocolate is too warm for 33 to 35 °C, and the
+// card says by how much it must cool: here 410 g of cream and 40 g of
+// invert sugar on 500 g (TestHowMuchLiquid in labels/heat has the figures).
+func TestTooMuchLiquid(t *testing.T) {
+	sh := workshop(t)
+	sh.Formulas["dark-ganache"].Lines[0].Take.V = 410 * unit.Gram
+	for _, form := range []Form{Full, Wall} {
+		c := cardOf(t, sh, "dark-ganache", "card-a4", "en+fr")
+		c.Form = form
+		all := readAll(composed(t, c))
+		for _, s := range []string{"too warm for 33 to 35 °C (92 to 95 °F): cool before going on", "de trop pour 33 à 35 °C"} {
+			layouttest.Has(t, all, s)
+		}
+	}
+}
+
 // The largest figure of a step is what it is done at, never a side condition:
 // 60 °C of the gelatine stands smaller than anything that ends a step.
 func TestSideConditionsAreSmaller(t *testing.T) {
@@ -90,6 +106,9 @@ type raw struct {
 		LeftBehind string `yaml:"left-behind"`
 	} `yaml:"losses"`
 }
+
+// plain is an amount with plain blanks, and none between thousands.
+func plain(s string) string { return strings.NewReplacer("\u00a0", " ", "\u202f", "").Replace(s) }
 
 // number is the figure before a unit, in grams where that is kg.
 func number(t *testing.T, s string) float64 {
@@ -149,7 +168,7 @@ func TestWorkshopIsRecalculated(t *testing.T) {
 			}
 			sum := 0.0
 			for i, p := range said.Lanes[0].puts {
-				want, got := number(t, f.Lines[i].Take)*times, number(t, strings.ReplaceAll(p.Amount, "\u00a0", " "))
+				want, got := number(t, f.Lines[i].Take)*times, number(t, plain(p.Amount))
 				step := 1.0
 				if want < 50 {
 					step = 0.1
