@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -72,7 +73,7 @@ func (a *app) list(p print.Posted) {
 		stale[s.Copy.Number] = s
 	}
 	for _, c := range p.Copies {
-		line := fmt.Sprintf("%3d  %s: %s %s, %s, copy %d of %d", c.Number, c.Place, c.ID, c.Version, c.CheckWord, c.N, c.Of)
+		line := fmt.Sprintf("%3d  %s: %s %s, %s, copy %d of %d, %s", c.Number, c.Place, c.ID, c.Version, c.CheckWord, c.N, c.Of, looks(c))
 		if s, ok := stale[c.Number]; ok && s.Gone {
 			line += "  OUT OF DATE: there is no such card any more"
 		} else if ok {
@@ -81,6 +82,16 @@ func (a *app) list(p print.Posted) {
 		fmt.Fprintln(a.Out, line)
 	}
 	fmt.Fprintf(a.Out, "%s on the wall, %d out of date\n", counted(len(p.Copies), "copy", "copies"), len(p.Stale))
+}
+
+// looks tells copies of one card apart: the size of its batch, the paper, and
+// the languages that it speaks.
+func looks(c register.Copy) string {
+	size := c.Size
+	if size == "" {
+		size = "as written"
+	}
+	return size + " on " + c.Paper + " in " + strings.Join(c.Langs, ", ")
 }
 
 // asked turns what the register refuses into a mistake of the command line;
