@@ -110,17 +110,21 @@ func (z *setting) across(s *compose.Setter, room page.Rect, r Row) unit.Length {
 }
 
 // fields sets words in front of boxes to write in, as many beside each other as
-// there is room for.
+// there is room for; the last takes what the line leaves, for a reason or a name.
 func (z *setting) fields(s *compose.Setter, room page.Rect, r Row) unit.Length {
 	x, y := room.X, room.Y
-	for _, words := range r.Fields {
+	for i, words := range r.Fields {
 		q := flow.Words(role.Note, r.Src, words)
 		need := s.Width(q, z.size) + unit.MM + write
 		if x > room.X && x+need > room.Right() {
 			x, y = room.X, y+high+unit.MM/2
 		}
 		s.Must(need, room.W, r.Src)
-		x = z.box(s, page.Rect{X: x, Y: y, W: need, H: high}, q, write).Right() + between
+		most := write
+		if i == len(r.Fields)-1 {
+			need, most = room.Right()-x, room.W
+		}
+		x = z.box(s, page.Rect{X: x, Y: y, W: need, H: high}, q, most).Right() + between
 	}
 	return y + high - room.Y
 }
