@@ -132,6 +132,9 @@ func (t teller) limits(steps []shop.Step) (out []list.Row) {
 // limit says a limit and how it is measured: "≤ 5 °C (41 °F), within 2 h; probe".
 func (t teller) limit(l *shop.Limit) string {
 	var out []string
+	if l.From.Set() {
+		out = append(out, t.Fill("card.limit-from", map[string]string{"temp": strings.ReplaceAll(t.Record.Lang.Temp(l.From.V, true), " ", compose.NoBreak)}))
+	}
 	if l.Reach.Set() {
 		out = append(out, strings.ReplaceAll(t.Record.Lang.Limit(l.Reach.V, true), " ", compose.NoBreak))
 	}
