@@ -68,7 +68,7 @@ type Profile struct {
 	CounterNumber  Text                 `key:"counter-number" help:"How the numbers of goods weighed at the shop's own counter are made, such as 28{item:5}{weight:5}: digits from 20 to 29 on, the item, its weight in grams or its price in the smallest coin, and {inner-check} where the country has a check digit over these; the last check digit is not written."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
-	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`
+	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|board|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`
 	Hour           diag.At[unit.Money]  `key:"hour-of-work" help:"What an hour of work costs, such as 24.00 EUR; for the audit sheet alone."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`

@@ -14,7 +14,7 @@ import (
 
 const profileFile = "shop.yaml"
 
-const demoPrints = "day-prints: [card, label, carton, ticket, batch-record, prep, shopping, allergen-order, card-list]"
+const demoPrints = "day-prints: [card, label, carton, ticket, batch-record, prep, board, shopping, allergen-order, card-list]"
 
 // The words that day-prints knows are the kinds that a day can print: who adds
 // such a kind adds its word to the tag.
