@@ -27,6 +27,7 @@ type Claim struct {
 	at     diag.Pos      // where the numbers come from
 	found  *diag.List    // of the job that bears them
 	events []trace.Event // what is packed under the numbers
+	dealt  bool          // its numbers are the next ones; nobody typed them
 }
 
 // claimsOf are the numbers that jobs need from the register, in their order. A
@@ -40,7 +41,7 @@ func claimsOf(jobs []*Job) (out []Claim) {
 		if j.Request.run != nil {
 			asked = ofDay
 		}
-		out = append(out, Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, events: j.packed(j.Clock), Print: register.Print{
+		out = append(out, Claim{dealt: j.Request.SSCCFrom == "" && j.Request.first == 0, ssccs: j.SSCCs, at: j.Number, found: j.Found, events: j.packed(j.Clock), Print: register.Print{
 			Kind: j.Kind.Name, ID: j.ID, Version: fmt.Sprintf("v%d", j.Product.Version.V), Batch: j.Batch, Made: j.Facts.Made.String(),
 			Series: j.numbersOf().Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
 			Digest: j.digest(), At: j.Clock, Pack: j.Pack.ID.V, Market: code(j.Market), Langs: strings.Join(langCodes(j.Langs), ","),
@@ -146,6 +147,8 @@ func try(ctx context.Context, book keep.Books, claims []Claim) error {
 		err := book.Try(ctx, []register.Print{c.Print}, c.events)
 		var no *register.Error
 		switch {
+		case tooSlow(err):
+			return quicker(err) // a moment ago the numbers were free
 		case errors.As(err, &no) && refusal(no.Rule):
 			c.found.Errorf(c.at, "print-book", no.Hint(), "%s of %s, batch %s: %v", c.Kind, c.ID, c.Batch, no)
 		case err != nil:
@@ -153,6 +156,16 @@ func try(ctx context.Context, book keep.Books, claims []Claim) error {
 		}
 	}
 	return nil
+}
+
+// tooSlow reports whether numbers that were free were given to somebody else.
+func tooSlow(err error) bool {
+	rule := register.RuleOf(err)
+	return rule == register.Before || rule == register.Passed
+}
+
+func quicker(err error) error {
+	return usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
 }
 
 // refusal reports whether a rule is about what was asked for, and not about the
@@ -183,6 +196,8 @@ func lookUpClaims(ctx context.Context, book register.Register, claims []Claim) e
 		}
 		before := slices.IndexFunc(done, func(d register.Print) bool { return d.Bears(c.Series, c.From, c.To) })
 		switch {
+		case c.dealt && c.Again == "" && (before >= 0 || c.From <= last): // they were free a moment ago
+			return quicker(fmt.Errorf("SSCC %s is on a carton", c.ssccs[0]))
 		case before >= 0:
 			printedBefore(c, done[before], wroteAny(done, done[before]), last)
 		case c.From < 1:
@@ -322,8 +337,8 @@ func (p *Press) claim(ctx context.Context, disk keep.Disk, claims []Claim) (numb
 		return nil, err
 	}
 	done, err := book.ClaimWith(ctx, all, events)
-	if rule := register.RuleOf(err); rule == register.Before || rule == register.Passed {
-		return nil, usage.Errorf("give the command again", "another program was quicker: %v; nothing was printed", err)
+	if tooSlow(err) {
+		return nil, quicker(err)
 	}
 	if err != nil {
 		return nil, err

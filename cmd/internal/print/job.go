@@ -21,6 +21,7 @@ import (
 	"chablon/labels/words"
 	"chablon/layout/carton"
 	"chablon/layout/page"
+	"chablon/layout/pdf"
 	"chablon/layout/stock"
 )
 
@@ -79,18 +80,34 @@ type Set struct {
 	Date    unit.Date                 // the last day printed on it; that of the facts when left out
 	Scan    string                    // what a scanner must show of the batch mark of piece 1; "" where none is borne
 	Keys    map[string][]string       // words from memory used beside Told, keys of the language files by language
+
+	made [][]page.Item // own marks, by piece
 }
 
 // art is the artwork of piece n, counted from 1.
 func (s *Set) art(n int) *page.Art { return s.Arts[min(n, len(s.Arts))-1] }
 
-// own are the marks of piece n alone.
+// own are the marks of piece n alone. They are asked for twice, for checking and
+// for drawing, and a mark that carries a number is dear to make: it is kept.
 func (s *Set) own(n int) []page.Item {
-	if s.Own == nil {
+	switch {
+	case s.Own == nil:
 		return nil
+	case n < 1 || n > mostKept:
+		return s.Own(n)
 	}
-	return s.Own(n)
+	for len(s.made) < n {
+		s.made = append(s.made, nil)
+	}
+	if s.made[n-1] == nil {
+		s.made[n-1] = s.Own(n)
+	}
+	return s.made[n-1]
 }
+
+// mostKept is how many pieces' own marks are kept, some 2 KB each: those of one
+// file.
+const mostKept = pdf.MaxPages
 
 // lookUp finds all that the request names, and fills in what is usual.
 func (j *Job) lookUp() error {

@@ -266,6 +266,7 @@ func (j *Job) leave(n, count int) {
 	if len(j.set.Arts) > 1 {
 		j.set.Arts = j.set.Arts[n-1 : n-1+count]
 	}
+	j.set.made = nil
 	if own != nil {
 		j.set.Own = func(i int) []page.Item { return own((n-1)*j.copies() + i) }
 	}

@@ -128,3 +128,25 @@ func first(run stock.Imposition) *page.Page {
 	}
 	return nil
 }
+
+// TestMarkMadeOnce: the mark that carries a label's number is made once for
+// checking and drawing it, and a mark made anew for other numbers is another.
+func TestMarkMadeOnce(t *testing.T) {
+	p, made := demoPress(t), map[int]int{}
+	k := p.KindOf("label")
+	compose := k.Compose
+	k.Compose = func(j *Job) (Set, error) {
+		s, err := compose(j)
+		own := s.Own
+		s.Own = func(n int) []page.Item { made[n]++; return own(n) }
+		return s, err
+	}
+	for _, q := range asked(t, p, "label", benchProduct, Request{Count: 30}).Papers {
+		bytesOf(t, q)
+	}
+	for n := 1; n <= 30; n++ {
+		if made[n] != 1 {
+			t.Errorf("label %d was made %d times", n, made[n])
+		}
+	}
+}
