@@ -145,6 +145,11 @@ func (c *checker) cartons() {
 			c.wrong(k.Pack.Pos, "pack", meant(k.Pack.V, p.PackIDs(), "packs here are "+list(p.PackIDs())), "%s has no pack %q", p.ID, k.Pack.V)
 		}
 		c.pieces(k.Holds, "what a carton holds")
+		c.pieces(k.Tie, "what a layer holds")
+		c.pieces(k.High, "a number of layers")
+		if k.Tie.Set() != k.High.Set() {
+			c.wrong(k.Pos, "carton", "write both tie: and high:, or neither", "a pallet of %s is either counted in layers or not", p.ID)
+		}
 		if k.Sides.Set() && (k.Sides.V < 1 || k.Sides.V > MaxSides) {
 			c.wrong(k.Sides.Pos, "carton", "count the sides that bear its label", "a carton has 1 to %d sides for its label, not %d", MaxSides, k.Sides.V)
 		}

@@ -164,6 +164,8 @@ type Carton struct {
 	GTIN  Text                `key:"gtin" help:"GTIN of the carton itself, of 12, 13 or 14 digits, as text. Without one, its label names the pack and how many of it are inside."`
 	Paper Text                `key:"paper" must:"yes" help:"Id of the label paper."`
 	Tare  diag.At[unit.Mass]  `key:"tare" help:"Mass of the empty carton with its packing."`
+	Tie   diag.At[unit.Count] `key:"tie" help:"How many cartons make one layer of a pallet."`
+	High  diag.At[unit.Count] `key:"high" help:"How many layers of them stand on a pallet at most."`
 	Bars  diag.At[bool]       `key:"bars-only" help:"Set where scanners read bars alone and no matrix: then all data stand in bars, and the words become smaller, or the label is refused."`
 	Sides diag.At[unit.Count] `key:"sides" help:"On how many sides of the carton the same label is stuck, 1 to 4; it is then printed as often. 1 when left out."`
 }

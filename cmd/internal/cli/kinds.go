@@ -62,6 +62,8 @@ func subject(k *print.Kind) string {
 		return "FORMULA"
 	case print.Made:
 		return "FORMULA-or-PRODUCT"
+	case print.Cartons:
+		return "[SSCC...]"
 	}
 	return "[SHOP]"
 }
@@ -75,6 +77,8 @@ func args(k *print.Kind) cobra.PositionalArgs {
 		return exactlyOne("formula")
 	case print.Made:
 		return exactlyOne("formula or product")
+	case print.Cartons:
+		return nil
 	case print.Products:
 		return func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {

@@ -24,7 +24,7 @@ func cartonKind() *Kind {
 		Name: "carton", File: "cartons", One: "carton label", Many: "carton labels",
 		Short:   "Print the carton labels of a product",
 		Long:    "Prints one label for each shipped carton. Print it after the carton is closed\nand counted. A serial reference must never be used for a second carton.",
-		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --today 2026-03-17\n  chablon carton pear-hazelnut-tartlet --packs 7 --today 2026-03-17",
+		Example: "  chablon carton pear-hazelnut-tartlet --count 2 --today 2026-03-17\n  chablon carton pear-hazelnut-tartlet --packs 7 --today 2026-03-17\n  chablon carton passion-caramel-bar --for ossel-larder --order OL-4711 --shop my-shop",
 		Next:    "Stick it on the closed and counted carton, on a dry face.",
 		Bears:   ItsBatch, Most: carton.MaxCartons, SSCC: true, Weighs: true, Scan: gs1.Trade,
 		Own:   func() any { return &CartonOptions{} },

@@ -37,6 +37,10 @@ func claimsOf(jobs []*Job) (out []Claim) {
 		if !j.numbered() || j.Draft {
 			continue
 		}
+		if j.load != nil {
+			out = append(out, j.palletClaim())
+			continue
+		}
 		asked := ""
 		if j.Request.run != nil {
 			asked = ofDay

@@ -69,6 +69,9 @@ func (j *Job) partner() string {
 // the customer, the order and the day, and how many packs are inside, as the
 // trace kept them.
 func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request) error {
+	if id == palletKind().Name {
+		return loadedFor(ctx, book, code, r)
+	}
 	it := trace.Thing{Kind: trace.Carton, ID: id, Code: code}
 	list, err := book.With(ctx, trace.Out, []trace.Thing{it})
 	for _, e := range list {
@@ -81,6 +84,18 @@ func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request
 			if r.packed, err = unit.ParseDate(e.Made); err != nil {
 				return fmt.Errorf("the print book has a wrong day of packing: %w", err)
 			}
+		}
+	}
+	return err
+}
+
+// loadedFor gives a request back the cartons that a pallet was loaded with.
+func loadedFor(ctx context.Context, book keep.Books, code string, r *Request) error {
+	list, err := book.With(ctx, trace.Out, []trace.Thing{{Kind: trace.Pallet, Code: code}})
+	for _, e := range list {
+		r.For, r.Order = e.Partner, e.Order
+		for _, p := range e.In {
+			r.IDs = append(r.IDs, p.Code)
 		}
 	}
 	return err

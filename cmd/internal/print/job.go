@@ -21,6 +21,7 @@ import (
 	"chablon/labels/words"
 	"chablon/layout/carton"
 	"chablon/layout/page"
+	"chablon/layout/pallet"
 	"chablon/layout/pdf"
 	"chablon/layout/stock"
 )
@@ -58,6 +59,8 @@ type Job struct {
 	quiet   bool             // all of it was printed before, nothing is now
 	Demo    bool             // bears the mark of an invented shop
 
+	load    *pallet.Pallet // the cartons of a pallet
+	boxes   []trace.Part   // the same, as the trace names them
 	set     Set
 	whole   *Press    // with all that is wrong in the shop's files
 	left    []string  // runs of the plan that are left out
@@ -111,7 +114,7 @@ const mostKept = pdf.MaxPages
 
 // lookUp finds all that the request names, and fills in what is usual.
 func (j *Job) lookUp() error {
-	for _, look := range []func() error{j.subject, j.pack, j.weighed, j.customer, j.languages, j.paper, j.batch, j.count, j.numbers} {
+	for _, look := range []func() error{j.subject, j.pack, j.weighed, j.customer, j.loaded, j.languages, j.paper, j.batch, j.count, j.numbers} {
 		if err := look(); err != nil {
 			return err
 		}

@@ -65,9 +65,10 @@ const (
 	Product  Of = iota
 	Products    // one or several
 	Formula
-	Made // a formula or a product
-	Plan // the plan of the day
-	Shop // the shop as a whole
+	Made    // a formula or a product
+	Cartons // those of the print book, by their numbers
+	Plan    // the plan of the day
+	Shop    // the shop as a whole
 )
 
 // Speech is who decides the languages of a paper.
@@ -95,7 +96,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
 }
 
 // KindOf finds a kind by its name.

@@ -213,6 +213,9 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	r := asIn(old)
 	r.SSCCFrom = fmt.Sprint(old.From)
 	if err == nil {
+		err = p.notVoid(ctx, book, old, code)
+	}
+	if err == nil {
 		err = packedFor(ctx, book, old.ID, code, &r)
 	}
 	if err := errors.Join(err, book.Close()); err != nil {
@@ -244,6 +247,15 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	}
 	b.set = "again-" + code
 	return b, nil
+}
+
+// notVoid refuses a number that is on nothing any more.
+func (p *Press) notVoid(ctx context.Context, book register.Register, old register.Print, code string) error {
+	ended, err := book.Ended(ctx, old.Series)
+	if i := slices.Index(p.ssccs(old), code); err == nil && i >= 0 {
+		err = register.Print{Series: old.Series, From: old.From + int64(i), To: old.From + int64(i)}.VoidError(ended)
+	}
+	return err
 }
 
 // asIn is the request that made a print, from what the book keeps of it. Prints
