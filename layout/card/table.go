@@ -158,7 +158,10 @@ func (s *sheet) sizesBeside() []*page.Page {
 	if s.said.Table == nil || s.found.Errors() > 0 {
 		return nil
 	}
-	return s.full().pages(func(room func(int) page.Rect) []body {
+	s.plan = plan{sentence: capSentence, grown: 100}
+	s.z = s.hungSizes(s.plan)
+	s.measure()
+	return s.pages(func(room func(int) page.Rect) []body {
 		d := dealer{sheet: s, room: room}
 		if err := d.table(d.next(), s.tableBlocks()); err != nil {
 			s.tooHigh(err)

@@ -46,6 +46,9 @@ func (s *sheet) hungSizes(p plan) sizes {
 	z := sizes{small: at(capSmall), read: at(p.sentence), body: at(capBody), clock: at(capClock), key: at(capKey),
 		batch: at(capBatch), title: at(capName), most: at(capNameMost)}
 	z.lines()
+	if p.tight {
+		z.pad = z.small / 4
+	}
 	return z
 }
 
@@ -74,13 +77,14 @@ type plan struct {
 	strip    bool  // the work against the clock
 	stacked  bool  // what is done stands below what is weighed
 	grown    int64 // percent of the least size
+	tight    bool  // less white between the steps
 
 	sheets [][]int // the lanes of each
 }
 
 // plans are the ways to share the card out, the best first: on one sheet, then
 // on two, cut between two sub-formulas. What gives way to room is, in this
-// order, the looks, the larger sentences, the work against the clock. A paper
+// order, the looks, the larger sentences, white, the work against the clock. A paper
 // for the tub or the pocket is narrow: there what is done stands below what is
 // weighed, as large as it fits.
 func (s *sheet) plans() []plan {
@@ -97,8 +101,12 @@ func (s *sheet) plans() []plan {
 		}
 	}
 	for _, sheets := range cuts {
-		for _, p := range []plan{{capAlone, true, true, false, 100, nil}, {capAlone, false, true, false, 100, nil}, {capSentence, true, true, false, 100, nil},
-			{capSentence, false, true, false, 100, nil}, {capSentence, false, false, false, 100, nil}} {
+		for _, p := range []plan{
+			{sentence: capAlone, looks: true, strip: true}, {sentence: capAlone, strip: true},
+			{sentence: capSentence, looks: true, strip: true}, {sentence: capSentence, strip: true},
+			{sentence: capSentence, strip: true, tight: true}, {sentence: capSentence}, {sentence: capSentence, tight: true},
+		} {
+			p.grown = 100
 			p.stacked = s.area.W < units(s.Stock, 2500)
 			add(sheets, p)
 		}

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"cmp"
 	"slices"
 
 	"chablon/labels/role"
@@ -190,16 +191,20 @@ func (s *sheet) hungBars(h *setter, a axis, l scale.Lane, at int, y, high unit.L
 	bar := high * 3 / 4
 	base := y + bar/2 + h.Faces.Bold.CapHeight(s.z.small)/2
 	h.line(0, base, role.Step, s.said.Lanes[at].Src, s.said.Lanes[at].Letter, look{size: s.z.small, bold: true})
-	for k, i := range l.Tasks {
+	tasks := slices.Clone(l.Tasks) // some of them may be going on side by side
+	slices.SortStableFunc(tasks, func(i, j int) int { return cmp.Compare(s.said.no[i], s.said.no[j]) })
+	free := unit.Length(0)
+	for k, i := range tasks {
 		t := s.said.work.Tasks[i]
-		hands := s.hungBar(h, a, t, y, bar)
+		free = max(free, s.hungBar(h, a, t, y, bar)+s.z.pad/2)
 		next := s.area.W
-		if k+1 < len(l.Tasks) {
-			next = a.at(s.said.work.Tasks[l.Tasks[k+1]].Latest())
+		if k+1 < len(tasks) {
+			next = a.at(s.said.work.Tasks[tasks[k+1]].Latest())
 		}
 		no := s.Langs[0].Plain(int64(s.said.no[i]), 0)
-		if x := hands + s.z.pad/2; x+h.width(no, s.z.note()) < next-s.z.pad/4 {
-			h.line(x, base, role.Note, t.Step.Pos, no, s.z.note())
+		if w := h.width(no, s.z.note()); free+w < next-s.z.pad/4 {
+			h.line(free, base, role.Note, t.Step.Pos, no, s.z.note())
+			free += w + s.z.pad/2
 		}
 	}
 }

@@ -135,7 +135,7 @@ func (s *sheet) onTheWay(h *setter, c span, y unit.Length, st *step) unit.Length
 	strong := look{size: s.z.clock, bold: true}
 	way, _ := s.heatsOf(st)
 	for _, t := range way {
-		all = append(all, group{say(t.What.joined(), role.Note, t.Src, s.z.note()), say(t.Lead, role.Heat, t.Src, strong), say(t.Other, role.Note, t.Src, s.z.note())})
+		all = append(all, s.passed(h, c, t)...)
 	}
 	if w := st.Weight; w != nil {
 		all = append(all, group{say(w.Pan.joined(), role.Note, w.Src, s.z.note()), say(w.More, role.Amount, w.Src, strong)})
@@ -147,6 +147,20 @@ func (s *sheet) onTheWay(h *setter, c span, y unit.Length, st *step) unit.Length
 		all = append(all, s.saying(w)...)
 	}
 	return h.groups(c.X, y, c.W, s.z.gap, all)
+}
+
+// passed is a temperature on the way behind its word; what it has to say in many
+// words follows it, each language by itself.
+func (s *sheet) passed(h *setter, c span, t heat) []group {
+	figure := group{say(t.Lead, role.Heat, t.Src, look{size: s.z.clock, bold: true}), say(t.Other, role.Note, t.Src, s.z.note())}
+	if word := t.What.joined(); h.width(word, s.z.note()) < c.W/2 {
+		return []group{append(group{say(word, role.Note, t.Src, s.z.note())}, figure...)}
+	}
+	all := []group{figure}
+	for i, in := range slices.Compact(slices.Clone(t.What.In)) {
+		all = append(all, group{say(in, role.Note, t.Src, s.z.of(i))})
+	}
+	return all
 }
 
 // saying is a fact in words, behind a mark where it is a warning.
