@@ -356,7 +356,8 @@ func (j *Job) serials() (err error) {
 
 // withdrawn refuses paper of a batch that was withdrawn, or is made of what was.
 func (j *Job) withdrawn() error {
-	if j.Kind.Bears == NoBatch || j.ID == "" || j.Request.compare {
+	bound := j.Kind.Bears != NoBatch || j.Kind.SSCC || j.Kind.Serial
+	if !bound || j.ID == "" || j.Request.compare {
 		return nil
 	}
 	ctx := context.Background()

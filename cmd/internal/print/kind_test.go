@@ -8,6 +8,7 @@ import (
 	"chablon/labels/market"
 	"chablon/labels/role"
 	"chablon/labels/shop"
+	"chablon/labels/trace"
 	"chablon/labels/unit"
 	"chablon/layout/flow"
 	"chablon/layout/page"
@@ -98,6 +99,37 @@ func TestNewKindClaims(t *testing.T) {
 	}
 	if b := asked(t, p, "carton", choux, Request{SSCCFrom: "7"}); len(b.Papers) > 0 || !slices.Contains(rules(b.Found), "sscc") {
 		t.Error("one number is on papers of two kinds")
+	}
+}
+
+// Of a batch that was withdrawn, or is made of what was, it prints nothing, not
+// even a draft; of another batch it does.
+func TestNewKindIsWithdrawn(t *testing.T) {
+	p := planned(t, "2026-03-17", noAlmonds)
+	p.kinds = append(p.kinds, strip())
+	if err := p.Begin(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	paste := trace.Thing{Kind: trace.Batch, ID: "choux-paste", Code: "L26076A"}
+	for _, e := range []trace.Event{
+		{Kind: trace.Make, Made: "2026-03-17", Out: []trace.Part{{Thing: paste}}},
+		{Kind: trace.Make, Made: "2026-03-17", In: []trace.Part{{Thing: paste}}, Out: []trace.Part{{Thing: trace.Thing{Kind: trace.Batch, ID: choux, Code: "L26076A"}}}},
+		{Kind: trace.Withdraw, Why: "glass", In: []trace.Part{{Thing: paste}}},
+	} {
+		e.At, e.Noted = p.Clock, p.Clock
+		if _, err := book(t, p).(trace.Books).Note(t.Context(), e); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, k := range []string{"strip", "label", "carton"} {
+		for _, draft := range []bool{false, true} {
+			if b := asked(t, p, k, choux, Request{Draft: draft}); len(b.Papers) > 0 || !slices.Contains(rules(b.Found), "withdrawn") {
+				t.Errorf("%s of what was withdrawn, draft %v: %v", k, draft, b.Found.All())
+			}
+		}
+		if b := asked(t, p, k, choux, Request{Batch: "L26076B"}); len(b.Papers) != 1 {
+			t.Errorf("%s of another batch: %v", k, b.Found.All())
+		}
 	}
 }
 
