@@ -59,79 +59,28 @@ func amount(sh *shop.Shop, l shop.Line, m *big.Rat) Amount {
 	return a
 }
 
-// column rounds the amounts that stand in one column to the scales that they
-// are weighed on, and returns the sum of what is shown. For each scale the
-// amounts shown add up to their exact sum rounded to that scale's step: where
-// rounding one by one does not, those amounts give way whose errors grow
-// least in relation to them (the method of the largest remainder, M. L.
-// Balinski, H. P. Young, Fair Representation, 1982, with each remainder
-// weighed by its amount). Amounts under 50 steps give way last, and none is
-// rounded to nothing.
+// column rounds each amount of a column to the nearest step of the scale that it
+// is weighed on, so that equal amounts show equal, and none to nothing. It
+// returns what they are together: their exact sum at the coarsest of their
+// steps, which is not always the sum of what is shown.
 func column(sh *shop.Shop, col []Amount) unit.Mass {
 	scales := scalesOf(sh)
-	var sum unit.Mass
-	groups := map[unit.Mass][]int{}
-	var steps []unit.Mass
+	var exact, coarsest unit.Mass
 	for i := range col {
 		a := &col[i]
 		sc := pick(scales, a.Exact)
 		a.Step, a.Small = sc.Step.V, sc.Small.V
 		a.Coarse = a.Exact > 0 && a.Exact/50 < a.Step
-		if groups[a.Step] == nil {
-			steps = append(steps, a.Step)
-		}
-		groups[a.Step] = append(groups[a.Step], i)
-	}
-	for _, step := range steps {
-		sum += round(col, groups[step], step)
-	}
-	return sum
-}
-
-// round rounds the amounts of one group and returns the sum that is shown.
-func round(col []Amount, group []int, step unit.Mass) unit.Mass {
-	var exact, shown unit.Mass
-	var free []*Amount
-	for _, i := range group {
-		a := &col[i]
-		a.Shown = a.Exact.Round(step)
+		a.Shown = a.Exact.Round(a.Step)
 		if a.Shown == 0 && a.Exact > 0 {
-			a.Shown = step
-			exact += step
-		} else {
-			exact += a.Exact
-			free = append(free, a)
+			a.Shown = a.Step
 		}
-		shown += a.Shown
+		exact, coarsest = exact+a.Exact, max(coarsest, a.Step)
 	}
-	return giveWay(free, shown, exact.Round(step), step)
-}
-
-// giveWay moves amounts by one step each until they show what is wanted, and
-// returns what they show then. None moves that would be a whole step off; the
-// sum of the relative errors stays the least that there is.
-func giveWay(free []*Amount, shown, want, step unit.Mass) unit.Mass {
-	sign := unit.Mass(1)
-	if shown > want {
-		sign = -1
-		slices.Reverse(free) // of equals, the last gives way
+	if coarsest == 0 {
+		return 0
 	}
-	off := func(a *Amount) unit.Mass { return (a.Exact - a.Shown) * sign }
-	free = slices.DeleteFunc(free, func(a *Amount) bool { return off(a) <= 0 || a.Shown+sign*step <= 0 })
-	worse := func(a *Amount) *big.Rat { return rat(step-2*off(a), a.Exact) }
-	slices.SortStableFunc(free, func(a, b *Amount) int {
-		if a.Coarse != b.Coarse {
-			return map[bool]int{true: 1, false: -1}[a.Coarse]
-		}
-		return worse(a).Cmp(worse(b))
-	})
-	for _, a := range free {
-		if shown != want {
-			a.Shown += sign * step
-			shown += sign * step
-		}
-	}
-	return shown
+	return exact.Round(coarsest)
 }
 
 // scalesOf gives the scales of the bench from small to large. A shop that

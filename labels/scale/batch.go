@@ -24,7 +24,7 @@ type Batch struct {
 type Make struct {
 	Formula *shop.Formula
 	In, Out unit.Mass // before and after the losses
-	Shown   unit.Mass // sum of the lines as shown
+	Shown   unit.Mass // what goes in, at the coarsest step of its lines
 	Lines   []Amount
 	Medium  *Amount // what it is cooked in; made in full, and counted in Makes too
 	Uptake  unit.Mass

@@ -19,58 +19,63 @@ func bench() *shop.Shop {
 	}}}
 }
 
-// A premix helps from the first amount that its scale shows in fewer than 50
-// steps (the least load of NIST Handbook 44, G-UR.1.1) to twenty times the
-// amount, and as long as there is enough to mix it with; the last value of each
-// is tried, and the one beside it.
+// A premix helps with what must be weighed closely from the first amount that
+// half a step of its scale is more than 5 % of, to twenty times the amount, and
+// as long as there is enough sugar to mix it with; the last value of each is
+// tried, and the one beside it. On another scale of the bench that shows 50
+// steps (the least load of NIST Handbook 44, G-UR.1.1) it needs none.
 func TestPremixEdges(t *testing.T) {
-	dry := func(water unit.Share, fat unit.Mass, exact unit.Mass) scale.Amount {
-		return scale.Amount{Exact: exact, Ingredient: &shop.Ingredient{ID: "flour", Water: at(water), Per100: &shop.Composition{Fat: at(fat)}}}
+	dry := func(water unit.Share, sugars, exact unit.Mass) scale.Amount {
+		return scale.Amount{Exact: exact, Ingredient: &shop.Ingredient{ID: "sugar", Water: at(water), Per100: &shop.Composition{Sugars: at(sugars)}}}
 	}
-	flour := dry(14*unit.Percent, unit.Gram, unit.Kilogram)
+	close := func(exact unit.Mass) scale.Amount {
+		return scale.Amount{Line: shop.Line{Exact: at(true)}, Exact: exact, Step: 100 * unit.Milligram, Coarse: true, Ingredient: &shop.Ingredient{ID: "agar"}}
+	}
+	sugar := dry(0, 99*unit.Gram, unit.Kilogram)
 	for _, c := range []struct {
-		name    string
-		exact   unit.Mass
-		other   scale.Amount
-		times   int64
-		onScale bool
+		name  string
+		exact unit.Mass
+		other scale.Amount
+		times int64
+		told  bool
 	}{
-		{"2 g are 20 steps", 2 * unit.Gram, flour, 3, false},
-		{"half of it", 2500 * unit.Milligram, flour, 2, false},
-		{"50 steps are enough", 5 * unit.Gram, flour, 0, true},
-		{"one nanogram less is not", 5*unit.Gram - 1, flour, 2, false},
-		{"twenty times", 250 * unit.Milligram, flour, 20, false},
-		{"more than twenty times", 249 * unit.Milligram, flour, 0, false},
-		{"just enough to mix it with", 2 * unit.Gram, dry(0, 0, 4*unit.Gram), 3, false},
-		{"not enough", 2 * unit.Gram, dry(0, 0, 4*unit.Gram-1), 0, false},
-		{"nearly too wet", 2 * unit.Gram, dry(15*unit.Percent-1, 0, unit.Kilogram), 3, false},
-		{"too wet", 2 * unit.Gram, dry(15*unit.Percent, 0, unit.Kilogram), 0, false},
-		{"nearly a fat", 2 * unit.Gram, dry(0, 20*unit.Gram, unit.Kilogram), 3, false},
-		{"a fat", 2 * unit.Gram, dry(0, 20*unit.Gram+1, unit.Kilogram), 0, false},
+		{"5 % is near enough", unit.Gram, sugar, 0, false},
+		{"a little less is not", 990 * unit.Milligram, sugar, 6, true},
+		{"half of it", 500 * unit.Milligram, sugar, 10, true},
+		{"twenty times", 250 * unit.Milligram, sugar, 20, true},
+		{"more than twenty times", 249 * unit.Milligram, sugar, 0, true},
+		{"just enough to mix it with", 500 * unit.Milligram, dry(0, 99*unit.Gram, 4500*unit.Milligram), 10, true},
+		{"not enough", 500 * unit.Milligram, dry(0, 99*unit.Gram, 4500*unit.Milligram-1), 0, true},
+		{"a syrup", 500 * unit.Milligram, dry(2*unit.Percent, 99*unit.Gram, unit.Kilogram), 0, true},
+		{"nearly a sugar", 500 * unit.Milligram, dry(0, 90*unit.Gram, unit.Kilogram), 10, true},
+		{"flour", 500 * unit.Milligram, dry(0, 90*unit.Gram-1, unit.Kilogram), 0, true},
 	} {
-		col := []scale.Amount{{Exact: c.exact, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, c.other}
-		r := scale.Remedies(bench(), col)[0]
-		if r.Times != c.times || (r.Scale != nil) != c.onScale {
-			t.Errorf("%s: %d times, on a scale: %v; want %d, %v", c.name, r.Times, r.Scale != nil, c.times, c.onScale)
+		all := scale.Remedies(bench(), []scale.Amount{close(c.exact), c.other})
+		if len(all) > 0 != c.told || c.told && all[0].Times != c.times {
+			t.Errorf("%s: %+v; want %d times", c.name, all, c.times)
 		}
-		if r.Times > 0 && (r.With != r.Weigh*unit.Mass(r.Times-1) || r.Take != r.Weigh) {
-			t.Errorf("%s: %+v", c.name, r)
+		if c.told && c.times > 0 && (all[0].With != all[0].Weigh*unit.Mass(c.times-1) || all[0].Take != all[0].Weigh) {
+			t.Errorf("%s: %+v", c.name, all[0])
 		}
 	}
-	wet := scale.Amount{Exact: unit.Kilogram, Ingredient: &shop.Ingredient{ID: "?", Per100: &shop.Composition{Fat: at(unit.Mass(0))}}}
-	coarse, unknown := flour, flour
+	milk, traces, coarse, unknown := dry(0, 99*unit.Gram, unit.Kilogram), dry(0, 99*unit.Gram, unit.Kilogram), sugar, sugar
+	milk.Ingredient.Contains = []shop.Text{at("milk")}
+	traces.Ingredient.MayContain = []shop.Text{at("peanuts")}
 	coarse.Coarse = true
 	unknown.Ingredient = &shop.Ingredient{ID: "?", Water: at(unit.Share(0))}
-	for name, o := range map[string]scale.Amount{"water not known": wet, "not weighed well itself": coarse, "fat not known": unknown, "a formula": {Exact: unit.Kilogram}} {
-		col := []scale.Amount{{Exact: 2 * unit.Gram, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, o}
-		if r := scale.Remedies(bench(), col)[0]; r.Times != 0 {
+	for name, o := range map[string]scale.Amount{"an allergen": milk, "traces of one": traces, "not weighed well itself": coarse, "sugars not known": unknown, "a formula": {Exact: unit.Kilogram}} {
+		if r := scale.Remedies(bench(), []scale.Amount{close(500 * unit.Milligram), o})[0]; r.Times != 0 {
 			t.Errorf("%s: mixed with it", name)
 		}
 	}
-	more := dry(0, 0, 2*unit.Kilogram)
-	more.Ingredient.ID = "sugar"
-	col := []scale.Amount{flour, {Exact: 2 * unit.Gram, Coarse: true, Ingredient: &shop.Ingredient{ID: "salt"}}, more, flour}
-	if r := scale.Remedies(bench(), col); len(r) != 1 || r[0].Other.Ingredient.ID != "sugar" {
+	onScale := close(5 * unit.Gram)
+	if r := scale.Remedies(bench(), []scale.Amount{onScale, sugar}); len(r) != 1 || r[0].Scale == nil {
+		t.Errorf("50 steps of a scale are enough: %+v", r)
+	}
+	more := dry(0, 99*unit.Gram, 2*unit.Kilogram)
+	more.Ingredient.ID = "more"
+	col := []scale.Amount{sugar, close(500 * unit.Milligram), more, sugar}
+	if r := scale.Remedies(bench(), col); len(r) != 1 || r[0].Other.Ingredient.ID != "more" {
 		t.Errorf("not mixed with the largest: %+v", r)
 	}
 }

@@ -20,7 +20,8 @@ type Remedy struct {
 }
 
 // Remedies proposes, for each amount of a formula that may be more than 1 %
-// off, what the bench has: a finer scale, or else a premix. For it k times the
+// off, a finer scale of the bench; and where there is none, for what must be
+// weighed closely (exact: yes) and may be more than 5 % off, a premix. For it k times the
 // amount is made up to k times itself with a dry line of the same column; as
 // much as was weighed is taken of it and holds the amount, the rest is kept or
 // thrown away. k is the least with which the scale shows 50 steps or more, so
@@ -29,12 +30,19 @@ type Remedy struct {
 func Remedies(sh *shop.Shop, col []Amount) []Remedy {
 	var all []Remedy
 	for i := range col {
-		if col[i].Coarse && col[i].Ingredient != nil {
-			all = append(all, remedy(sh, col, &col[i]))
+		if !col[i].Coarse || col[i].Ingredient == nil {
+			continue
+		}
+		if r := remedy(sh, col, &col[i]); r.Scale != nil || col[i].close() {
+			all = append(all, r)
 		}
 	}
 	return all
 }
+
+// close reports whether an amount must be weighed closely and may be more than
+// 5 % off on its scale: half a step is more than a twentieth of it.
+func (a *Amount) close() bool { return a.Line.Exact.V && a.Step/2 > a.Exact/20 }
 
 func remedy(sh *shop.Shop, col []Amount, a *Amount) Remedy {
 	r := Remedy{Amount: a}
@@ -48,6 +56,9 @@ func remedy(sh *shop.Shop, col []Amount, a *Amount) Remedy {
 	finest := pick(scales, a.Exact).Step.V
 	k := int64((50*finest-1)/a.Exact) + 1
 	other := diluent(col, a)
+	if !a.close() {
+		return r
+	}
 	if other == nil || k > maxPremix || a.Exact*unit.Mass(k-1) > other.Exact {
 		return r
 	}
@@ -61,13 +72,14 @@ func remedy(sh *shop.Shop, col []Amount, a *Amount) Remedy {
 // maxPremix keeps the premix from becoming a batch of its own.
 const maxPremix = 20
 
-// diluent is the largest dry line: under 15 % of water, weighed itself well.
+// diluent is the largest line of a sugar, weighed itself well: it mixes evenly,
+// and what is left over of it holds no allergen. Flour, flakes and nuts do not
+// do.
 func diluent(col []Amount, a *Amount) *Amount {
-	const dry = 15 * unit.Percent
 	var best *Amount
 	for i := range col {
 		o := &col[i]
-		if o == a || o.Coarse || o.Ingredient == nil || !o.Ingredient.Water.Set() || o.Ingredient.Water.V >= dry || fat(o.Ingredient) {
+		if o == a || o.Coarse || o.Ingredient == nil || !sugar(o.Ingredient) {
 			continue
 		}
 		if best == nil || o.Exact > best.Exact {
@@ -77,10 +89,11 @@ func diluent(col []Amount, a *Amount) *Amount {
 	return best
 }
 
-// fat reports whether the ingredient is no powder but a fat; one of unknown
-// composition is taken for a powder no more than for a fat.
-func fat(i *shop.Ingredient) bool {
-	return i.Per100 == nil || !i.Per100.Fat.Set() || i.Per100.Fat.V > 20*unit.Gram
+// sugar reports whether an ingredient is a dry sugar that holds no allergen, and
+// may hold none.
+func sugar(i *shop.Ingredient) bool {
+	const dry, pure = 2 * unit.Percent, 90 * unit.Gram
+	return i.Water.Set() && i.Water.V < dry && i.Per100 != nil && i.Per100.Sugars.V >= pure && len(i.Contains)+len(i.MayContain) == 0
 }
 
 // Reviewed gives the amounts of a batch of a formula that do not grow in

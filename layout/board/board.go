@@ -31,7 +31,7 @@ type Board struct {
 	Date  unit.Date
 	Day   *scale.Day
 	Plan  *plan.Day
-	Stock *stock.Stock // such as card-a3-landscape
+	Stock *stock.Stock // such as board-a3
 	Dots  unit.Dots
 }
 

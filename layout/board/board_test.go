@@ -25,7 +25,7 @@ func demo(lang string, change func(*shop.Shop, *shop.Plan)) (Board, error) {
 	date := unit.Date{Year: 2026, Month: 3, Day: 17}
 	sh := shop.Load(samples.Demo(), &diag.List{})
 	l, _ := words.Get(lang)
-	a3, _ := stock.Get("card-a3-landscape")
+	a3, _ := stock.Get("board-a3")
 	b := Board{Shop: sh, Lang: l, Date: date, Stock: a3, Dots: unit.Dots{N: 600, Per: unit.Inch}}
 	of, ok := sh.PlanFor(date)
 	if !ok {

@@ -51,7 +51,7 @@ func (t *teller) lanes(out *content) {
 			l.puts = append(l.puts, p)
 		}
 		if len(m.Lines) > 1 {
-			l.Total = t.grams(m.Shown, finest(m.Lines))
+			l.Total = t.grams(m.Shown, coarsest(m.Lines))
 			if m.Shown-m.Out > m.Out/100 {
 				l.In = t.readable(m.Shown)
 			}

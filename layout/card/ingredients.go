@@ -56,9 +56,10 @@ func (t *teller) put(a scale.Amount) put {
 	if a.Halves > 0 && a.Ingredient.Piece != nil {
 		piece := t.own(a.Ingredient.Piece.Name, a.Ingredient.Piece.Pos, "the piece of "+a.Ingredient.ID)
 		hint := "≈" + compose.NoBreak + halves(l, a.Halves)
-		if !slices.Equal(piece.In, p.Name.In) { // "egg ≈ 2½", but "vanilla ≈ 1½ pod"
+		if !slices.Equal(piece.In, p.Name.In) { // "egg (≈ 2½)", but "vanilla (≈ 1½ pod)"
 			hint += compose.NoBreak + piece.joined()
 		}
+		hint = "(" + hint + ")" // never beside the grams as if it were a factor
 		p.Hints = append(p.Hints, numbered(hint, p.Src))
 	}
 	if a.Buy > 0 {
@@ -110,15 +111,13 @@ func (t *teller) grams(m, step unit.Mass) string {
 	return t.Lang().MassIn(m, "g", decimals)
 }
 
-// finest is the smallest step that any of the amounts is weighed in.
-func finest(amounts []scale.Amount) unit.Mass {
-	least := amounts[0].Step
+// coarsest is the largest step that any of the amounts is weighed in.
+func coarsest(amounts []scale.Amount) unit.Mass {
+	var most unit.Mass
 	for _, a := range amounts {
-		if a.Step > 0 {
-			least = min(least, a.Step)
-		}
+		most = max(most, a.Step)
 	}
-	return least
+	return most
 }
 
 // shares says, where it is asked for, what each amount is of the base of its
@@ -154,7 +153,7 @@ func (t *teller) onBase(out *content, l *lane) {
 	var base []string
 	for i, s := range all {
 		p := &l.puts[i]
-		p.Share = t.percent(s)
+		p.Share = t.ofBase(s)
 		if slices.ContainsFunc(f.Base, func(b diag.At[string]) bool { return b.V == p.ref }) {
 			base = append(base, p.Name.joined())
 		}
@@ -184,6 +183,25 @@ func (t *teller) balance(f *shop.Formula) told {
 		return told{}
 	}
 	return numbered(t.word("card.balance").joined()+": "+strings.Join(parts, ", "), f.Pos)
+}
+
+// ofBase is a share of the base, with the digits that a small one needs:
+// 0.375 %, 1.75 %, 12.5 %, 100 %.
+func (t *teller) ofBase(s unit.Share) string {
+	decimals, scale := 3, int64(1000)
+	switch {
+	case s >= unit.Whole:
+		decimals, scale = 0, 1
+	case s >= 10*unit.Percent:
+		decimals, scale = 1, 10
+	case s >= unit.Percent:
+		decimals, scale = 2, 100
+	}
+	v := unit.MulDiv(int64(s), scale, int64(unit.Percent))
+	for decimals > 0 && v%10 == 0 {
+		decimals, v = decimals-1, v/10
+	}
+	return t.Lang().Percent(v, decimals)
 }
 
 // percent is a share to a tenth of a percent, whole from 100 % on.

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"cmp"
 	"slices"
 
 	"chablon/labels/diag"
@@ -67,7 +68,14 @@ func (t *teller) sizeTable(out *content) {
 func (t *teller) allSizes() []*scale.Batch {
 	var all []*scale.Batch
 	own := false
-	for _, b := range t.Sizes {
+	sizes := slices.Clone(t.Sizes)
+	slices.SortStableFunc(sizes, func(a, b *scale.Batch) int {
+		if a == nil || b == nil {
+			return 0
+		}
+		return cmp.Compare(a.Out, b.Out)
+	})
+	for _, b := range sizes {
 		if b == nil || b.Product != t.Batch.Product || b.Formula != t.Batch.Formula {
 			continue
 		}

@@ -21,7 +21,7 @@ func TestKitchenReadsIt(t *testing.T) {
 		t.Fatalf("%d sheets", len(pages))
 	}
 	for _, q := range []struct{ asks, look, answer, where string }{
-		{"how much flour for 48?", "wheat flour", "601", "weigh"},
+		{"how much flour for 48?", "wheat flour", "600", "weigh"},
 		{"combien de crème de noisettes en tout?", "hazelnut frangipane", "1485", "weigh"},
 		{"what comes after the syrup is on?", "5", "Poach under a paper lid.", "do"},
 		{"how hot is the oven for the tartlets?", "oven · four", "165 °C", "do"},

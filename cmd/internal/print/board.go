@@ -16,7 +16,7 @@ func boardKind() *Kind {
 		Next:    "Hang it where everybody passes.",
 		Inside:  true,
 		Of:      Plan, Speaks: Kitchen, Langs: 1, Usual: 1, Form: "card",
-		Paper:   func(*Job) string { return "card-a3-landscape" },
+		Paper:   func(*Job) string { return "board-a3" },
 		Compose: composeBoard,
 		Day:     boardOfDay,
 	}
