@@ -21,6 +21,7 @@ func TestSizes(t *testing.T) {
 		{"EAN-13", "retail", [3]unit.Length{264, 330, 660}, [3]unit.Length{18280, 22850, 45700}, 11, 7, false},
 		{"EAN-13", "general distribution", [3]unit.Length{495, 660, 660}, [3]unit.Length{34280, 45700, 45700}, 11, 7, false},
 		{"EAN-8", "retail", [3]unit.Length{264, 330, 660}, [3]unit.Length{14580, 18230, 36460}, 7, 7, false},
+		{"UPC-A", "retail", [3]unit.Length{264, 330, 660}, [3]unit.Length{18280, 22850, 45700}, 9, 9, false},
 		{"GS1-128", "general distribution", [3]unit.Length{495, 495, 1016}, [3]unit.Length{31750, 31750, 31750}, 10, 10, false},
 		{"ITF-14", "general distribution", [3]unit.Length{495, 495, 1016}, [3]unit.Length{31750, 31750, 31750}, 10, 10, false},
 		{"GS1 DataMatrix", "retail", [3]unit.Length{375, 625, 990}, [3]unit.Length{}, 1, 1, true},

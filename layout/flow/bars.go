@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
-	"chablon/labels/gs1"
 	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
@@ -22,7 +21,7 @@ const (
 )
 
 // Bars places a symbol with its corner at (x, y), quiet zone included, and
-// what a person reads instead of the bars below it: for EAN-13 and EAN-8 the
+// what a person reads instead of the bars below it: for EAN-13, EAN-8 and UPC-A the
 // digits between the guard bars, for others caption, centred, with capitals
 // at least height high (0 is 3 mm). No caption, no words. It returns the box
 // around bars, quiet zones and words. The error is that of [Pen.Para].
@@ -36,7 +35,7 @@ func (p *Pen) Bars(x, y unit.Length, s *page.Symbol, caption string, height unit
 	in.Items = append(in.Items, it)
 	var err error
 	switch {
-	case s.Kind == gs1.EAN13 || s.Kind == gs1.EAN8:
+	case symbol.Digits(s) != nil:
 		err = in.eanDigits(it)
 	case caption != "":
 		err = in.caption(it, caption, height)
@@ -52,15 +51,16 @@ func (p *Pen) Bars(x, y unit.Length, s *page.Symbol, caption string, height unit
 // between them, half a module and more away from the bars.
 func (p *Pen) eanDigits(it page.Item) error {
 	s := it.Symbol
-	groups := symbol.EAN13Digits(s.Data)
-	if s.Kind == gs1.EAN8 {
-		groups = symbol.EAN8Digits(s.Data)
-	}
+	groups := symbol.Digits(s)
 	p.guards(s, groups)
 	st := Style{Size: p.Faces.Regular.SizeForCap(s.Module.Mul(25, 3)), Align: Centre}
 	base := s.Bars.Bottom() + s.Module + p.Faces.Regular.CapHeight(st.Size)
 	for _, g := range groups {
 		middle := s.Bars.X + s.Module*unit.Length(2*g.At+g.Width)/2
+		st := st
+		if g.Small {
+			st.Size = st.Size * 2 / 3
+		}
 		if _, err := p.Line(middle, base, Words(role.Digits, it.Src, g.Text), st); err != nil {
 			return err
 		}

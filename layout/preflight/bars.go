@@ -69,7 +69,7 @@ func digitsRight(s Sheet, items []page.Item, found *diag.List) {
 	eachSymbol(s, items, func(it page.Item, y *page.Symbol, _ gs1.Size) {
 		var err error
 		switch y.Kind {
-		case gs1.EAN13, gs1.EAN8, gs1.ITF14:
+		case gs1.EAN13, gs1.EAN8, gs1.UPCA, gs1.ITF14:
 			err = gs1.Valid(y.Data)
 		case gs1.GS1128, gs1.GS1DataMatrix:
 			_, err = gs1.ParseElementString(strings.TrimPrefix(y.Data, "\x1d"))

@@ -29,13 +29,14 @@ func (c *label) barred() diag.Pos {
 	return c.Pack.GTIN.Pos
 }
 
-// bars makes the bar code of the pack.
+// bars makes the bar code of the pack: EAN-13, EAN-8 or UPC-A, by the length of
+// its number.
 func (c *label) bars() (*codes, error) {
-	x, h, err := symbol.Choose(gs1.EAN13, gs1.Retail, c.Dots)
+	x, h, err := symbol.Choose(symbol.OfGTIN(c.number()), gs1.Retail, c.Dots)
 	if err != nil {
 		return nil, err
 	}
-	y, err := symbol.EAN13(c.number(), symbol.Module{X: x, Height: h, Dots: c.Dots})
+	y, err := symbol.Pack(c.number(), symbol.Module{X: x, Height: h, Dots: c.Dots})
 	if err != nil {
 		return nil, err
 	}

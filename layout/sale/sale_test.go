@@ -252,6 +252,61 @@ func TestMarksDecoded(t *testing.T) {
 	}
 }
 
+// TestPacksOfEveryLength: a pack bears the bars that its number has digits for,
+// EAN-8, UPC-A or EAN-13, with their own white (GGS 5.2.3.4: 7 and 7, 9 and 9, 11
+// and 7 modules) and digits below them; another decoder reads the number back
+// from the page, in one bit at the printer's dots and at 300 and 600 dots per
+// inch.
+func TestPacksOfEveryLength(t *testing.T) {
+	sh, f := layouttest.Shop(t), layouttest.Faces(t)
+	for _, c := range []struct {
+		gtin, kind, scanned string
+		white               [2]int
+		digits              string
+	}{
+		{"95200019", gs1.EAN8, "95200019", [2]int{7, 7}, "9520 0019"},
+		{"012345678905", gs1.UPCA, "0012345678905", [2]int{9, 9}, "0 12345 67890 5"},
+		{"9520001000010", gs1.EAN13, "9520001000010", [2]int{11, 7}, "9 520001 000010"},
+	} {
+		for _, p := range []struct {
+			dots unit.Dots
+			dpi  int
+		}{{unit.Dots{N: 8, Per: unit.MM}, 203}, {layouttest.Desk(), 305}, {unit.Dots{N: 300, Per: unit.Inch}, 300}, {layouttest.Office(), 600}} {
+			l := labelOf(t, sh, "pear-hazelnut-tartlet", "", "roll-100x100", p.dots)
+			pack := *l.Pack
+			pack.GTIN.V, pack.Mark.V = c.gtin, "none"
+			l.Pack = &pack
+			var found diag.List
+			s := Compose(l, f, &found)
+			if s == nil {
+				t.Fatal(found.All())
+			}
+			i := slices.IndexFunc(s.Art.Items, func(it page.Item) bool { return it.Symbol != nil })
+			it := s.Art.Items[i]
+			y := it.Symbol
+			if y.Kind != c.kind || y.Bars.X-it.Box.X < y.Module*unit.Length(c.white[0]) || it.Box.Right()-y.Bars.Right() < y.Module*unit.Length(c.white[1]) {
+				t.Errorf("%s at %s: %s in %v, bars in %v", c.gtin, p.dots, y.Kind, it.Box, y.Bars)
+			}
+			var digits []string
+			for _, d := range s.Art.Items {
+				if d.Role == role.Digits {
+					digits = append(digits, d.Run.Text)
+				}
+			}
+			if got := strings.Join(digits, " "); got != c.digits {
+				t.Errorf("%s: digits %q, want %q", c.gtin, got, c.digits)
+			}
+			bars := y.Bars.Inset(-7 * y.Module)
+			bars.Y, bars.H = y.Bars.Y, y.Bars.H
+			codes := pdftest.Decode(t, pdftest.Crop(pdftest.Raster(t, layouttest.PDF(t, first(s)), 0, p.dpi), p.dpi, bars))
+			if !slices.ContainsFunc(codes, func(d pdftest.Code) bool { return d.Text == c.scanned || d.Text == c.gtin }) {
+				t.Errorf("%s at %s: decoded %v", c.gtin, p.dots, codes)
+			}
+			layouttest.Passes(t, rules(l, s), first(s))
+		}
+	}
+}
+
 // TestReadBack reads the PDF with another reader: page size, words in order,
 // and x-heights are what the page value says.
 func TestReadBack(t *testing.T) {

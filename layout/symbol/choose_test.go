@@ -164,17 +164,23 @@ func TestOverallWidths(t *testing.T) {
 func TestDigits(t *testing.T) {
 	// Guards of 3, 5 and 3 modules, digits of 7 (ISO/IEC 15420): 3+42+5+42+3.
 	g := EAN13Digits("9520001000010")
-	if len(g) != 3 || g[0] != (Group{"9", -10, 7}) || g[1] != (Group{"520001", 3, 42}) || g[2] != (Group{"000010", 50, 42}) {
+	if len(g) != 3 || g[0] != (Group{"9", -10, 7, false}) || g[1] != (Group{"520001", 3, 42, false}) || g[2] != (Group{"000010", 50, 42, false}) {
 		t.Errorf("EAN13Digits = %v", g)
 	}
 	if g[0].At+g[0].Width >= 0 || g[0].At < -11 || g[2].At+g[2].Width != 95-3 {
 		t.Errorf("the groups %v leave their places", g)
 	}
 	h := EAN8Digits("95012346")
-	if len(h) != 2 || h[0] != (Group{"9501", 3, 28}) || h[1] != (Group{"2346", 36, 28}) || h[1].At+h[1].Width != 67-3 {
+	if len(h) != 2 || h[0] != (Group{"9501", 3, 28, false}) || h[1] != (Group{"2346", 36, 28, false}) || h[1].At+h[1].Width != 67-3 {
 		t.Errorf("EAN8Digits = %v", h)
 	}
-	if EAN13Digits("123") != nil || EAN8Digits("") != nil {
+	// One digit of 7 modules beside each guard has its number outside the bars.
+	u := UPCADigits("012345678905")
+	if len(u) != 4 || u[1] != (Group{"12345", 3 + 7, 35, false}) || u[2] != (Group{"67890", 50, 35, false}) || u[2].At+u[2].Width != 95-3-7 ||
+		u[0].Text != "0" || u[3].Text != "5" || u[0].At < -9 || u[0].At+u[0].Width >= 0 || u[3].At <= 95 || u[3].At+u[3].Width > 95+9 || !u[0].Small {
+		t.Errorf("UPCADigits = %v", u)
+	}
+	if UPCADigits("0") != nil || EAN13Digits("123") != nil || EAN8Digits("") != nil {
 		t.Error("digits of a wrong number were cut")
 	}
 }

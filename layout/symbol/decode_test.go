@@ -55,6 +55,8 @@ func scan(s *page.Symbol) (string, error) {
 	switch s.Kind {
 	case gs1.EAN13:
 		reader, id = oned.NewEAN13Reader(), "]E0"
+	case gs1.UPCA:
+		reader, id = oned.NewUPCAReader(), "]E0"
 	case gs1.EAN8:
 		reader, id = oned.NewEAN8Reader(), "]E4"
 	case gs1.ITF14:
@@ -123,6 +125,9 @@ func TestKeysDecode(t *testing.T) {
 		d = randomKey(t, r, 8)
 		s, err = EAN8(d, module)
 		check(t, s, err, "]E4"+d)
+		d = randomKey(t, r, 12)
+		s, err = UPCA(d, module)
+		check(t, s, err, "]E0"+d)
 		d = randomKey(t, r, 14)
 		s, err = ITF14(d, module)
 		check(t, s, err, "]I0"+d)
