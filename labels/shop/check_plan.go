@@ -118,6 +118,53 @@ func (c *checker) runProduct(r Run) {
 	if r.Cartons.V > 0 && p.Carton == nil && c.whole(p.Pos) {
 		c.wrong(r.Cartons.Pos, "plan", "write carton: in the product", "%s has no carton", p.ID)
 	}
+	c.lastCarton(p, r)
+}
+
+// lastCarton: what is left over goes into a carton of the product, with what the
+// shop lets be mixed.
+func (c *checker) lastCarton(p *Product, r Run) {
+	l := r.LastCarton
+	switch {
+	case l == nil || !c.whole(p.Pos):
+		return
+	case p.Carton == nil:
+		c.wrong(l.Pos, "plan", "write carton: in the product", "%s has no carton", p.ID)
+		return
+	}
+	if r.SSCCFrom.Set() {
+		c.wrong(r.SSCCFrom.Pos, "sscc", "write carton-numbers: {from: 1} in shop.yaml, and leave it out here", "the last carton needs a number of its own, which the print book gives")
+	}
+	c.pieces(l.Packs, "what is in the last carton")
+	if len(l.With) == 0 && p.Carton.Holds.V > 0 && l.Packs.V >= p.Carton.Holds.V {
+		c.wrong(l.Packs.Pos, "plan", "count it among cartons:", "a carton with %d packs of %d is full", l.Packs.V, p.Carton.Holds.V)
+	}
+	for _, in := range l.With {
+		c.pieces(in.Packs, "what else is in the last carton")
+		q := c.Products[in.Product.V]
+		if q == nil {
+			if in.Product.Set() && !c.refused[in.Product.V] {
+				c.wrong(in.Product.Pos, "plan", meant(in.Product.V, c.ProductIDs, "products are "+list(c.ProductIDs)), "there is no product %q", in.Product.V)
+			}
+			continue
+		}
+		if msg := c.Shop.MayMix(p.ID, q.ID); msg != "" {
+			c.wrong(in.Pos, "carton", "write mixed-cartons: in shop.yaml, if your customers take them", "%s", msg)
+		}
+	}
+}
+
+// MayMix says why packs of another batch of a product, or of another product,
+// may not be in one carton by the shop's rule; "" where they may.
+func (s *Shop) MayMix(one, other string) string {
+	rule := s.Profile.MixedCartons.V
+	switch {
+	case one == other && rule != "batches" && rule != "products":
+		return "two batches of " + one + " may not be in one carton here"
+	case one != other && rule != "products":
+		return one + " and " + other + " may not be in one carton here"
+	}
+	return ""
 }
 
 // dayOf gives a day on which the plan is used.

@@ -195,9 +195,25 @@ type Run struct {
 	Cartons    diag.At[unit.Count]   `key:"cartons" help:"How many cartons are shipped."`
 	For        Text                  `key:"for" help:"Id of the customer that the cartons are packed for."`
 	Order      Text                  `key:"order" help:"Number of the customer's order."`
+	LastCarton *LastCarton           `key:"last-carton" help:"One more carton, which is not full of the run's packs."`
 	SSCCFrom   Text                  `key:"sscc-from" help:"Serial reference of the first carton's SSCC; {yy} and {day} as in the batch code."`
 	Sizes      []diag.At[unit.Count] `key:"card-sizes" help:"Batch sizes to show on the card beside the one of the day."`
 	Instead    []Instead             `key:"instead" help:"What goes into this batch alone in the place of something else; it has a declaration and an approval of its own where that changes what is declared."`
 	Rework     []Rework              `key:"rework" help:"What is left of earlier batches and goes into this one, such as offcuts."`
 	MadeBefore []Earlier             `key:"made-before" help:"Formulas that were made on an earlier day, such as a dough of which half is baked today."`
+}
+
+// LastCarton is a carton that is filled with what is left over.
+type LastCarton struct {
+	Pos   diag.Pos
+	Packs diag.At[unit.Count] `key:"packs" must:"yes" help:"How many packs of the run are in it."`
+	With  []InCarton          `key:"with" help:"What else is in it; mixed-cartons in shop.yaml says what may be."`
+}
+
+// InCarton is packs of another batch or product that go into the same carton.
+type InCarton struct {
+	Pos     diag.Pos
+	Product Text                `key:"product" must:"yes" help:"Id of the product."`
+	Packs   diag.At[unit.Count] `key:"packs" must:"yes" help:"How many packs of it, as its carton holds them."`
+	Batch   Text                `key:"batch" help:"Its batch code; that of today when left out."`
 }

@@ -66,6 +66,7 @@ type Profile struct {
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
 	CartonNumbers  *CartonNumbers       `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
 	CounterNumber  Text                 `key:"counter-number" help:"How the numbers of goods weighed at the shop's own counter are made, such as 28{item:5}{weight:5}: digits from 20 to 29 on, the item, its weight in grams or its price in the smallest coin, and {inner-check} where the country has a check digit over these; the last check digit is not written."`
+	MixedCartons   Text                 `key:"mixed-cartons" one:"refuse|batches|products" help:"What may be together in one carton: refuse is one batch alone, batches are several of one product, products are several products too. One batch alone when left out."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
 	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|board|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`

@@ -60,7 +60,14 @@ func (c *run) named() shop.Text {
 // its own (01), which says how many packs are in it: a count (37) may not
 // stand beside it. A carton that is not full, or has no number of its own,
 // names the GTIN of its contents (02) and counts them.
+//
+// A mixed carton has its SSCC alone, and what is about the customer: nothing
+// that is true of a part of it may stand as if it were true of all (GGS release
+// 18, 6.6.4: what is in a mixed unit is not shown by (02)).
 func (c *run) elements() []gs1.Element {
+	if c.mixed() {
+		return c.alone()
+	}
 	gtin, _ := gs1.Pad(c.named().V) // see checkData
 	els := []gs1.Element{{AI: "01", Value: gtin}, {AI: "10", Value: c.Batch}}
 	if !c.numbered() {
@@ -77,19 +84,32 @@ func (c *run) elements() []gs1.Element {
 	return gs1.Order(els)
 }
 
+// alone is the SSCC of a mixed carton, and whatever may stand with nothing else.
+func (c *run) alone() (els []gs1.Element) {
+	if len(c.SSCCs) > 0 {
+		els = append(els, gs1.Element{AI: "00", Value: c.SSCCs[0]})
+	}
+	for _, e := range c.Goes.Elements() {
+		if gs1.Together(append(els[:len(els):len(els)], e)) == nil {
+			els = append(els, e)
+		}
+	}
+	return gs1.Order(els)
+}
+
 // dateAI is the Application Identifier of the date, or "".
 func (c *run) dateAI() string {
-	return map[string]string{"use-by": "17", "best-before": "15"}[c.Facts.Date.Kind]
+	return map[string]string{"use-by": "17", "best-before": "15"}[c.First().Date.Kind]
 }
 
 // checkData reports data that bars cannot carry.
 func (c *run) checkData() {
-	if !c.numbered() && !c.Facts.Pack.GTIN.Set() {
+	if !c.mixed() && !c.numbered() && !c.Facts.Pack.GTIN.Set() {
 		c.found.Errorf(c.Facts.Pack.Pos, "carton", "give the pack its GTIN, or the carton one of its own, and fill it",
 			"a carton with %d packs is named by the GTIN of the pack, and %s of %s has none", c.Packs, c.Facts.Pack.ID.V, c.Facts.Product.ID)
 		return
 	}
-	if n := c.named(); c.bad(n.Pos, gs1.Valid(n.V)) {
+	if n := c.named(); !c.mixed() && c.bad(n.Pos, gs1.Valid(n.V)) {
 		return
 	}
 	if c.bad(c.Batched, gs1.Check(gs1.Element{AI: "10", Value: c.Batch})) {

@@ -36,6 +36,7 @@ type Carton struct {
 	Batch    string
 	Batched  diag.Pos         // where the batch code comes from
 	Packs    unit.Count       // packs in each carton; 0 for as many as it holds
+	With     []Inside         // what else is in each: another batch, another product
 	Of       int              // cartons of the run; 0 means 1
 	Goes     shop.Consignment // for whom they are packed
 	SSCCs    []string         // one for each carton, or none; see [Numbers]
@@ -45,10 +46,13 @@ type Carton struct {
 }
 
 // Pack is the carton as the market's rules see it. The law looks at the
-// figures of the net quantity of one pack.
+// figures of the net quantity of one pack; of several, at those of the largest.
 func (c Carton) Pack() market.Pack {
-	d := c.Facts.Date
-	return market.Pack{Sale: market.Case, Net: market.Quantity{Mass: c.Facts.Pack.Net.V},
+	d, net := c.First().Date, c.Facts.Pack.Net.V
+	for _, w := range c.With {
+		net = max(net, w.Facts.Pack.Net.V)
+	}
+	return market.Pack{Sale: market.Case, Net: market.Quantity{Mass: net},
 		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none"}
 }
 
@@ -118,6 +122,9 @@ func (c *run) sound() bool {
 	c.titles, c.second = titles(c.Langs), second(c.Langs)
 	c.checkCarton()
 	c.checkNumbers()
+	if c.mixed() {
+		c.checkMixed()
+	}
 	c.checkData()
 	return c.found.Errors() == before
 }

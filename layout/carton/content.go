@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/declare"
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/role"
@@ -18,6 +19,7 @@ import (
 type content struct {
 	sender     text.Para
 	of         []string    // "carton 1 of 2", for each carton
+	groups     []group     // what is in a mixed carton
 	names      []text.Para // one for each language, as are the next two
 	dates      []text.Para
 	dated      text.Para // the title of the date; no words for food without one
@@ -42,19 +44,22 @@ func (c *run) tell() bool {
 	o := c.Told[0].Operator
 	c.content = content{sender: flow.Words(role.Operator, o.Src, o.Text), cold: slices.Contains([]string{"chilled", "frozen"}, c.Facts.Product.Keep.Store.V),
 		class: c.classOf(heads), weights: c.weights(t), goes: c.consigned(heads), keys: c.numbers(t),
-		net:   figureOf(c.amountTitle(t), role.Net, c.Facts.Pack.Net.Pos, c.contents(t)),
-		batch: figureOf(c.title(t, gs1.Title("10"), "carton.batch"), role.Batch, c.Batched, c.lot())}
+		net:   figureOf(c.amountTitle(t), role.Net, c.Facts.Pack.Net.Pos, c.contents(t, c.lots()[0])),
+		batch: figureOf(c.title(t, gs1.Title("10"), "carton.batch"), role.Batch, c.Batched, c.lot(c.lots()[0]))}
 	if ai := c.dateAI(); ai != "" {
-		c.dated = flow.Words(role.Note, c.Told[0].Date.Src, gs1.Title(ai))
+		c.dated = flow.Words(role.Note, c.firstTold()[0].Date.Src, gs1.Title(ai))
 	}
 	for n := range c.Of {
 		c.of = append(c.of, heads.Fill("carton.of", map[string]string{"n": fmt.Sprint(n + 1), "m": fmt.Sprint(c.Of)}))
 	}
 	for i, l := range c.Told {
 		c.names = append(c.names, flow.Strong(role.Name, l.Name.Src, l.Name.Text))
-		c.dates = append(c.dates, strong(role.Date, l.Date))
-		c.keep = append(c.keep, compose.Phrase(words.Said{Role: role.Keep, Text: l.Keep.Text, Src: l.Keep.Src}))
-		c.allergens = append(c.allergens, c.contains(t.In(c.Langs[i])), compose.Phrase(l.May))
+		c.dates = append(c.dates, strong(role.Date, c.firstTold()[i].Date))
+		c.allergens = append(c.allergens, c.contains(t.In(c.Langs[i]), c.Facts), compose.Phrase(l.May))
+		c.keep = append(c.keep, c.keeps(i)...)
+	}
+	if c.mixed() {
+		c.content.groups = c.contentsOf(t)
 	}
 	return t.Done()
 }
@@ -92,12 +97,12 @@ func (c *run) head(t *compose.Teller, key string) string {
 
 // contents is what is in the carton: "12 × 170 g", in every language that has
 // it otherwise.
-func (c *run) contents(t *compose.Teller) string {
+func (c *run) contents(t *compose.Teller, in Inside) string {
 	var all []string
 	for _, l := range c.Langs {
 		s := l.Mass(c.inside())
-		if !c.Facts.Pack.ByWeight() {
-			s = t.In(l).Fill("net.multi", map[string]string{"count": l.Plain(int64(c.Packs), 0), "mass": l.Mass(c.Facts.Pack.Net.V)})
+		if !in.Facts.Pack.ByWeight() {
+			s = t.In(l).Fill("net.multi", map[string]string{"count": l.Plain(int64(in.Packs), 0), "mass": l.Mass(in.Facts.Pack.Net.V)})
 		}
 		if s = strings.ReplaceAll(s, " ", compose.NoBreak); !slices.Contains(all, s) {
 			all = append(all, s)
@@ -107,11 +112,24 @@ func (c *run) contents(t *compose.Teller) string {
 }
 
 // lot is the batch code with the letter that the law puts before it.
-func (c *run) lot() string {
-	if letter := c.Facts.Market.Lot.Letter; !strings.HasPrefix(c.Batch, letter) {
-		return letter + compose.NoBreak + c.Batch
+func (c *run) lot(in Inside) string {
+	if letter := c.Facts.Market.Lot.Letter; !strings.HasPrefix(in.Batch, letter) {
+		return letter + compose.NoBreak + in.Batch
 	}
-	return c.Batch
+	return in.Batch
+}
+
+// keeps is how all that is in the carton is to be kept, in language i, each
+// once.
+func (c *run) keeps(i int) (out []text.Para) {
+	var said []string
+	for _, in := range c.lots() {
+		if k := in.Told[i].Keep; !slices.Contains(said, k.Text) {
+			said = append(said, k.Text)
+			out = append(out, compose.Phrase(words.Said{Role: role.Keep, Text: k.Text, Src: k.Src}))
+		}
+	}
+	return out
 }
 
 // classOf is the class of temperature with the temperature itself.
@@ -126,8 +144,8 @@ func (c *run) classOf(heads *compose.Teller) text.Para {
 
 // contains is the line of allergens in one language; each is emphasised as in a
 // list. It is empty when there are none.
-func (c *run) contains(t *compose.Teller) text.Para {
-	q := t.Allergens(role.Allergens, "contains", c.Facts.Contains, c.Facts.Product.Pos)
+func (c *run) contains(t *compose.Teller, f *declare.Facts) text.Para {
+	q := t.Allergens(role.Allergens, "contains", f.Contains, f.Product.Pos)
 	if len(q.Spans) > 0 {
 		q.Spans = append(q.Spans, text.Span{Text: "."})
 	}
@@ -189,11 +207,10 @@ func (c *run) unchecked() map[string][]string {
 	}
 	for _, l := range c.Langs {
 		add(l, "net.multi")
-		if len(c.Facts.Contains) > 0 {
-			add(l, "contains")
-		}
-		for _, id := range c.Facts.Contains {
-			add(l, "allergen."+strings.ReplaceAll(id, " ", "-"))
+		for _, in := range c.lots() {
+			for _, id := range in.Facts.Contains {
+				add(l, "contains", "allergen."+strings.ReplaceAll(id, " ", "-"))
+			}
 		}
 	}
 	return out

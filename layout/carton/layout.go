@@ -89,7 +89,7 @@ func (c *run) with(k coding, step []sizes) *layout {
 		return nil
 	}
 	f := c.paper.Faces.Bold
-	for _, cols := range arrangements(room) {
+	for _, cols := range arrangements(room, c.mixed()) {
 		for _, of := range step {
 			l, _, err := compose.Best(f.SizeForCap(leastText), f.SizeForCap(mostText), 10, func(size unit.Length) (*layout, error) {
 				return c.try(k, cols, size, of)
@@ -114,7 +114,10 @@ func (c *run) missed(err error) {
 
 // arrangements to try: below each other, and side by side, which comes first
 // where the room is wide.
-func arrangements(room page.Rect) []arrangement {
+func arrangements(room page.Rect, mixed bool) []arrangement {
+	if mixed {
+		return []arrangement{{{room, []section{head, consignee, inside, date, keep, weights}}}}
+	}
 	stacked := arrangement{{room, []section{head, consignee, name, contents, date, keep, allergens, weights}}}
 	left, right := room, room
 	left.W = (room.W - gutter) / 2

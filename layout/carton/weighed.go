@@ -7,7 +7,12 @@ import (
 )
 
 // inside is what is in the carton.
-func (c *run) inside() unit.Mass { return c.Facts.Pack.Net.V * unit.Mass(c.Packs) }
+func (c *run) inside() (net unit.Mass) {
+	for _, in := range c.lots() {
+		net += in.Facts.Pack.Net.V * unit.Mass(in.Packs)
+	}
+	return net
+}
 
 // amountTitle stands over what is in the carton: how many, or how heavy.
 func (c *run) amountTitle(t *compose.Teller) string {

@@ -145,13 +145,22 @@ func (t teller) scan() text.Para {
 
 // cartons says how many cartons and their numbers; it is empty for none.
 func (t teller) cartons() text.Para {
-	if t.Cartons == 0 {
+	if t.Cartons == 0 && len(t.Parts) == 0 {
 		return text.Para{}
 	}
-	s := t.counted("sheet.cartons", unit.Count(t.Cartons)) + " × " + t.Plain(int64(t.Packs))
+	s := t.counted("sheet.cartons", unit.Count(t.Cartons+len(t.Parts)))
+	if t.Cartons > 0 {
+		s += " × " + t.Plain(int64(t.Packs))
+	}
 	for _, g := range append(slices.Clone(t.SSCCsBefore), t.SSCCs) {
 		if len(g) > 0 {
 			s += " · " + t.group(g)
+		}
+	}
+	for _, p := range t.Parts {
+		s += " · 1 × " + t.Plain(int64(p.Packs))
+		if len(p.SSCCs) > 0 {
+			s += " · " + t.group(p.SSCCs)
 		}
 	}
 	return flow.Words(role.Serial, t.Facts.Product.Pos, s)
@@ -166,7 +175,7 @@ func (t teller) checks() []string {
 	if f, ok := t.Facts.Market.Net.Shortfall(market.Quantity{Mass: t.Facts.Pack.Net.V}); ok {
 		out = append(out, t.Fill("check.net", map[string]string{"t1": t.Lang().Mass(f.T1), "t2": t.Lang().Mass(f.T2)}))
 	}
-	if t.Cartons > 0 {
+	if t.Cartons > 0 || len(t.Parts) > 0 {
 		out = append(out, t.Word("check.cartons"))
 	}
 	return out

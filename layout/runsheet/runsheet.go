@@ -36,6 +36,12 @@ type Sheet struct {
 	Dots     unit.Dots
 }
 
+// Part is a carton that is not full, or mixed: the packs in it, and its number.
+type Part struct {
+	Packs unit.Count
+	SSCCs []string
+}
+
 // Run is one product of the day.
 type Run struct {
 	Facts   *declare.Facts
@@ -53,6 +59,7 @@ type Run struct {
 	// SSCCsBefore are those of the cartons printed before on the same day, as they
 	// were given together.
 	SSCCsBefore [][]string
+	Parts       []Part // cartons that are not full of the run's packs
 	// Keys are words from memory that were used beside Told, keys of the
 	// language files by language code: those of the carton label.
 	Keys map[string][]string

@@ -41,6 +41,14 @@ func (p *Press) touchesRun(r *shop.Run) *diag.List {
 // roots are the products and formulas that a request is about. Those of a plan
 // are looked at run by run.
 func (p *Press) roots(k *Kind, r Request, id string) []string {
+	if o, ok := r.Own.(*CartonOptions); ok && o != nil {
+		ids := []string{id}
+		all, _ := o.inside() // what is written wrongly is told where it is looked up
+		for _, w := range all {
+			ids = append(ids, w.id)
+		}
+		return ids
+	}
 	if k.ofID() {
 		return []string{id}
 	}

@@ -85,7 +85,11 @@ func (p *Press) latest(ctx context.Context) (at time.Time, what string, pos diag
 // lapsed finds specifications of what a job is made of that were to be asked for
 // again, and longer ago than the shop lets pass. What rests on one is a draft.
 func (j *Job) lapsed() {
-	for _, d := range j.Shop.Lapsed(j.ID, j.Today) {
+	lapsed := j.Shop.Lapsed(j.ID, j.Today)
+	for _, in := range j.Inside {
+		lapsed = append(lapsed, j.Shop.Lapsed(in.Product.ID, j.Today)...)
+	}
+	for _, d := range lapsed {
 		if !j.Request.Draft {
 			j.Found.Add(d)
 		}

@@ -68,17 +68,16 @@ func (j *Job) partner() string {
 // packedFor gives a request back what the first label of a carton was made for:
 // the customer, the order and the day, and how many packs are inside, as the
 // trace kept them.
-func packedFor(ctx context.Context, book keep.Books, id, code string, r *Request) error {
+func (p *Press) packedFor(ctx context.Context, book keep.Books, id, code string, r *Request) error {
 	if id == palletKind().Name {
 		return loadedFor(ctx, book, code, r)
 	}
-	it := trace.Thing{Kind: trace.Carton, ID: id, Code: code}
-	list, err := book.With(ctx, trace.Out, []trace.Thing{it})
+	list, err := book.With(ctx, trace.Out, []trace.Thing{{Kind: trace.Carton, ID: id, Code: code}})
 	for _, e := range list {
 		if e.Kind != trace.Pack {
 			continue
 		}
-		r.For, r.Order, r.Own = e.Partner, e.Order, &CartonOptions{Packs: packsIn(e, it)}
+		r.For, r.Order, r.Own = e.Partner, e.Order, p.filledAs(e, id, r.Batch)
 		r.Weight = e.In[0].Mass // of what is sold by weight
 		if e.Made != "" {
 			if r.packed, err = unit.ParseDate(e.Made); err != nil {
@@ -99,14 +98,4 @@ func loadedFor(ctx context.Context, book keep.Books, code string, r *Request) er
 		}
 	}
 	return err
-}
-
-// packsIn is how many packs an event put into a carton.
-func packsIn(e trace.Event, it trace.Thing) unit.Count {
-	for _, p := range e.Out {
-		if p.Thing == it {
-			return p.Pieces
-		}
-	}
-	return 0
 }

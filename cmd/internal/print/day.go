@@ -309,6 +309,13 @@ func (d *day) sheet(p *Press) (out []runsheet.Run) {
 					one.Numbers = register.Span{From: j.From, To: j.From + int64(j.Count) - 1}.String()
 				}
 				one.Paper, one.Scan = j.Stock.ID, j.set.Scan
+			case j.Kind.Name == partCarton:
+				for _, q := range j.had {
+					one.Parts = append(one.Parts, runsheet.Part{Packs: j.inCarton(), SSCCs: p.ssccs(q)})
+				}
+				if !j.quiet {
+					one.Parts = append(one.Parts, runsheet.Part{Packs: j.inCarton(), SSCCs: j.SSCCs})
+				}
 			case j.Kind.SSCC:
 				one.Packs, one.Keys = j.Product.Carton.Holds.V, j.set.Keys
 				for _, q := range j.had {

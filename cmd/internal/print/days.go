@@ -19,11 +19,14 @@ func once(*Press, *shop.Plan) []Request { return []Request{{}} }
 // prints reports whether the day prints a kind: what the profile names under
 // day-prints; without that what it has for each run, unless it waits to be asked.
 func (p *Press) prints(k *Kind) bool {
-	named := p.Shop.Profile.DayPrints
+	named, name := p.Shop.Profile.DayPrints, k.Name
+	if name == partCarton { // whoever wants cartons wants the last one too
+		name = "carton"
+	}
 	if named == nil {
 		return k.Runs != nil && !k.Asked
 	}
-	return (k.Runs != nil || k.Day != nil) && slices.ContainsFunc(named, func(t shop.Text) bool { return t.V == k.Name })
+	return (k.Runs != nil || k.Day != nil) && slices.ContainsFunc(named, func(t shop.Text) bool { return t.V == name })
 }
 
 // tellsSpan tells lists of several days apart from that of one.

@@ -53,6 +53,7 @@ type Job struct {
 	SSCCs   []string         // one for each piece, or none
 	From    int64            // serial reference or running number of the first
 	Number  diag.Pos         // where the numbers come from
+	Inside  []Inside         // what else is in each of its cartons
 	Draft   bool             // bears the mark of a draft
 	more    bool             // others of its batch have numbers already
 	had     []register.Print // of a run of the plan: printed before

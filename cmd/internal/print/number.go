@@ -141,14 +141,14 @@ func (j *Job) packed(now time.Time) []trace.Event {
 		first, _ := j.older(now)
 		return append(first, j.opens(now))
 	}
-	batch, open, holds := j.batchThing(), j.opens(now), j.packs()
+	in, events := j.inPack(now)
 	pack := trace.Event{Kind: trace.Pack, At: now, Noted: now, Partner: j.partner(), Order: j.Request.Order, Made: j.goes().Packed.String(),
-		In: []trace.Part{j.taken(batch, holds)}}
+		In: in}
 	for _, code := range j.SSCCs {
-		pack.Out = append(pack.Out, trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: j.ID, Code: code}, Pieces: holds})
+		pack.Out = append(pack.Out, trace.Part{Thing: trace.Thing{Kind: trace.Carton, ID: j.ID, Code: code}, Pieces: j.inCarton()})
 	}
 	first, _ := j.older(now)
-	return append(first, open, pack)
+	return append(append(append(first, j.opens(now)), events...), pack)
 }
 
 // taken is how much of a batch goes into the cartons: pieces, or what was read
@@ -216,7 +216,7 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 		err = p.notVoid(ctx, book, old, code)
 	}
 	if err == nil {
-		err = packedFor(ctx, book, old.ID, code, &r)
+		err = p.packedFor(ctx, book, old.ID, code, &r)
 	}
 	if err := errors.Join(err, book.Close()); err != nil {
 		return Batch{}, err

@@ -44,6 +44,7 @@ func (p *Press) Print(k *Kind, r Request) (_ Batch, err error) {
 		return p.labelsAgain(k, r, *o)
 	}
 	b := Batch{Found: &diag.List{}}
+	k = p.filled(k, r)
 	if err := p.runs(context.Background(), b.Found); err != nil {
 		return Batch{}, err
 	}
@@ -129,6 +130,9 @@ func (p *Press) look(k *Kind, r Request, id string) (*Job, error) {
 		j.Facts = declare.Of(j.Shop, j.Product, j.Pack, j.Market, j.Made, found)
 		if k.sold() {
 			j.Told = j.tell(j.Facts, j.Langs)
+			if err := j.fill(); err != nil {
+				return nil, err
+			}
 			j.speaks()
 		}
 	}
@@ -175,6 +179,9 @@ func (j *Job) approved() {
 		return
 	}
 	j.Draft = j.forSale(j.Facts, j.Request.Draft)
+	for _, in := range j.Inside {
+		j.Draft = j.forSale(in.Facts, j.Request.Draft) || j.Draft
+	}
 	j.Demo = j.demo(j.Product)
 	j.lapsed()
 	j.before()
