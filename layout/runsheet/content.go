@@ -148,7 +148,7 @@ func (t teller) cartons() text.Para {
 	if t.Cartons == 0 && len(t.Parts) == 0 {
 		return text.Para{}
 	}
-	s := t.counted("sheet.cartons", unit.Count(t.Cartons+len(t.Parts)))
+	s := t.counted("sheet.cartons", unit.Count(max(1, t.Cartons)))
 	if t.Cartons > 0 {
 		s += " × " + t.Plain(int64(t.Packs))
 	}

@@ -65,7 +65,7 @@ func TestTwoSides(t *testing.T) {
 			}
 		}
 	}
-	if len(codes) != 2 || codes["00"+j.SSCCs[0]] != 2 || codes["00"+j.SSCCs[1]] != 2 {
+	if len(codes) != 4 || codes["00"+j.SSCCs[0]] != 2 || codes["00"+j.SSCCs[1]] != 2 {
 		t.Errorf("numbers on the labels: %v", codes)
 	}
 	if err := saved(t, p, b); err != nil {

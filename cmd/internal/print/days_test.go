@@ -23,7 +23,7 @@ func TestWordsOfDayPrints(t *testing.T) {
 	words := strings.Split(f.Tag.Get("one"), "|")
 	var can []string
 	for _, k := range Kinds() {
-		if k.Runs != nil || k.Day != nil {
+		if (k.Runs != nil || k.Day != nil) && k.Name != partCarton { // it goes with carton
 			can = append(can, k.Name)
 		}
 	}
@@ -57,7 +57,8 @@ func kindsOfDay(t *testing.T, p *Press) (out []string) {
 // what it has for each run. The run sheet always goes with them.
 func TestDayPrints(t *testing.T) {
 	for _, c := range []struct{ prints, want string }{
-		{"", "card label carton ticket run-sheet"},
+		{"", "card label carton part-carton ticket run-sheet"},
+		{"day-prints: [carton]", "carton part-carton run-sheet"},
 		{"day-prints: [prep]", "prep run-sheet"},
 		{"day-prints: [card-list, card]", "card card-list run-sheet"},
 	} {
