@@ -170,7 +170,7 @@ func TestDemoDay(t *testing.T) {
 		"Run sheet · 17 March 2026", "Quoin & Crumb Pastry", "No warnings · page 1 of 1",
 		"Pear and hazelnut tartlet L26076A Use by 19.03.2026", "Pistachio choux bun L26076A Use by 18.03.2026",
 		"labels: 24 · 0001–0024 · roll-100x60 · EN", "48 pieces · packs: 24 · 170 g · box-of-2",
-		"cartons: 1 × 12 · SSCC 095200010000000010 · 1 × 7 · SSCC 095200010000000027", "cartons: 1 × 6 · SSCC 095200010000000058 · 1 × 9 · SSCC 095200010000000065",
+		"cartons: 2 × 12 · SSCC 095200010000000010– 095200010000000027", "cartons: 1 × 6 · SSCC 095200010000000058",
 		"Contains wheat, eggs, milk, almonds, hazelnuts May contain pistachio nuts",
 		"printed 24 = applied + spoilt + left time signature",
 		"Best before 12.05.2026", "Best before 26.05.2026", "Best before 14.04.2026",
