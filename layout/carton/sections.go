@@ -147,7 +147,9 @@ func weights(l *layout, s *compose.Setter, r page.Rect) unit.Length {
 func (l *layout) foot(s *compose.Setter, r page.Rect) unit.Length {
 	w, h := l.matrix.Room()
 	left := r
-	left.W -= w
+	if left.W -= w; w > 0 {
+		left.W -= l.body // more white than a matrix must have: words close to it keep cameras from finding it
+	}
 	lead := max(large(l.key).Leading, large(l.body).Leading)
 	rows := l.rows(s, left.W)
 	gap := l.body * 2 / 3
@@ -155,7 +157,7 @@ func (l *layout) foot(s *compose.Setter, r page.Rect) unit.Length {
 	s.Must(used, r.H, l.carton.Paper.Pos)
 	left.Y = r.Bottom() - used + gap
 	s.Rule(r.X, left.Y-gap/2-thin/2, r.W, thin)
-	l.at = corner{left.Right(), left.Y}
+	l.at = corner{r.Right() - w, left.Y}
 	title := unit.Length(0)
 	for _, k := range l.keys {
 		if len(rows) == len(l.keys) { // one under the other

@@ -57,8 +57,8 @@ func kindsOfDay(t *testing.T, p *Press) (out []string) {
 // what it has for each run. The run sheet always goes with them.
 func TestDayPrints(t *testing.T) {
 	for _, c := range []struct{ prints, want string }{
-		{"", "card label carton part-carton ticket run-sheet"},
-		{"day-prints: [carton]", "carton part-carton run-sheet"},
+		{"", "card label carton ticket run-sheet"},
+		{"day-prints: [carton]", "carton run-sheet"},
 		{"day-prints: [prep]", "prep run-sheet"},
 		{"day-prints: [card-list, card]", "card card-list run-sheet"},
 	} {

@@ -57,9 +57,9 @@ func TestDiffEvents(t *testing.T) {
 		{"another paper", []string{"products/pear-hazelnut-tartlet.yaml", "paper: roll-100x60", "paper: roll-100x100"},
 			[]string{"product pear-hazelnut-tartlet touched labels (box-of-2 EU)", "plan 2026-03-17 touched run sheets"}, []string{"card", "approval", "tickets"}},
 		{"another rule for the batch", []string{"shop.yaml", "batch-code: L", "batch-code: B"},
-			[]string{"product bench-tin touched labels, carton labels, tickets", "formula craquelin touched tub labels", "plan every-day touched run sheets"}, []string{"card (check", "approval"}},
+			[]string{"product bench-tin touched labels, carton labels, part-carton labels, tickets", "formula craquelin touched tub labels", "plan every-day touched run sheets"}, []string{"card (check", "approval"}},
 		{"more of a run", []string{"plans/2026-03-17.yaml", "pieces: 120", "pieces: 132"},
-			[]string{"plan 2026-03-17 touched prep lists, shopping lists, orders by allergens, run sheets"}, []string{"product", "formula"}},
+			[]string{"plan 2026-03-17 touched prep lists, day boards, shopping lists, orders by allergens, run sheets"}, []string{"product", "formula"}},
 		{"the address", []string{"shop.yaml", "7 Weighhouse Lane", "9 Weighhouse Lane"}, []string{"product bench-tin", "en operator", "‹9›"}, []string{"approval"}},
 	} {
 		got := flat(difference(t, newShop(t), newShop(t, c.edits...)))
