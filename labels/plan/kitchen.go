@@ -37,15 +37,6 @@ func Of(sh *shop.Shop) Kitchen {
 	return k
 }
 
-// open reports whether the whole of a time is within the hours of one day.
-func (k Kitchen) open(from, to unit.Span) bool {
-	if k.Closes == 0 {
-		return true
-	}
-	at := midnight(from)
-	return from >= at+k.Opens && to <= at+k.Closes
-}
-
 // midnight is the beginning of the day of a time.
 func midnight(s unit.Span) unit.Span {
 	if r := s % day; r < 0 {
