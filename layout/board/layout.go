@@ -89,7 +89,7 @@ func (z *setting) top(s *compose.Setter, r page.Rect, n, of int) unit.Length {
 	base := r.Y + s.Faces.Bold.Ascent(size)
 	end := s.Line(r.X, base, flow.Strong(role.Date, z.at, z.title), flow.Style{Size: size}).Right()
 	wide := r.W * 18 / 100
-	side := compose.Long(role.Note, z.at, z.side+"  ·  "+z.page(n, of), false)
+	side := compose.Long(role.Note, z.at, z.side+"\n"+z.page(n, of), false)
 	low := s.Para(page.Rect{X: r.Right() - wide, Y: r.Y, W: wide, H: r.H}, side, flow.Style{Size: z.near, Align: flow.Right})
 	low = max(low, s.Para(page.Rect{X: end + 6*unit.MM, Y: r.Y, W: r.Right() - wide - end - 8*unit.MM, H: r.H}, compose.Long(role.Note, z.at, z.lead, false), flow.Style{Size: z.near}))
 	high := max(low, base+s.Faces.Bold.Descent(size)-r.Y) + pad
