@@ -208,7 +208,11 @@ func (r *Report) Text() string {
 	}
 	fmt.Fprintf(&b, "still in the house, or not noted as gone: %d\n", len(r.Here))
 	for _, p := range r.Here {
-		fmt.Fprintf(&b, "  %s%s%s\n", p.Thing, behind(", pieces ", count(p.Pieces)), behind(", ", mass(p.Mass)))
+		held := ", pieces "
+		if p.Kind == trace.Carton {
+			held = ", packs "
+		}
+		fmt.Fprintf(&b, "  %s%s%s\n", p.Thing, behind(held, count(p.Pieces)), behind(", ", mass(p.Mass)))
 	}
 	return b.String()
 }
