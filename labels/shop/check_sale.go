@@ -153,6 +153,9 @@ func (c *checker) cartons() {
 		if k.Sides.Set() && (k.Sides.V < 1 || k.Sides.V > MaxSides) {
 			c.wrong(k.Sides.Pos, "carton", "count the sides that bear its label", "a carton has 1 to %d sides for its label, not %d", MaxSides, k.Sides.V)
 		}
+		if k.Ends.Set() && (k.Ends.V < 1 || k.Ends.V > MaxSides) {
+			c.wrong(k.Ends.Pos, "carton", "count the sides that bear a box-end label", "a carton has 1 to %d sides for a box-end label, not %d", MaxSides, k.Ends.V)
+		}
 		c.amount(k.Tare, "the tare", true)
 	})
 }

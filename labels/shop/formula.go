@@ -168,6 +168,7 @@ type Carton struct {
 	High  diag.At[unit.Count] `key:"high" help:"How many layers of them stand on a pallet at most."`
 	Bars  diag.At[bool]       `key:"bars-only" help:"Set where scanners read bars alone and no matrix: then all data stand in bars, and the words become smaller, or the label is refused."`
 	Sides diag.At[unit.Count] `key:"sides" help:"On how many sides of the carton the same label is stuck, 1 to 4; it is then printed as often. 1 when left out."`
+	Ends  diag.At[unit.Count] `key:"box-ends" help:"On how many sides of the carton a box-end label is stuck, which is read from across the cold store, 1 to 4; the command day prints as many for each carton. None when left out."`
 }
 
 // Plan is what is made on a day.

@@ -69,7 +69,7 @@ type Profile struct {
 	MixedCartons   Text                 `key:"mixed-cartons" one:"refuse|batches|products" help:"What may be together in one carton: refuse is one batch alone, batches are several of one product, products are several products too. One batch alone when left out."`
 	LinkStem       Text                 `key:"link-stem" help:"Web address that the links on packs begin with, such as https://label.example; something must answer there."`
 	BatchCode      Text                 `key:"batch-code" must:"yes" help:"How batch codes are made: {yy} year, {day} day of the year as three digits, {letter} the run's letter."`
-	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|ticket|batch-record|prep|board|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton and ticket when left out."`
+	DayPrints      []Text               `key:"day-prints" one:"card|label|carton|box-end|ticket|batch-record|prep|board|shopping|allergen-order|card-list" help:"What the command day prints beside the run sheet: card, label, carton, box-end where a carton has box-ends, and ticket when left out."`
 	Hour           diag.At[unit.Money]  `key:"hour-of-work" help:"What an hour of work costs, such as 24.00 EUR; for the audit sheet alone."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`

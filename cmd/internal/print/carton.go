@@ -78,10 +78,17 @@ func partKind() *Kind {
 // partCarton is the name of [partKind].
 const partCarton = "part-carton"
 
-// filled is the kind that a request for cartons is of.
+// filled is the kind that a request for cartons, or for their ends, is of.
 func (p *Press) filled(k *Kind, r Request) *Kind {
-	if o, ok := r.Own.(*CartonOptions); ok && !o.full() {
-		return p.KindOf(partCarton)
+	switch o := r.Own.(type) {
+	case *CartonOptions:
+		if !o.full() {
+			return p.KindOf(partCarton)
+		}
+	case *BoxEndOptions:
+		if o.Packs != 0 {
+			return p.KindOf(partBoxEnd)
+		}
 	}
 	return k
 }

@@ -49,6 +49,9 @@ func (p *Press) all(k *Kind) (out []Request) {
 			out = append(out, Request{IDs: []string{id}})
 			continue
 		}
+		if k.Wanted != nil && !k.Wanted(q) {
+			continue
+		}
 		for _, pack := range k.packs(q) {
 			for _, m := range p.marketCodes() {
 				out = append(out, Request{IDs: []string{id}, Pack: pack, Market: m, Weight: usualWeight(k, q, pack)})

@@ -20,8 +20,11 @@ func once(*Press, *shop.Plan) []Request { return []Request{{}} }
 // day-prints; without that what it has for each run, unless it waits to be asked.
 func (p *Press) prints(k *Kind) bool {
 	named, name := p.Shop.Profile.DayPrints, k.Name
-	if name == partCarton { // whoever wants cartons wants the last one too
+	switch name { // whoever wants cartons wants the last one too
+	case partCarton:
 		name = "carton"
+	case partBoxEnd:
+		name = "box-end"
 	}
 	if named == nil {
 		return k.Runs != nil && !k.Asked

@@ -45,6 +45,7 @@ type Kind struct {
 	Own     func() any                             // flags of this kind alone; nil for none
 	Has     func(*Press, string) error             // why there is none of a product or formula; nil for all
 	Packs   func(*shop.Product) []string           // packs that it is of; nil for each
+	Wanted  func(*shop.Product) bool               // whether its files ask for it, so that it is checked and compared; nil for all that have it
 	Paper   func(*Job) string                      // id of the stock when none is named
 	Tells   func(*Job) []string                    // what else tells its files apart
 	Says    func(*Job) string                      // what else is said of it in the line for its file
@@ -96,7 +97,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), boxEndKind(), partBoxEndKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
 }
 
 // KindOf finds a kind by its name.
