@@ -126,6 +126,10 @@ func paper(t *testing.T, dir string) map[string]string {
 // disk that takes no paper costs no number; and the next command prints all of
 // it, with no number on two cartons.
 func TestAnyMoment(t *testing.T) {
+	every := 1
+	if testing.Short() { // under the race detector
+		every = 9
+	}
 	for name, make := range map[string]func(*Press) (Batch, error){
 		"day": func(p *Press) (Batch, error) { return p.Day(DayOptions{}) },
 		"carton": func(p *Press) (Batch, error) {
@@ -135,7 +139,7 @@ func TestAnyMoment(t *testing.T) {
 		r := rigged(t, make)
 		for _, how := range []keeptest.How{keeptest.Fail, keeptest.Kill, keeptest.Cut} {
 			at := 1
-			for reached := true; reached; at++ {
+			for reached := true; reached; at += every {
 				reached = r.stopped(t, fmt.Sprintf("%s, how %d, step %d", name, how, at), &keeptest.Disk{At: at, How: how})
 			}
 			if at < 3*len(r.whole)+10 {
@@ -185,7 +189,11 @@ func (r *rig) stopped(t *testing.T, what string, disk *keeptest.Disk) (reached b
 // other is told why; a third prints what bears no number that is on paper.
 func TestTwoDaysAtOnce(t *testing.T) {
 	r := rigged(t, func(p *Press) (Batch, error) { return p.Day(DayOptions{}) })
-	for round := range 20 {
+	rounds := 20
+	if testing.Short() { // under the race detector
+		rounds = 5
+	}
+	for round := range rounds {
 		r.begin(t)
 		dir := t.TempDir()
 		var errs [2]error
