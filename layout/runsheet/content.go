@@ -95,7 +95,7 @@ func (t teller) labels() text.Para {
 	}
 	s := t.counted("sheet.labels", t.Labels)
 	if all := t.numbers(); len(all) > 0 {
-		s += " · " + strings.Join(all, ", ")
+		s += " · " + strings.Join(t.few(all), ", ")
 	}
 	return flow.Words(role.Serial, t.Facts.Pack.Paper.Pos, s+" · "+t.Paper+" · "+strings.Join(codes, " "))
 }
@@ -122,7 +122,20 @@ func (t teller) before() text.Para {
 	if len(all) == 0 {
 		return text.Para{}
 	}
-	return flow.Words(role.Serial, t.Facts.Product.Pos, t.Word("sheet.before")+": "+strings.Join(all, ", "))
+	return flow.Words(role.Serial, t.Facts.Product.Pos, t.Word("sheet.before")+": "+strings.Join(t.few(all), ", "))
+}
+
+// mostGroups is how many groups of numbers a run shows.
+const mostGroups = 12
+
+// few leaves out the middle of many groups of numbers, and says how many: the
+// print book has them all, and a run must stay within one sheet.
+func (t teller) few(all []string) []string {
+	out := len(all) - mostGroups
+	if out <= 0 {
+		return all
+	}
+	return slices.Concat(all[:mostGroups-1], []string{"… (+" + t.Plain(int64(out)) + ")"}, all[len(all)-1:])
 }
 
 // group is SSCCs that were given together: the first and the last.
@@ -152,10 +165,14 @@ func (t teller) cartons() text.Para {
 	if t.Cartons > 0 {
 		s += " × " + t.Plain(int64(t.Packs))
 	}
+	var groups []string
 	for _, g := range append(slices.Clone(t.SSCCsBefore), t.SSCCs) {
 		if len(g) > 0 {
-			s += " · " + t.group(g)
+			groups = append(groups, t.group(g))
 		}
+	}
+	if len(groups) > 0 {
+		s += " · " + strings.Join(t.few(groups), " · ")
 	}
 	for _, p := range t.Parts {
 		s += " · 1 × " + t.Plain(int64(p.Packs))

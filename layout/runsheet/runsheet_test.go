@@ -461,3 +461,21 @@ func TestLeftOutFirst(t *testing.T) {
 		}
 	}
 }
+
+// A batch of which paper was printed many times that day stays within its
+// sheet: a run that does not fit would hold back the whole day.
+func TestManyNumbers(t *testing.T) {
+	s := demo(t, "en")
+	r := &s.Runs[0]
+	r.Numbers, r.SSCCs = "0801", []string{"095200010000009999"}
+	for i := range 400 {
+		r.Before = append(r.Before, fmt.Sprintf("%04d", 2*i+1))
+		r.SSCCsBefore = append(r.SSCCsBefore, []string{fmt.Sprintf("0952000100%08d", i)})
+	}
+	all := said(pagesOf(t, s))
+	for _, want := range []string{"0001", "(+389)", "(+788)", "0801", "095200010000009999"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %s", want)
+		}
+	}
+}
