@@ -31,26 +31,14 @@ func demo(t layouttest.TB, lang string) Sheet {
 
 func pagesOf(t layouttest.TB, s Sheet) []*page.Page {
 	t.Helper()
-	var found diag.List
-	pages := Compose(s, layouttest.Faces(t), &found)
-	if found.Len() > 0 {
-		t.Fatalf("%v", found.All())
-	}
-	return pages
+	return layouttest.Clean(t, func(found *diag.List) []*page.Page { return Compose(s, layouttest.Faces(t), found) })
 }
 
 func said(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
-// aloud is a test that an example is.
-type aloud struct{}
-
-func (aloud) Helper()                   {}
-func (aloud) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (aloud) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 // The words, in the order in which cards are looked for.
 func Example() {
-	for _, it := range pagesOf(aloud{}, demo(aloud{}, "en"))[0].Items {
+	for _, it := range pagesOf(layouttest.Aloud{}, demo(layouttest.Aloud{}, "en"))[0].Items {
 		if it.Run != nil && strings.Contains(it.Run.Text, "-") && it.Run.Face == "bold" {
 			fmt.Println(it.Run.Text)
 		}

@@ -2,6 +2,7 @@ package layouttest
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -116,3 +117,27 @@ func PDF(t TB, pages ...*page.Page) []byte {
 	}
 	return b.Bytes()
 }
+
+// Clean composes pages and fails on anything that was found on the way.
+func Clean(t TB, compose func(found *diag.List) []*page.Page) []*page.Page {
+	t.Helper()
+	var found diag.List
+	pages := compose(&found)
+	if found.Len() > 0 {
+		t.Fatalf("%v", found.All())
+	}
+	return pages
+}
+
+// Aloud is a test that an example is: what fails is printed, and differs from
+// what the example says, or ends it.
+type Aloud struct{}
+
+// Helper does nothing.
+func (Aloud) Helper() {}
+
+// Errorf prints.
+func (Aloud) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
+
+// Fatalf ends the example.
+func (Aloud) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }

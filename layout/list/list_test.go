@@ -23,17 +23,10 @@ func sheet(t layouttest.TB, lang string, found *diag.List) (*compose.Teller, *co
 	return tell, compose.On(layouttest.Paper(t, "card-a4"), layouttest.Office(), layouttest.Faces(t)), l
 }
 
-// aloud is a test that an example is.
-type aloud struct{}
-
-func (aloud) Helper()                   {}
-func (aloud) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (aloud) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 // A list with one row to tick, a weight, and a box to write in.
 func Example() {
 	var found diag.List
-	tell, paper, l := sheet(aloud{}, "en", &found)
+	tell, paper, l := sheet(layouttest.Aloud{}, "en", &found)
 	l.Tick, l.Sign = true, []string{"by"}
 	l.Cols = []Col{{Head: "what", Share: 1}, {Head: "grams", Kind: Figure}, {Head: "lot", Kind: Write}}
 	l.Rows = []Row{{Head: "dough"}, {Cells: []Cell{{Strong: "flour", Role: role.Name}, {Strong: Grams(tell.Lang(), 600*unit.Gram)}, {Write: true}}}}

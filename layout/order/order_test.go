@@ -29,26 +29,14 @@ func demo(t layouttest.TB, lang string) Sheet {
 
 func pagesOf(t layouttest.TB, s Sheet) []*page.Page {
 	t.Helper()
-	var found diag.List
-	pages := Compose(s, layouttest.Faces(t), &found)
-	if found.Len() > 0 {
-		t.Fatalf("%v", found.All())
-	}
-	return pages
+	return layouttest.Clean(t, func(found *diag.List) []*page.Page { return Compose(s, layouttest.Faces(t), found) })
 }
 
 func said(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
-// aloud is a test that an example is.
-type aloud struct{}
-
-func (aloud) Helper()                   {}
-func (aloud) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (aloud) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 // The bench tin is packed behind the biscuits and the cubes that are in it.
 func Example() {
-	s := demo(aloud{}, "en")
+	s := demo(layouttest.Aloud{}, "en")
 	turns := s.Turns()
 	for _, i := range scale.Cleanest(turns) {
 		fmt.Println(s.Runs[i].Product.ID, len(turns[i].Contains))

@@ -49,25 +49,13 @@ func demo(t layouttest.TB, lang string) Sheet {
 
 func pagesOf(t layouttest.TB, s Sheet) []*page.Page {
 	t.Helper()
-	var found diag.List
-	pages := Compose(s, layouttest.Faces(t), &found)
-	if found.Len() > 0 {
-		t.Fatalf("%v", found.All())
-	}
-	return pages
+	return layouttest.Clean(t, func(found *diag.List) []*page.Page { return Compose(s, layouttest.Faces(t), found) })
 }
 
 func said(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
-// silent is a test that a whole example is.
-type silent struct{}
-
-func (silent) Helper()                   {}
-func (silent) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (silent) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 func Example() {
-	fmt.Println(len(pagesOf(silent{}, demo(silent{}, "en"))), "pages")
+	fmt.Println(len(pagesOf(layouttest.Aloud{}, demo(layouttest.Aloud{}, "en"))), "pages")
 	// Output: 6 pages
 }
 

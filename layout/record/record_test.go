@@ -28,26 +28,14 @@ func demo(t layouttest.TB, lang, product string, pieces unit.Count) Record {
 
 func pagesOf(t layouttest.TB, r Record) []*page.Page {
 	t.Helper()
-	var found diag.List
-	pages := Compose(r, layouttest.Faces(t), &found)
-	if found.Len() > 0 {
-		t.Fatalf("%v", found.All())
-	}
-	return pages
+	return layouttest.Clean(t, func(found *diag.List) []*page.Page { return Compose(r, layouttest.Faces(t), found) })
 }
 
 func said(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
-// aloud is a test that an example is.
-type aloud struct{}
-
-func (aloud) Helper()                   {}
-func (aloud) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (aloud) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 // Every page bears the batch.
 func Example() {
-	for _, pg := range pagesOf(aloud{}, demo(aloud{}, "en", "pear-hazelnut-tartlet", 48)) {
+	for _, pg := range pagesOf(layouttest.Aloud{}, demo(layouttest.Aloud{}, "en", "pear-hazelnut-tartlet", 48)) {
 		fmt.Println(pg.Items[1].Run.Text, "·", pg.Items[2].Run.Text)
 	}
 	// Output:

@@ -38,32 +38,20 @@ func demo(t layouttest.TB, lang string, days int) Sheet {
 
 func pagesOf(t layouttest.TB, s Sheet) []*page.Page {
 	t.Helper()
-	var found diag.List
-	pages := Compose(s, layouttest.Faces(t), &found)
-	if found.Len() > 0 {
-		t.Fatalf("%v", found.All())
-	}
-	return pages
+	return layouttest.Clean(t, func(found *diag.List) []*page.Page { return Compose(s, layouttest.Faces(t), found) })
 }
 
 func said(pages []*page.Page) string { return layouttest.Read(layouttest.Marks(pages)) }
 
-// silent is a test that a whole example is.
-type silent struct{}
-
-func (silent) Helper()                   {}
-func (silent) Errorf(f string, a ...any) { fmt.Printf(f+"\n", a...) }
-func (silent) Fatalf(f string, a ...any) { panic(fmt.Sprintf(f, a...)) }
-
 // Three days of butter, in whole packs of the dairy.
 func Example() {
-	s := demo(silent{}, "en", 3)
+	s := demo(layouttest.Aloud{}, "en", 3)
 	for _, b := range s.Buy {
 		if b.Ingredient.ID == "butter" {
 			fmt.Println(b.Bought.Round(unit.Gram), b.Packs, "×", b.Ingredient.OrderPack.V, "of", b.Ingredient.Supplier.V)
 		}
 	}
-	fmt.Println(len(pagesOf(silent{}, s)))
+	fmt.Println(len(pagesOf(layouttest.Aloud{}, s)))
 	// Output:
 	// 5795 g 1 × 10000 g of Halewyn Dairy
 	// 2
