@@ -41,6 +41,7 @@ const (
 	Bars      Role = "bars"
 	Digits    Role = "digits" // digits of a bar code for people to read
 	Furniture Role = "furniture"
+	Emblem    Role = "emblem" // of the shop; it says no word
 	Step      Role = "step"
 	Amount    Role = "amount"
 	Heat      Role = "heat" // a temperature

@@ -152,6 +152,7 @@ func TestClash(t *testing.T) {
 	}
 	code := page.Item{Box: box(0, 30), Symbol: &page.Symbol{Bars: box(10, 10)}}
 	line := page.Item{Box: box(0, 30), Shape: &page.Shape{}}
+	emblem := page.Item{Role: role.Emblem, Box: box(0, 10), Shape: &page.Shape{}}
 	for _, c := range []struct {
 		name string
 		a, b page.Item
@@ -165,6 +166,12 @@ func TestClash(t *testing.T) {
 		{"digits on words", words(role.Digits, 0, 11), words(role.List, 5, 10), true},
 		{"a draft's mark on words", words(role.Draft, 0, 10), words(role.List, 5, 10), false},
 		{"a line on words", line, words(role.List, 5, 10), false},
+		{"an emblem on words", emblem, words(role.List, 5, 10), true},
+		{"an emblem beside words", emblem, words(role.List, 10, 10), false},
+		{"an emblem in the white", emblem, code, true},
+		{"an emblem beside the white", emblem, page.Item{Box: box(10, 30), Symbol: &page.Symbol{Bars: box(20, 10)}}, false},
+		{"an emblem on an emblem", emblem, emblem, true},
+		{"an emblem on a line", emblem, line, false},
 	} {
 		if clash(c.a, c.b) != c.want || clash(c.b, c.a) != c.want {
 			t.Errorf("%s: %v and %v, want %v", c.name, clash(c.a, c.b), clash(c.b, c.a), c.want)

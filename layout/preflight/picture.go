@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/page"
 )
@@ -20,11 +21,11 @@ const (
 // pictures finds pictures that would be a blur, or that say nothing to whoever
 // cannot see them; and any on what is sold, where a picture is presentation of
 // the food and needs a decision of its own (Regulation (EU) No 1169/2011,
-// article 7(4)).
+// article 7(4)). The emblem of the shop is none: it says who sells it.
 func pictures(s Sheet, items []page.Item, found *diag.List) {
 	for _, it := range items {
 		p := it.Picture
-		if p == nil {
+		if p == nil || it.Role == role.Emblem {
 			continue
 		}
 		where := at(s, it)

@@ -43,8 +43,13 @@ func TestPictures(t *testing.T) {
 		it := page.Item{Box: page.Rect{X: unit.MM, Y: unit.MM, W: 60 * unit.MM, H: 40 * unit.MM}, Role: role.Note, Picture: c.pic}
 		var found diag.List
 		preflight.Label(preflight.Sheet{What: "the card", Safe: page.Rect{W: 100 * unit.MM, H: 100 * unit.MM}, Market: c.market}, []page.Item{it}, &found)
+		it.Role = role.Emblem
+		preflight.Label(preflight.Sheet{What: "the emblem", Safe: page.Rect{W: 100 * unit.MM, H: 100 * unit.MM}, Market: c.market}, []page.Item{it}, &found)
 		told := ""
 		for _, d := range found.All() {
+			if strings.HasPrefix(d.Msg, "the emblem") && d.Rule == "picture" {
+				t.Errorf("%s: an emblem is judged as a picture of the food: %v", c.name, d)
+			}
 			if d.Rule == "picture" {
 				told += d.Msg + "; "
 			}

@@ -31,7 +31,7 @@ func inside(s Sheet, items []page.Item, found *diag.List) {
 // apart finds text that lies on other text or on bars. It sweeps the marks
 // from top to bottom, so that a full card costs little.
 func apart(s Sheet, items []page.Item, found *diag.List) {
-	solid := slices.DeleteFunc(slices.Clone(items), func(it page.Item) bool { return it.Shape != nil })
+	solid := slices.DeleteFunc(slices.Clone(items), func(it page.Item) bool { return !solid(it) })
 	slices.SortStableFunc(solid, func(a, b page.Item) int { return cmp.Compare(a.Box.Y, b.Box.Y) })
 	for i, a := range solid {
 		for _, b := range solid[i+1:] {
@@ -45,11 +45,15 @@ func apart(s Sheet, items []page.Item, found *diag.List) {
 	}
 }
 
+// solid reports whether nothing may lie on a mark: lines and boxes are there to
+// stand behind words, an emblem is not.
+func solid(it page.Item) bool { return it.Shape == nil || it.Role == role.Emblem }
+
 // clash reports whether two marks may not stand together as they do. The
 // digits of a bar code may reach into its quiet zone, but not onto its bars;
 // the mark of a draft lies across everything.
 func clash(a, b page.Item) bool {
-	if a.Shape != nil || b.Shape != nil || a.Role == role.Draft || b.Role == role.Draft {
+	if !solid(a) || !solid(b) || a.Role == role.Draft || b.Role == role.Draft {
 		return false
 	}
 	if a.Role == role.Digits && b.Symbol != nil {
@@ -65,8 +69,14 @@ func overlap(s Sheet, a, b page.Item, found *diag.List) {
 	if a.Run == nil {
 		a, b = b, a // the words are what can be changed
 	}
-	found.Errorf(at(s, a), "overlap", "choose a larger paper, or print less on it",
-		"%s: %s lies on %s", s.What, name(a), name(b))
+	hint, on := "choose a larger paper, or print less on it", name(b)
+	if a.Role == role.Emblem || b.Role == role.Emblem {
+		hint = "make the emblem smaller, or leave it out"
+	}
+	if b.Symbol != nil {
+		on += " or on the white that it needs"
+	}
+	found.Errorf(at(s, a), "overlap", hint, "%s: %s lies on %s", s.What, name(a), on)
 }
 
 // at is the place that a finding about it points at.
@@ -84,6 +94,8 @@ func name(it page.Item) string {
 		return string(it.Role) + " " + quote(it.Run.Text)
 	case it.Symbol != nil:
 		return "the " + it.Symbol.Kind
+	case it.Role == role.Emblem:
+		return "the emblem"
 	}
 	return string(it.Role)
 }
