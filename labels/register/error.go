@@ -16,6 +16,7 @@ const (
 	UsedUp    Rule = "print-book-used-up"     // fewer numbers are left than asked for
 	NotTaken  Rule = "print-book-not-taken"   // printed numbers that were never given
 	Before    Rule = "print-book-before"      // printed numbers that are on paper already
+	Twice     Rule = "print-book-twice"       // an asking that was printed already
 	Passed    Rule = "print-book-passed"      // numbers below one that was given
 	Ended     Rule = "print-book-ended"       // numbers that are void, or applied already
 	Withdrawn Rule = "print-book-withdrawn"   // of what may no longer be sold

@@ -170,6 +170,9 @@ func (m *Memory) Record(ctx context.Context, p Print) (Print, error) {
 		return Print{}, err
 	}
 	defer m.mu.Unlock()
+	if err := m.asked([]Print{p}); err != nil {
+		return Print{}, err
+	}
 	if p.Series != "" && !Covers(m.blocks[p.Series], p.From, p.To) {
 		return Print{}, p.NotTakenError()
 	}
@@ -209,6 +212,9 @@ func (m *Memory) ClaimAll(ctx context.Context, claims []Print) ([]Print, error) 
 		return nil, err
 	}
 	defer m.mu.Unlock()
+	if err := m.asked(out); err != nil {
+		return nil, err
+	}
 	blocks, prints := maps.Clone(m.blocks), slices.Clone(m.prints)
 	for _, i := range order {
 		if out[i], err = m.claim(out[i]); err != nil {
@@ -217,6 +223,16 @@ func (m *Memory) ClaimAll(ctx context.Context, claims []Print) ([]Print, error) 
 		}
 	}
 	return out, nil
+}
+
+// asked refuses claims of an asking that was printed already.
+func (m *Memory) asked(claims []Print) error {
+	for _, once := range Askings(claims) {
+		if i := slices.IndexFunc(m.prints, func(p Print) bool { return p.Once == once }); i >= 0 {
+			return TwiceError(m.prints[i])
+		}
+	}
+	return nil
 }
 
 // claim takes the numbers of p where they are due, and writes p down.

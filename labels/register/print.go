@@ -1,6 +1,9 @@
 package register
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Print is something that was printed.
 type Print struct {
@@ -26,6 +29,7 @@ type Print struct {
 
 	Asked string // what asked for it: "day" for the plan of the day; "" for a command
 	File  string // name of the file that it is in, without a folder
+	Once  string // word of the asking that it came from, which prints once; "" where it may be asked again
 }
 
 // Clean is p as a register keeps it. The error is an [*Error].
@@ -48,7 +52,7 @@ func (p Print) Clean() (Print, error) {
 	}
 	p.Pack, p.Market = f.text("the pack", p.Pack), f.text("the market", p.Market)
 	p.Langs, p.Paper = f.text("the languages", p.Langs), f.text("the paper", p.Paper)
-	p.Asked, p.File = f.text("what asked for it", p.Asked), f.text("the file", p.File)
+	p.Asked, p.File, p.Once = f.text("what asked for it", p.Asked), f.text("the file", p.File), f.text("the word of the asking", p.Once)
 	p.At = f.moment(p.At)
 	return p, f.done()
 }
@@ -71,6 +75,21 @@ func (p Print) BeforeError(old Print) *Error {
 		p.Series, old.At.Format(time.DateOnly))
 }
 
+// TwiceError refuses what came of an asking that the print old came from.
+func TwiceError(old Print) *Error {
+	return Refuse(Twice, "look at what came of it; for more, ask anew", "this was asked for and printed already, on %s", old.At.Format(time.DateOnly))
+}
+
+// Askings lists the words of the askings that prints came from, each once.
+func Askings(claims []Print) (out []string) {
+	for _, p := range claims {
+		if p.Once != "" && !slices.Contains(out, p.Once) {
+			out = append(out, p.Once)
+		}
+	}
+	return out
+}
+
 // NoPrintError refuses to note anything of a print that is not in the book.
 func NoPrintError(number int64) *Error {
 	return Refuse(Input, "look at the list of what was printed", "there is no print number %d", number)
@@ -78,7 +97,7 @@ func NoPrintError(number int64) *Error {
 
 // Query asks for prints; what is left empty matches all.
 type Query struct {
-	Kind, ID, Batch, Digest, Series string
+	Kind, ID, Batch, Digest, Series, Once string
 
 	Number int64 // with Series: a number that it bears
 }
@@ -87,5 +106,5 @@ type Query struct {
 func (q Query) Matches(p Print) bool {
 	same := func(want, have string) bool { return want == "" || want == have }
 	return same(q.Kind, p.Kind) && same(q.ID, p.ID) && same(q.Batch, p.Batch) && same(q.Digest, p.Digest) &&
-		same(q.Series, p.Series) && (q.Number == 0 || p.From <= q.Number && q.Number <= p.To)
+		same(q.Series, p.Series) && same(q.Once, p.Once) && (q.Number == 0 || p.From <= q.Number && q.Number <= p.To)
 }

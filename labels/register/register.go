@@ -51,7 +51,9 @@ type Register interface {
 
 	// ClaimAll takes exactly the numbers that the prints bear, where they are
 	// not taken yet, and records the prints, all or none of them: see
-	// [Print.Due]. It gives them in the order in which they were handed in.
+	// [Print.Due]. It gives them in the order in which they were handed in. What
+	// came of one asking ([Print.Once]) is claimed in one call: a second one is
+	// refused.
 	ClaimAll(ctx context.Context, claims []Print) ([]Print, error)
 
 	// Prints lists what was printed and matches q, in the order of recording.

@@ -84,7 +84,7 @@ func (p *Press) Day(o DayOptions) (_ Batch, err error) {
 		b.Claims, b.ends, b.undone, b.drop = nil, nil, nil, nil
 		return b, nil
 	}
-	b.set, b.Papers = "day", append(p.dayPapers(d), papers([]*Job{sheet})...)
+	b.set, b.Papers, b.jobs = "day", append(p.dayPapers(d), papers([]*Job{sheet})...), slices.Concat(d.jobs(), d.sheets, []*Job{sheet})
 	return b, nil
 }
 

@@ -194,7 +194,7 @@ func (p *Press) PrintAgain(a Again) (Batch, error) {
 			out = b
 			continue
 		}
-		out.Papers, out.Claims = append(out.Papers, b.Papers...), append(out.Claims, b.Claims...)
+		out.jobs, out.Papers, out.Claims = append(out.jobs, b.jobs...), append(out.Papers, b.Papers...), append(out.Claims, b.Claims...)
 		out.Found.AddAll(b.Found)
 	}
 	if out.Found.Errors() > 0 {
@@ -237,7 +237,7 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 		return b, nil
 	}
 	j.only(slices.Index(j.SSCCs, code) + 1)
-	b.Claims, b.Papers = claimsOf([]*Job{j}), papers([]*Job{j})
+	b.jobs, b.Claims, b.Papers = []*Job{j}, claimsOf([]*Job{j}), papers([]*Job{j})
 	for i := range b.Claims {
 		b.Claims[i].Again, b.Claims[i].events = why, nil // it was packed the first time
 	}

@@ -18,6 +18,7 @@ type Paper struct {
 	Name  string // file name without a folder
 	About string // one line for the user
 	Pages int
+	of    []*Job
 	run   string // what all files of a run that may be cut into parts are called
 	stays bool   // bears numbers that are given once
 	write func(w io.Writer, tick func()) error
@@ -61,7 +62,7 @@ func filed(jobs []*Job) (out []Paper) {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
 			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
 		}
-		out = append(out, Paper{Name: file, About: about, Pages: n, run: name, stays: j.keepsNumbers(), write: func(w io.Writer, tick func()) error {
+		out = append(out, Paper{Name: file, About: about, Pages: n, of: jobs, run: name, stays: j.keepsNumbers(), write: func(w io.Writer, tick func()) error {
 			part := doc
 			part.Pages = ticking(all(from, n), tick)
 			return pdf.Write(w, part)

@@ -158,6 +158,7 @@ func (p *Press) printAgain(k *Kind, old register.Print, part register.Span, why 
 		return nil
 	}
 	j.leave(int(part.From-old.From)+1, int(part.Count()))
+	b.jobs = append(b.jobs, j)
 	name := fmt.Sprintf("again-%s-", part)
 	for _, c := range claimsOf([]*Job{j}) {
 		c.Again, c.events, c.Digest, c.File = why, nil, old.Digest, name+c.File

@@ -32,6 +32,8 @@ type Batch struct {
 	undone []trace.Event  // with them
 	drop   []string       // files that go with them
 
+	jobs []*Job // that its papers are of
+
 	set string // what its files are all of: they take the place of older ones of the same
 }
 
@@ -65,7 +67,7 @@ func (p *Press) Print(k *Kind, r Request) (_ Batch, err error) {
 	if err != nil || b.Found.Errors() > 0 {
 		return b, err
 	}
-	if b.Claims, b.Papers = claims, papers(jobs); len(b.Papers) > 0 {
+	if b.jobs, b.Claims, b.Papers = jobs, claims, papers(jobs); len(b.Papers) > 0 {
 		b.set = b.Papers[0].run
 	}
 	for _, j := range jobs {

@@ -75,6 +75,47 @@ func testClaimRefused(t *testing.T, s Suite) {
 	same(t, "nothing new was taken", len(b.taken("cartons")), 2)
 }
 
+// What came of one asking is claimed once, whoever asks and however often; other
+// askings, and prints that came of none, are not in its way.
+func testAskedOnce(t *testing.T, s Suite) {
+	b := s.open(t)
+	of := func(once string, p register.Print) register.Print {
+		p.Once = once
+		return p
+	}
+	b.claim(of("k7", numbered("cartons", 1, 2)), of("k7", label("tartlet", "L26076A")))
+	for _, p := range []register.Print{of("k7", numbered("cartons", 3, 4)), of("k7", label("bar", ""))} {
+		_, err := b.ClaimAll(b.ctx, []register.Print{numbered("others", 1, 1), p})
+		refused(t, "the same asking", err, register.Twice)
+		_, err = b.Record(b.ctx, p)
+		refused(t, "the same asking, recorded", err, register.Twice)
+	}
+	same(t, "nothing was taken", len(b.taken("others")), 0)
+	b.claim(of("k8", numbered("cartons", 3, 4)))
+	b.claim(label("bar", ""), label("bar", ""))
+	same(t, "what came of it", len(b.prints(register.Query{Once: "k7"})), 2)
+	var wg sync.WaitGroup
+	done := make(chan bool, 20)
+	for i := range int64(20) {
+		wg.Go(func() {
+			_, err := b.ClaimAll(b.ctx, []register.Print{of("k9", numbered("cartons", 100*i+100, 100*i+101))})
+			if err != nil && register.RuleOf(err) != register.Twice && register.RuleOf(err) != register.Passed {
+				t.Error(err)
+			}
+			done <- err == nil
+		})
+	}
+	wg.Wait()
+	close(done)
+	n := 0
+	for ok := range done {
+		if ok {
+			n++
+		}
+	}
+	same(t, "of twenty at once", n, 1)
+}
+
 // Of many that claim the same numbers at once one gets them, and nobody is in
 // the way of those who claim others.
 func testGoroutinesClaim(t *testing.T, s Suite) {

@@ -47,6 +47,7 @@ func (s Suite) Run(t *testing.T) {
 		{"prints", testPrints},
 		{"claim", testClaim},
 		{"claim refused", testClaimRefused},
+		{"asked once", testAskedOnce},
 		{"states", testStates},
 		{"end refused", testEndRefused},
 		{"void", testVoid},

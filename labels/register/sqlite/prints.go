@@ -9,7 +9,7 @@ import (
 )
 
 const selectPrints = `SELECT number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at,
-	EXISTS (SELECT 1 FROM written WHERE print = number), pack, market, langs, paper, asked, file FROM prints `
+	EXISTS (SELECT 1 FROM written WHERE print = number), pack, market, langs, paper, asked, file, once FROM prints `
 
 // Record implements [register.Register].
 func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Print, err error) {
@@ -17,6 +17,9 @@ func (r *Register) Record(ctx context.Context, p register.Print) (_ register.Pri
 		return p, err
 	}
 	err = r.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
+		if err := asked(ctx, tx, []register.Print{p}); err != nil {
+			return err
+		}
 		if err := mayPrint(ctx, tx, p); err != nil {
 			return err
 		}
@@ -34,9 +37,9 @@ func record(ctx context.Context, tx *sql.Tx, p *register.Print) error {
 		return err
 	}
 	_, err := tx.ExecContext(ctx, `INSERT INTO prints (number, kind, id, version, check_word, batch, made, series, lo, hi, count, digest, again, at,
-		pack, market, langs, paper, asked, file) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
+		pack, market, langs, paper, asked, file, once) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, p.Number, p.Kind, p.ID, p.Version, p.CheckWord, p.Batch, p.Made,
 		p.Series, p.From, p.To, p.Count, p.Digest, p.Again, p.At.Format(moment),
-		p.Pack, p.Market, p.Langs, p.Paper, p.Asked, p.File)
+		p.Pack, p.Market, p.Langs, p.Paper, p.Asked, p.File, p.Once)
 	return err
 }
 
@@ -92,9 +95,26 @@ func (r *Register) ClaimAll(ctx context.Context, claims []register.Print) ([]reg
 }
 
 func claimEach(ctx context.Context, tx *sql.Tx, claims []register.Print, order []int) error {
+	if err := asked(ctx, tx, claims); err != nil {
+		return err
+	}
 	for _, i := range order {
 		if err := claim(ctx, tx, &claims[i]); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// asked refuses claims of an asking that was printed already.
+func asked(ctx context.Context, tx *sql.Tx, claims []register.Print) error {
+	for _, once := range register.Askings(claims) {
+		old, err := gather(ctx, tx, scanPrint, selectPrints+"WHERE once <> '' AND once = ? ORDER BY number LIMIT 1", once)
+		if err != nil {
+			return err
+		}
+		if len(old) > 0 {
+			return register.TwiceError(old[0])
 		}
 	}
 	return nil
@@ -159,6 +179,8 @@ func (r *Register) Prints(ctx context.Context, q register.Query) ([]register.Pri
 		where, arg = "WHERE batch = ? ", q.Batch
 	case q.Series != "":
 		where, arg = "WHERE series <> '' AND series = ? ", q.Series
+	case q.Once != "":
+		where, arg = "WHERE once <> '' AND once = ? ", q.Once
 	default:
 		where, arg = "WHERE ? = '' ", ""
 	}
@@ -176,7 +198,7 @@ func scanPrint(rows *sql.Rows) (p register.Print, err error) {
 	var at string
 	err = rows.Scan(&p.Number, &p.Kind, &p.ID, &p.Version, &p.CheckWord, &p.Batch, &p.Made,
 		&p.Series, &p.From, &p.To, &p.Count, &p.Digest, &p.Again, &at, &p.Written,
-		&p.Pack, &p.Market, &p.Langs, &p.Paper, &p.Asked, &p.File)
+		&p.Pack, &p.Market, &p.Langs, &p.Paper, &p.Asked, &p.File, &p.Once)
 	if err == nil {
 		p.At, err = time.Parse(moment, at)
 	}
