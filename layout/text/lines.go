@@ -43,20 +43,36 @@ func (f *Faces) Break(p Para, size, width unit.Length) ([]Line, error) {
 	return c.Lines(size, width)
 }
 
-// Lines sets c into lines no wider than width. The error is a [*TooWide].
-// A paragraph without words has no lines.
+// Lines sets c into lines no wider than width, as few as it takes, their right
+// ends as even as can be. The error is a [*TooWide]. A paragraph without words
+// has no lines.
 func (c *Copy) Lines(size, width unit.Length) ([]Line, error) {
 	room := c.room(size, width)
 	var out []Line
-	for start, k := 0, 0; start < len(c.runes); {
-		end := c.fill(start, &k, room)
-		if end == start {
-			return nil, c.tooWide(start, c.cuts[k].at, size, width)
+	for start, k := 0, 0; k < len(c.cuts); {
+		last := c.stretch(k)
+		ends := c.rag(start, k, last, room)
+		if ends == nil {
+			var err error
+			if ends, err = c.fill(start, k, last, size, width); err != nil {
+				return nil, err
+			}
 		}
-		out = append(out, c.line(start, end, size))
-		start = end
+		for _, end := range ends {
+			out = append(out, c.line(start, end, size))
+			start = end
+		}
+		k = last + 1
 	}
 	return out, nil
+}
+
+// stretch is the first cut from k on at which a line must end.
+func (c *Copy) stretch(k int) int {
+	for k < len(c.cuts)-1 && !c.cuts[k].hard {
+		k++
+	}
+	return k
 }
 
 // room is how many design units go into width at the given size.
@@ -73,25 +89,25 @@ func (c *Copy) room(size, width unit.Length) int64 {
 
 func (c *Copy) em() int64 { return c.faces.Regular.em }
 
-// fill finds the end of the line that begins at start; *k is the first cut not
-// yet used. The end is start itself when not even a word fits.
-func (c *Copy) fill(start int, k *int, room int64) (end int) {
-	end = start
-	for ; *k < len(c.cuts); *k++ {
-		cut := c.cuts[*k]
-		if c.width(start, cut.at) > room {
-			break
+// fill finds where lines end when each takes as much as goes in, and a word
+// that is too wide may be cut, from start to the cut last; k is the first cut
+// behind start.
+func (c *Copy) fill(start, k, last int, size, width unit.Length) (ends []int, err error) {
+	room := c.room(size, width)
+	for stop := c.cuts[last].at; start < stop; start = ends[len(ends)-1] {
+		end := start
+		for ; k <= last && c.width(start, c.cuts[k].at) <= room; k++ {
+			end = c.cuts[k].at
 		}
-		end = cut.at
-		if cut.hard {
-			*k++
-			break
+		if end == start && c.para.Anywhere {
+			end = c.squeeze(start, room)
 		}
+		if end == start {
+			return nil, c.tooWide(start, c.cuts[k].at, size, width)
+		}
+		ends = append(ends, end)
 	}
-	if end == start && c.para.Anywhere {
-		end = c.squeeze(start, room)
-	}
-	return end
+	return ends, nil
 }
 
 func (c *Copy) tooWide(start, end int, size, width unit.Length) error {

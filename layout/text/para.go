@@ -39,10 +39,12 @@ type Copy struct {
 	cuts  []cut   // in order, the last at the end
 }
 
-// cut is a place where a line may end: before rune at. Hard means it must.
+// cut is a place where a line may end: before rune at. Hard means it must;
+// hangs that the word before it would rather stand on the next line.
 type cut struct {
-	at   int
-	hard bool
+	at    int
+	hard  bool
+	hangs bool
 }
 
 // Prepare measures p and finds where it may break. The error is a [*NoGlyph].
@@ -129,6 +131,7 @@ func (c *Copy) measure() {
 func (c *Copy) findCuts() {
 	for _, u := range breaks(c.runes) {
 		if u.at == len(c.runes) || u.hard || !glued(c.runes, u.at) {
+			u.hangs = hangs(c.runes, u.at)
 			c.cuts = append(c.cuts, u)
 		}
 	}
@@ -143,7 +146,7 @@ func breaks(t []rune) []cut {
 	for it := seg.LineIterator(); it.Next(); {
 		l := it.Line()
 		at := l.Offset + len(l.Text)
-		out = append(out, cut{at, l.IsMandatoryBreak && at < len(t)})
+		out = append(out, cut{at: at, hard: l.IsMandatoryBreak && at < len(t)})
 	}
 	return out
 }
