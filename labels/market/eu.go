@@ -19,7 +19,7 @@ func eu() *Market {
 			"lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"},
 		Join: State, Cite: readIn(fic, "Art. 15"),
 	}
-	m.Net = metricNet(memory(packs, "Annex I 3.1"), readIn(packs, "Annex I 2.4"),
+	m.Net = metricNet(readOnDay("2026-11-28", packs, "Annex I 3.1").via("usda-eu.org, weight and volume indication"), readIn(packs, "Annex I 2.4"),
 		readIn(packs, "Annex I 3.3").via("gum.gov.pl"))
 	m.Net.Cite = readOn(packs, "Annex I 2.4").via("gov.uk, packaged goods")
 	m.Triggers = append(m.Triggers,

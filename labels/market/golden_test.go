@@ -161,7 +161,7 @@ func TestMemoryIsMarked(t *testing.T) {
 		want bool
 	}{
 		{"EU x-height", get(t, "eu").XHeight(0).Cite, false},
-		{"EU figures of the net quantity", get(t, "eu").Net.Digits[0].Cite, true},
+		{"EU figures of the net quantity", get(t, "eu").Net.Digits[0].Cite, false},
 		{"EU tolerances", get(t, "eu").Net.Errors[0].Cite, false},
 		{"Swiss allergens", get(t, "ch").Allergens.Cite, true},
 		{"Swiss rounding", get(t, "ch").Nutrition.Nutrients[0].Cite, true},

@@ -23,7 +23,7 @@ func (m *Market) Unread() []Cite {
 // cites hands every citation below v to do.
 func cites(v reflect.Value, do func(Cite)) {
 	switch v.Kind() {
-	case reflect.Pointer:
+	case reflect.Pointer, reflect.Interface:
 		if !v.IsNil() {
 			cites(v.Elem(), do)
 		}

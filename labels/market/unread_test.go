@@ -8,9 +8,10 @@ import (
 	"chablon/labels/market"
 )
 
-// The height of the figures of the net quantity (Directive 76/211/EEC Annex I
-// 3.1) is the one number behind a label for the European Union that was not
-// read in the act; a market that is wholly from memory has many.
+// All that stands behind a label for the European Union was read, the last of it
+// the height of the figures of the net quantity (Directive 76/211/EEC Annex I
+// 3.1), in a guide of another government; a market that is wholly from memory
+// has many.
 func TestUnread(t *testing.T) {
 	for _, m := range market.All() {
 		all := m.Unread()
@@ -21,7 +22,7 @@ func TestUnread(t *testing.T) {
 		}
 		switch m.Code {
 		case "eu":
-			if len(all) != 1 || all[0].Act != "Directive 76/211/EEC" || all[0].Article != "Annex I 3.1" {
+			if len(all) != 0 {
 				t.Errorf("eu: %v", all)
 			}
 		case "ch":
@@ -36,9 +37,11 @@ func TestUnread(t *testing.T) {
 }
 
 func ExampleMarket_Unread() {
-	m, _ := market.Get("eu")
+	m, _ := market.Get("ie")
 	for _, c := range m.Unread() {
 		fmt.Println(c)
 	}
-	// Output: Directive 76/211/EEC, Annex I 3.1
+	// Output:
+	// S.I. No 489/2014, language of the particulars
+	// S.I. No 489/2014, in writing, before the sale
 }

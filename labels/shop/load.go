@@ -15,7 +15,8 @@ import (
 // maxFiles is how many files a shop may have; far more than a kitchen writes.
 const maxFiles = 5000
 
-const profileFile = "shop.yaml"
+// ProfileFile is the file of a shop that says who and where it is.
+const ProfileFile = "shop.yaml"
 
 // Load reads a shop folder, links it and checks it. Findings name files by
 // their slash-separated path inside the folder, such as
@@ -82,17 +83,17 @@ type loader struct {
 func (l *loader) profile() {
 	top, err := fs.ReadDir(l.fsys, ".")
 	if err != nil {
-		l.found.Errorf(diag.Pos{File: profileFile}, "file", "give the folder that shop.yaml is in", "the shop folder cannot be read")
+		l.found.Errorf(diag.Pos{File: ProfileFile}, "file", "give the folder that shop.yaml is in", "the shop folder cannot be read")
 		return
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == profileFile, name == ApprovalsFile, name == MeasuredFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
+		case name == ProfileFile, name == ApprovalsFile, name == MeasuredFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
 	}
-	l.file(profileFile, &l.shop.Profile, &l.shop.Profile.Pos)
+	l.file(ProfileFile, &l.shop.Profile, &l.shop.Profile.Pos)
 }
 
 // written reports whether a folder is one that the program writes: paper in its
@@ -121,7 +122,7 @@ func bystander(name string) bool {
 }
 
 func hintFile(name string) string {
-	if meant := diag.Nearest(name, append(Folders(), profileFile, ApprovalsFile, MeasuredFile)); meant != "" {
+	if meant := diag.Nearest(name, append(Folders(), ProfileFile, ApprovalsFile, MeasuredFile)); meant != "" {
 		return "did you mean " + meant + "?"
 	}
 	return "a shop has shop.yaml and the folders " + strings.Join(Folders(), ", ") + "; move this out of it"

@@ -78,7 +78,19 @@ type Profile struct {
 	Kitchen        *Kitchen             `key:"kitchen" help:"When the kitchen is open and how many people work in it; with it the plan of a day is held against what can be done."`
 	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
 	Boils          diag.At[unit.Temp]   `key:"water-boils" help:"What the kitchen's own probe shows in boiling water; better than the altitude."`
+	AcceptUnread   []Accepted           `key:"accept-unread" help:"Who answers for places in the law that this program has from memory; what rests on one that nobody signed for is printed as a draft. chablon law MARKET shows their rows."`
 	Grace          diag.At[unit.Life]   `key:"review-grace" help:"How long after its review-by a specification may be let lie, such as 14 days; no time when left out."`
+}
+
+// Accepted is the signature of one person for places in the law of a market
+// that nobody here has read. It covers those rows and no others.
+type Accepted struct {
+	Pos    diag.Pos
+	Market Text               `key:"market" must:"yes" help:"Code of the market."`
+	Rows   []Text             `key:"rows" must:"yes" help:"Rows as chablon law MARKET names them, such as batch-7KQ2MD9X; each has a name of its own, so a row that is added or changed later is not covered."`
+	By     Text               `key:"by" must:"yes" help:"Who has read the law there, or answers for it."`
+	On     diag.At[unit.Date] `key:"on" must:"yes" help:"Day of the signature."`
+	Until  diag.At[unit.Date] `key:"until" help:"Last day on which it counts; a year after the signature when left out, and never later."`
 }
 
 // CartonNumbers is where the numbers of the shop's cartons begin.

@@ -40,7 +40,7 @@ func notes(t *compose.Teller, s Sheet) []note {
 	for _, d := range s.Cautions {
 		out = append(out, note{finding(d), isCaution})
 	}
-	return slices.Concat(out, doubts(t, s.Runs), figures(t, s.Runs), []note{plain(t, "", t.Word("sheet.computed")+" "+t.Word("sheet.approver"))})
+	return slices.Concat(out, doubts(t, s.Runs), figures(t, s.Runs), accepted(t, s.Accepted), []note{plain(t, "", t.Word("sheet.computed")+" "+t.Word("sheet.approver"))})
 }
 
 // left are the runs of which something is left out, each to be ticked when it is
@@ -155,6 +155,27 @@ func figures(t *compose.Teller, runs []Run) []note {
 		if places := m.Unread(); len(places) > 0 {
 			out = append(out, plain(t, t.Fill("sheet.figures", map[string]string{"market": strings.ToUpper(m.Code)}), "\n"+byAct(places)))
 		}
+	}
+	return out
+}
+
+// accepted are the signatures for places in the law that nobody here has read,
+// on which paper of the day went out without the mark of a draft.
+func accepted(t *compose.Teller, all []Accepted) []note {
+	var out []note
+	of := func(a Accepted) Accepted { a.Place = market.Place{Market: a.Market}; return a }
+	for i, a := range all {
+		if slices.ContainsFunc(all[:i], func(b Accepted) bool { return of(b) == of(a) }) {
+			continue
+		}
+		var places []market.Cite
+		for _, b := range all {
+			if of(b) == of(a) && !slices.Contains(places, b.Cite) {
+				places = append(places, b.Cite)
+			}
+		}
+		out = append(out, plain(t, t.Fill("sheet.accepted-unread", map[string]string{"market": strings.ToUpper(a.Market), "name": a.By,
+			"day": t.Lang().Date(a.On, words.Day), "until": t.Lang().Date(a.Until, words.Day)}), "\n"+byAct(places)))
 	}
 	return out
 }

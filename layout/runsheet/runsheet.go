@@ -13,6 +13,7 @@ package runsheet
 import (
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/market"
 	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -31,6 +32,7 @@ type Sheet struct {
 	Left     []Left // what is not printed; it stands first
 	Void     []Void // numbers that are no longer in the plan
 	Runs     []Run
+	Accepted []Accepted
 	Cautions []diag.Diag
 	Stock    *stock.Stock // such as card-a4
 	Dots     unit.Dots
@@ -63,6 +65,14 @@ type Run struct {
 	// Keys are words from memory that were used beside Told, keys of the
 	// language files by language code: those of the carton label.
 	Keys map[string][]string
+}
+
+// Accepted is a place in the law that nobody here has read, and who signed for
+// it.
+type Accepted struct {
+	market.Place
+	By        string
+	On, Until unit.Date
 }
 
 // Left is a run of which something is left out, because something is wrong.

@@ -424,16 +424,40 @@ func ExampleCompose() {
 	// Best before 14.04.2026
 }
 
-// Places in the law that were written from memory stand there too: for the
-// European Union that of the height of the net quantity's figures.
+// Places in the law that were written from memory stand there too: for Great
+// Britain those on batch marks.
 func TestFiguresFromMemory(t *testing.T) {
-	all := said(pagesOf(t, demo(t, "en")))
-	if n := strings.Count(all, "Directive 76/211/EEC: Annex I 3.1."); n != 1 {
+	s := demo(t, "en")
+	s.Runs[0].Facts.Market, _ = market.Get("gb")
+	all := said(pagesOf(t, s))
+	if n := strings.Count(all, "SI 1996/1502: as 2011/91/EU Art. 2(1); as 2011/91/EU Art. 2(2);"); n != 1 {
 		t.Errorf("the place stands %d times in\n%s", n, all)
 	}
 	ch, _ := market.Get("ch")
 	if got := byAct(ch.Unread()); strings.Count(got, "SR 817.022.16:") != 1 {
 		t.Errorf("an act is named twice: %s", got)
+	}
+}
+
+// Who signed for places that nobody has read stands there, each signature once
+// with all that it was relied on for.
+func TestAccepted(t *testing.T) {
+	gb, _ := market.Get("gb")
+	unread := gb.UnreadPlaces()
+	on, until := unit.Date{Year: 2026, Month: 3, Day: 17}, unit.Date{Year: 2027, Month: 3, Day: 17}
+	for lang, want := range map[string]string{"en": "GB: Ilo signed on 17.03.2026, until 17.03.2027", "de": "GB: Ilo hat am 17.03.2026, bis 17.03.2027"} {
+		s := demo(t, lang)
+		for _, q := range unread {
+			s.Accepted = append(s.Accepted, Accepted{Place: q, By: "Ilo", On: on, Until: until})
+		}
+		s.Accepted = append(s.Accepted, Accepted{Place: unread[0], By: "Mara B.", On: on, Until: until})
+		all := said(pagesOf(t, s))
+		if strings.Count(all, want) != 1 || strings.Count(all, "Mara B.") != 1 {
+			t.Errorf("%s: no %q once in\n%s", lang, want, all)
+		}
+		if !strings.Contains(all, byAct([]market.Cite{unread[0].Cite})) {
+			t.Errorf("%s: the place is not named", lang)
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -59,8 +60,25 @@ func showLaw(w io.Writer, m *market.Market, today unit.Date) {
 		}
 		fmt.Fprintf(w, "  %s %s: %s; %s\n", state, c.From, declare.ChangeText(c.Key), citeText(c.Cite))
 	}
-	showCites(w, "from memory: read them before anyone relies on them", m.Unread())
+	showUnread(w, m)
 	showCites(w, "not read again for a year", m.Stale(today.AddMonths(-12)))
+}
+
+// showUnread lists what nobody has read, with the names under which a shop signs
+// for it; last what no label waits for.
+func showUnread(w io.Writer, m *market.Market) {
+	fmt.Fprint(w, "\nfrom memory: read them; what rests on a row with a name is a draft until shop.yaml signs for it under accept-unread\n")
+	rest := m.Unread()
+	for _, p := range m.UnreadPlaces() {
+		rest = slices.DeleteFunc(rest, func(c market.Cite) bool { return c == p.Cite })
+		fmt.Fprintf(w, "  %-20s %-12s %s\n", p.Mark(), p.Sale, p.Cite)
+	}
+	for _, c := range rest {
+		fmt.Fprintf(w, "  %s\n", c)
+	}
+	if len(m.Unread()) == 0 {
+		fmt.Fprintln(w, "  nothing")
+	}
 }
 
 func showCites(w io.Writer, title string, all []market.Cite) {

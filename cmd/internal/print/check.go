@@ -73,7 +73,7 @@ func (p *Press) try(k *Kind, r Request, found *diag.List) error {
 	case err != nil:
 		return err
 	}
-	if j.Draft {
+	if j.Draft && !p.approval(j.Facts).Valid {
 		j.Found.Warnf(j.Pack.Pos, "not-approved", p.approveHint(j.Facts), "%s in %s for %s may not be sold yet: %s", j.ID, j.Pack.ID.V, code(j.Market), p.approval(j.Facts))
 	}
 	found.AddAll(j.Found)

@@ -1,6 +1,8 @@
 package print
 
 import (
+	"strings"
+
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -35,10 +37,10 @@ func (j *Job) markWord(key, otherwise string) string {
 	return otherwise
 }
 
-// draftRows sets the word as wide as the area, from top to bottom.
-func draftRows(face *text.Face, in page.Rect, word string, src diag.Pos) []page.Item {
-	size := unit.Inch
-	size = text.Whole(size.Mul(int64(in.W), int64(face.Width(word, size))))
+// draftRows sets the word as wide as the area, from top to bottom, and why in
+// turn below each row.
+func draftRows(face *text.Face, in page.Rect, word string, why []string, src diag.Pos) []page.Item {
+	size := as(face, word, in.W)
 	high := face.Leading(size)
 	row := high.Mul(15, 10)
 	n := max(1, int64(in.H/row))
@@ -46,13 +48,35 @@ func draftRows(face *text.Face, in page.Rect, word string, src diag.Pos) []page.
 	var out []page.Item
 	for i := range n {
 		y := top + unit.Length(i)*row
-		out = append(out, page.Item{
-			Box:  page.Rect{X: in.X, Y: y, W: face.Width(word, size), H: high},
-			Role: role.Draft,
-			Src:  src,
-			Run: &page.Run{Text: word, Face: face.Name(), Size: size, XHeight: face.XHeight(size), CapHeight: face.CapHeight(size),
-				Baseline: y + face.Ascent(size), Gray: draftGray},
-		})
+		out = append(out, draftRow(face, size, page.Rect{X: in.X, Y: y, W: in.W, H: high}, word, src))
+		if below := y + high; len(why) > 0 && below+(row-high) <= in.Bottom() {
+			said := letters(face, why[int(i)%len(why)])
+			small := min(as(face, said, in.W), size/3)
+			out = append(out, draftRow(face, small, page.Rect{X: in.X, Y: below, W: in.W, H: face.Leading(small)}, said, src))
+		}
 	}
 	return out
+}
+
+// as is the size at which words are as wide as w.
+func as(face *text.Face, words string, w unit.Length) unit.Length {
+	return text.Whole(unit.Inch.Mul(int64(w), int64(face.Width(words, unit.Inch))))
+}
+
+// letters is s without letters that the face lacks.
+func letters(face *text.Face, s string) string {
+	for {
+		r, bad := face.Missing(s)
+		if !bad {
+			return s
+		}
+		s = strings.ReplaceAll(s, string(r), "?")
+	}
+}
+
+func draftRow(face *text.Face, size unit.Length, at page.Rect, word string, src diag.Pos) page.Item {
+	at.W = face.Width(word, size)
+	return page.Item{Box: at, Role: role.Draft, Src: src,
+		Run: &page.Run{Text: word, Face: face.Name(), Size: size, XHeight: face.XHeight(size), CapHeight: face.CapHeight(size),
+			Baseline: at.Y + face.Ascent(size), Gray: draftGray}}
 }

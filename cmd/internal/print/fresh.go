@@ -18,7 +18,7 @@ import (
 
 // New writes the demo shop into dir, which must be missing or empty, and
 // returns the number of files. The signatures are not copied: nobody has signed
-// what somebody else sells, nor what the demo measured.
+// what somebody else sells, nor for the law there, nor what the demo measured.
 func New(dir string) (int, error) {
 	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
 		return 0, usage.Errorf("name a new folder", "the folder %q is not empty", dir)
@@ -37,6 +37,9 @@ func New(dir string) (int, error) {
 			data, err := fs.ReadFile(samples.Demo(), name)
 			if err != nil {
 				return err
+			}
+			if name == shop.ProfileFile {
+				data = shop.WithoutSignatures(data)
 			}
 			_, err = w.Write(data)
 			return err

@@ -49,16 +49,20 @@ type Job struct {
 	Count   int            // pieces, 1 at least
 	Made    unit.Date
 	Batch   string
-	Batched diag.Pos         // where the batch code comes from
-	SSCCs   []string         // one for each piece, or none
-	From    int64            // serial reference or running number of the first
-	Number  diag.Pos         // where the numbers come from
-	Inside  []Inside         // what else is in each of its cartons
-	Draft   bool             // bears the mark of a draft
-	more    bool             // others of its batch have numbers already
-	had     []register.Print // of a run of the plan: printed before
-	quiet   bool             // all of it was printed before, nothing is now
-	Demo    bool             // bears the mark of an invented shop
+	Batched diag.Pos // where the batch code comes from
+	SSCCs   []string // one for each piece, or none
+	From    int64    // serial reference or running number of the first
+	Number  diag.Pos // where the numbers come from
+	Inside  []Inside // what else is in each of its cartons
+	Draft   bool     // bears the mark of a draft
+	Why     []string // it stays one though somebody approved it, in few words
+	// Accepted are places in the law that nobody here has read and a person in the
+	// shop signed for.
+	Accepted []Accepted
+	more     bool             // others of its batch have numbers already
+	had      []register.Print // of a run of the plan: printed before
+	quiet    bool             // all of it was printed before, nothing is now
+	Demo     bool             // bears the mark of an invented shop
 
 	load    *pallet.Pallet // the cartons of a pallet
 	boxes   []trace.Part   // the same, as the trace names them

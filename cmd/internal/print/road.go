@@ -186,6 +186,7 @@ func (j *Job) approved() {
 	}
 	j.Demo = j.demo(j.Product)
 	j.lapsed()
+	j.unfit()
 	j.before()
 }
 
@@ -201,10 +202,10 @@ func (j *Job) marked() {
 		return
 	}
 	for _, art := range j.set.Arts {
-		art.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(art.Area()), word, j.at()), art.Items)
+		art.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(art.Area()), word, j.Why, j.at()), art.Items)
 	}
 	for _, pg := range j.set.Pages {
-		pg.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(pg.Area()), word, j.at()), pg.Items)
+		pg.Items = slices.Concat(draftRows(j.faces.Bold, j.safe(pg.Area()), word, j.Why, j.at()), pg.Items)
 	}
 }
 
@@ -250,10 +251,7 @@ func (j *Job) rules(all page.Rect) preflight.Sheet {
 	if !j.Kind.sold() {
 		return s
 	}
-	s.Market, s.Pack = j.Market, marketPack(j)
-	if j.Kind.Judge != nil {
-		s.Pack = j.Kind.Judge(j)
-	}
+	s.Market, s.Pack = j.Market, j.asPack()
 	if s.Date.IsZero() {
 		s.Date = j.Facts.Date.End
 	}

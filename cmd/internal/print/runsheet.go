@@ -27,11 +27,25 @@ func composeRunSheet(j *Job) (Set, error) {
 			return Set{}, err
 		}
 	}
-	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(j.whole), Stock: j.Stock, Dots: j.Printer.Resolution.V}
+	sheet := runsheet.Sheet{Shop: j.Shop, Lang: j.Langs[0], Day: j.Today, Runs: d.sheet(j.whole), Accepted: d.accepted(), Stock: j.Stock, Dots: j.Printer.Resolution.V}
 	if !j.Request.compare { // they name places in the files
 		sheet.Left, sheet.Void, sheet.Cautions = d.left(), d.void, cautions(d.found)
 	}
 	return Set{Pages: runsheet.Compose(sheet, j.faces, j.Found), Heights: runsheet.Heights()}, nil
+}
+
+// accepted are the places in the law that the day's paper relies on by somebody's
+// signature, each once.
+func (d *day) accepted() (out []runsheet.Accepted) {
+	for _, j := range d.jobs() {
+		for _, a := range j.Accepted {
+			one := runsheet.Accepted{Place: a.Place, By: a.By.By.V, On: a.By.On.V, Until: a.By.Last()}
+			if !slices.Contains(out, one) {
+				out = append(out, one)
+			}
+		}
+	}
+	return out
 }
 
 // left is what the run sheet says of what is left out.
