@@ -20,6 +20,7 @@ import (
 
 	"chablon/labels/diag"
 	"chablon/labels/market"
+	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -127,6 +128,10 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	w.alcohol(whole.parts)
 	w.date()
 	w.statements(whole.parts)
+	w.reserved(p, whole.parts, whole.finished)
+	for _, c := range w.components {
+		w.reserved(c, scale.Expand(sh, c), scale.FinishedMass(sh, c))
+	}
 	if pack.Nutrition.V == "declared" {
 		f.Nutrition = w.nutrition(whole.parts)
 	} else {

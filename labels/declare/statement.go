@@ -3,7 +3,6 @@ package declare
 import (
 	"slices"
 
-	"chablon/labels/market"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -160,8 +159,8 @@ func (w *work) cocoa() {
 		w.found.Errorf(p.SoldAs.Pos, "cocoa", "write cocoa-solids: such as 64 %", "%s is sold as %s, but its cocoa solids are not given", p.ID, p.SoldAs.V)
 		return
 	}
-	for _, c := range market.Compositions() {
-		if c.Food == p.SoldAs.V && c.Of == "dry-cocoa-solids" && p.Cocoa.V < c.Share {
+	for _, c := range w.market.Reserved(p.SoldAs.V, w.facts.Made) {
+		if c.Of == "dry-cocoa-solids" && p.Cocoa.V < c.Share {
 			w.found.Errorf(p.Cocoa.Pos, "cocoa", "sell it under another name", "%s has %s of cocoa solids; %s has %s at least", p.ID, p.Cocoa.V, p.SoldAs.V, c.Share)
 		}
 	}

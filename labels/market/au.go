@@ -36,6 +36,7 @@ func au() *Market {
 			Cite:  at("Standard 1.2.5"),
 		},
 		Nutrition: auNutrition(at),
+		Names:     auNames(),
 		Kitchen:   auKitchen(at("Standard 3.2.2")),
 	}
 }

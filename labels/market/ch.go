@@ -27,6 +27,7 @@ func ch() *Market {
 		Trigger{"origin-of-raw-material", "plant-ingredient", Part{50 * unit.Percent, From, AtUse, at("origin of raw materials")}},
 		Trigger{"origin-of-raw-material", "animal-ingredient", Part{20 * unit.Percent, From, AtUse, at("origin of raw materials")}})
 	m.Colours = Colours{memory(additivesAct, "Art. 24, Annex V, as taken over")}
+	m.Names = chNames()
 	m.Forbidden = []Forbidden{{"E 171", at("as Regulation (EU) 2022/63")}}
 	for _, k := range m.Kinds {
 		for i, n := range k.Needs {

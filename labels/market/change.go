@@ -37,7 +37,7 @@ func (m *Market) Between(after, until unit.Date, contains []string) (out []Chang
 // own law.
 func ficChanges() []Change {
 	breakfast := func(key, act string) Change {
-		return Change{unit.Date{Year: 2026, Month: 6, Day: 14}, key, "", readIn(act+" as amended by (EU) 2024/1438", "Art. 1 and 3").via("notices of a national food authority")}
+		return Change{breakfastDay(), key, "", readIn(act+" as amended by (EU) 2024/1438", "Art. 1 and 3").via("notices of a national food authority")}
 	}
 	return []Change{breakfast("jam-fruit", "Directive 2001/113/EC"), breakfast("honey-origin", "Directive 2001/110/EC")}
 }

@@ -11,7 +11,7 @@ func eu() *Market {
 		func(article string) Cite {
 			return readIn(lotAct, article).via("summary of the Union, and a transposition")
 		})
-	m.Code, m.Changes = "eu", ficChanges()
+	m.Code, m.Changes, m.Names, m.Promises = "eu", ficChanges(), euNames(), euPromises()
 	m.Places = []string{"AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU",
 		"IE", "IT", "LT", "LU", "LV", "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK"}
 	m.Languages = Languages{

@@ -30,7 +30,7 @@ func gb() *Market {
 			m.Kinds[i].Needs = premises()
 		}
 	}
-	m.Kitchen, m.Changes = gbKitchen(), gbChanges()
+	m.Kitchen, m.Changes, m.Names, m.Promises = gbKitchen(), gbChanges(), gbNames(), gbPromises()
 	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V, as assimilated").via("EU text")}
 	return m
 }

@@ -194,6 +194,5 @@ func TestSheets(t *testing.T) {
 	var s sheet
 	s.write("Reading", reflect.ValueOf(market.Readings()))
 	s.write("Distance", reflect.ValueOf(market.Distances()))
-	s.write("Composition", reflect.ValueOf(market.Compositions()))
 	golden(t, "other.txt", s.text())
 }

@@ -53,8 +53,10 @@ type Market struct {
 	Triggers  []Trigger // statements that an ingredient or a share calls for
 	Kitchen   []Limit   // temperatures and times
 	Forbidden []Forbidden
-	Changes   []Change // days from which the law asks for something else
-	Colours   Colours  // the sentence beside certain colours
+	Names     []Composition // names whose composition the law sets
+	Promises  []Promise     // words that a name may only bear where the food keeps them
+	Changes   []Change      // days from which the law asks for something else
+	Colours   Colours       // the sentence beside certain colours
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite

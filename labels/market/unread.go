@@ -7,10 +7,12 @@ import (
 
 // Unread gives the places in the law that this market's labels rely on and
 // that were written from memory, each once, in the order of the tables.
-// Temperatures and times of the kitchen stand on cards, and are left out.
+// Temperatures and times of the kitchen stand on cards, and are left out; so
+// are the bounds behind names, each of which says what it rests on where it is
+// held against a food.
 func (m *Market) Unread() []Cite {
 	labels := *m
-	labels.Kitchen = nil
+	labels.Kitchen, labels.Names, labels.Promises = nil, nil, nil
 	var out []Cite
 	cites(reflect.ValueOf(labels), func(c Cite) {
 		if c.Memory && !slices.Contains(out, c) {

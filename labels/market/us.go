@@ -27,6 +27,7 @@ func us() *Market {
 		Allergens: usAllergens(),
 		Dates:     Dates{None: true, Cite: memory(cfr, "no general date mark")},
 		Nutrition: usNutrition(),
+		Names:     usNames(),
 		Kitchen:   usKitchen(),
 
 		Fahrenheit: house(cfr, "no rule on the scale; refrigerators there show °F"),
