@@ -117,6 +117,18 @@ func (l *List) AddError(err error, otherwise Diag) {
 	l.Add(d)
 }
 
+// Rehint gives the finding of a rule at a place another hint: from a package
+// that knows more of what was meant than the one that found it.
+func (l *List) Rehint(pos Pos, rule, hint string) {
+	for i, d := range l.all {
+		if d.Pos == pos && d.Rule == rule {
+			delete(l.seen, d)
+			l.all[i].Hint = hint
+			l.seen[l.all[i]] = true
+		}
+	}
+}
+
 // AddAll adds every finding of other.
 func (l *List) AddAll(other *List) {
 	for _, d := range other.all {

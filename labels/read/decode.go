@@ -55,7 +55,11 @@ func (d *decoder) value(n *yaml.Node, v reflect.Value, s slot) bool {
 	case n.Kind == yaml.AliasNode:
 		return false // reported before
 	case isNull(n):
-		d.wrong(n, "empty", "write a value, or take the key out", "%s has no value", s.what)
+		hint := "write a value, or take the key out"
+		if shape == list && s.must {
+			hint = fmt.Sprintf("write what belongs there; where there is none, write %s: []", s.name)
+		}
+		d.wrong(n, "empty", hint, "%s has no value", s.what)
 		return false
 	}
 	switch shape {
@@ -78,8 +82,7 @@ func (d *decoder) value(n *yaml.Node, v reflect.Value, s slot) bool {
 
 func (d *decoder) list(n *yaml.Node, v reflect.Value, s slot) bool {
 	if n.Kind != yaml.SequenceNode {
-		d.wrong(n, "kind", `write it as a list: each entry on a line of its own that begins with "- "`,
-			"%s must be a list, but is %s", s.what, kindName(n))
+		d.wrong(n, "kind", listHint(n, s), "%s must be a list, but is %s", s.what, kindName(n))
 		return false
 	}
 	v.Set(reflect.MakeSlice(v.Type(), 0, len(n.Content)))
@@ -91,6 +94,16 @@ func (d *decoder) list(n *yaml.Node, v reflect.Value, s slot) bool {
 		}
 	}
 	return true
+}
+
+func listHint(n *yaml.Node, s slot) string {
+	if slices.Contains([]string{"none", "no", "nothing", "-", "0"}, strings.ToLower(n.Value)) {
+		return fmt.Sprintf("where there is none, write %s: []", s.name)
+	}
+	if n.Kind == yaml.ScalarNode && isAt(s.typ.Elem()) {
+		return fmt.Sprintf("put it in brackets: %s: [%s]", s.name, clip(n.Value))
+	}
+	return `write it as a list: each entry on a line of its own that begins with "- "`
 }
 
 func (d *decoder) dict(n *yaml.Node, v reflect.Value, s slot) bool {

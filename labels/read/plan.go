@@ -63,6 +63,8 @@ type field struct {
 	must  bool
 	help  string
 	one   []string
+	list  string // the name of the list that its words, or its keys, are from
+	like  string // an example
 	index []int
 	typ   reflect.Type
 }
@@ -95,7 +97,7 @@ func planOf(t reflect.Type) *plan {
 		if !ok || !sf.IsExported() {
 			continue
 		}
-		f := field{name: name, must: sf.Tag.Get("must") == "yes", help: sf.Tag.Get("help"), index: sf.Index, typ: sf.Type}
+		f := field{name: name, must: sf.Tag.Get("must") == "yes", help: sf.Tag.Get("help"), list: sf.Tag.Get("list"), like: sf.Tag.Get("example"), index: sf.Index, typ: sf.Type}
 		if one := sf.Tag.Get("one"); one != "" {
 			f.one = strings.Split(one, "|")
 		}

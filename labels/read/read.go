@@ -8,7 +8,9 @@
 //
 // Tags: key names it (lower case, hyphens); must:"yes" makes it required;
 // one:"a|b|c" lists the words allowed; help is one sentence for editors;
-// alone:"yes" lets the value stand for the whole mapping, where nothing else is
+// list:"NAME" names a list of words that [Schema] is given, for editors;
+// example shows what is written there, in hints and to editors; alone:"yes"
+// lets the value stand for the whole mapping, where nothing else is
 // to be said: 175 °C for {to: 175 °C}. A
 // field Pos of type diag.Pos gets the place of its mapping. Types of fields:
 //

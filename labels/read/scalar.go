@@ -40,6 +40,9 @@ func (d *decoder) scalar(n *yaml.Node, at reflect.Value, s slot) bool {
 	}
 	if err := set(at.Field(0), text); err != nil {
 		rule, msg, hint := explain(err)
+		if s.like != "" && strings.HasPrefix(hint, "write it like ") {
+			hint = fmt.Sprintf("write it like %q", s.like)
+		}
 		d.wrong(n, rule, hint, "%s", msg)
 		return false
 	}

@@ -2,6 +2,7 @@ package read
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"reflect"
@@ -17,16 +18,25 @@ type Shaped interface {
 	Example() string
 }
 
+// A List is the words that may be written at the keys that are tagged with its
+// name. An open one may be added to by the shop: an editor offers its words, and
+// takes others.
+type List struct {
+	Words []string
+	Open  bool
+}
+
 // Schema gives the JSON Schema (draft 2020-12) of the files that are read into
 // the type of root: one definition per struct type, made from the same tags
-// that the reader uses. id is the schema's URI, title its name. The bytes are
-// the same at each call. A type that cannot be read is an error.
-func Schema(id, title string, root any) ([]byte, error) {
+// that the reader uses. id is the schema's URI, title its name, lists the words
+// of the tag list. The bytes are the same at each call. A type that cannot be
+// read is an error, and so is a list that was not given.
+func Schema(id, title string, root any, lists map[string]List) ([]byte, error) {
 	if err := Check(root); err != nil {
 		return nil, err
 	}
-	m := &schemaMaker{defs: map[string]reflect.Type{}}
-	top := m.of(reflect.TypeOf(root), nil)
+	m := &schemaMaker{defs: map[string]reflect.Type{}, lists: lists}
+	top := m.of(reflect.TypeOf(root), field{})
 	doc := object{{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"$id", id}, {"title", title}}
 	doc = append(doc, top...)
 	defs := object{}
@@ -53,26 +63,55 @@ func Schema(id, title string, root any) ([]byte, error) {
 type schemaMaker struct {
 	defs  map[string]reflect.Type
 	order []string
+	lists map[string]List
 	err   error
 }
 
-// of describes a type; one lists the words allowed in its values.
-func (m *schemaMaker) of(t reflect.Type, one []string) object {
+// of describes a type at a key.
+func (m *schemaMaker) of(t reflect.Type, f field) object {
 	switch shapeOf(t) {
 	case scalar:
-		return scalarSchema(t.Field(0).Type, one)
+		return m.scalar(t.Field(0).Type, f)
 	case optional:
-		return m.of(t.Elem(), one)
+		return m.of(t.Elem(), f)
 	case list:
-		return object{{"type", "array"}, {"items", m.of(t.Elem(), one)}}
+		return object{{"type", "array"}, {"items", m.of(t.Elem(), f)}}
 	case dict:
-		return object{{"type", "object"}, {"additionalProperties", m.of(entryType(t), one)}}
+		return m.dict(t, f)
 	}
 	whole := object{{"$ref", "#/$defs/" + m.define(t)}}
-	if f := planOf(t).alone; f != nil {
-		return object{{"anyOf", []object{m.of(f.typ, f.one), whole}}}
+	if a := planOf(t).alone; a != nil {
+		return object{{"anyOf", []object{m.of(a.typ, *a), whole}}}
 	}
 	return whole
+}
+
+// dict describes a mapping whose keys are free, or the words of a list.
+func (m *schemaMaker) dict(t reflect.Type, f field) object {
+	words := m.list(f)
+	f.list = ""
+	entry := m.of(entryType(t), f)
+	if words.Words == nil {
+		return object{{"type", "object"}, {"additionalProperties", entry}}
+	}
+	props := object{}
+	for _, w := range words.Words {
+		props = append(props, member{w, entry})
+	}
+	o := object{{"type", "object"}, {"properties", props}}
+	if words.Open {
+		return append(o, member{"additionalProperties", entry})
+	}
+	return append(o, member{"additionalProperties", false})
+}
+
+// list gives the words of the list that a key names.
+func (m *schemaMaker) list(f field) List {
+	l, ok := m.lists[f.list]
+	if f.list != "" && !ok {
+		m.err = fmt.Errorf("read: the key %q is from a list %q that was not given", f.name, f.list)
+	}
+	return l
 }
 
 // define notes a struct type and gives its name in the schema.
@@ -94,7 +133,7 @@ func (m *schemaMaker) define(t reflect.Type) string {
 func (m *schemaMaker) mapping(t reflect.Type) object {
 	props, required := object{}, []string{}
 	for _, f := range planOf(t).fields {
-		o := m.of(f.typ, f.one)
+		o := m.of(f.typ, f)
 		if f.help != "" {
 			o = append(object{{"description", f.help}}, o...)
 		}
@@ -113,23 +152,38 @@ func (m *schemaMaker) mapping(t reflect.Type) object {
 	return append(o, member{"additionalProperties", false})
 }
 
-// scalarSchema describes one value. An editor sees 24 as a number and yes as
-// text or as a truth value, so types are as wide as the reader is.
-func scalarSchema(t reflect.Type, one []string) object {
+// scalar describes one value. An editor sees 24 as a number and yes as text or
+// as a truth value, so types are as wide as the reader is. Beside a pattern
+// stand the words that an editor shows where it does not fit, and beside an
+// open list what else may stand there.
+func (m *schemaMaker) scalar(t reflect.Type, f field) object {
 	s, shaped := shapedOf(t)
+	words := m.list(f)
 	switch {
-	case one != nil:
-		return object{{"enum", one}}
+	case f.one != nil:
+		return object{{"enum", f.one}}
+	case words.Open:
+		return object{{"anyOf", []object{{{"enum", words.Words}}, plainText()}}}
+	case words.Words != nil:
+		return object{{"enum", words.Words}}
 	case shaped:
-		return object{{"type", looks(s.Pattern())}, {"pattern", s.Pattern()}, {"examples", []string{s.Example()}}}
+		like := cmp.Or(f.like, s.Example())
+		return object{{"type", looks(s.Pattern())}, {"pattern", s.Pattern()}, {"examples", []string{like}},
+			{"patternErrorMessage", fmt.Sprintf("write it like %q", like)}}
 	case reflect.PointerTo(t).Implements(textType):
 		return object{{"type", []string{"string", "number"}}}
 	case t.Kind() == reflect.Bool:
 		return object{{"enum", []any{"yes", "no", true, false}}}
+	case t.Kind() == reflect.String && f.like != "":
+		return append(plainText(), member{"examples", []string{f.like}})
 	case t.Kind() == reflect.String:
-		return object{{"type", []string{"string", "number", "boolean"}}, {"pattern", `\S`}}
+		return plainText()
 	}
 	return object{{"type", "integer"}}
+}
+
+func plainText() object {
+	return object{{"type", []string{"string", "number", "boolean"}}, {"pattern", `\S`}}
 }
 
 // looks gives the JSON types that a value of this pattern can seem to have.
@@ -156,6 +210,8 @@ func exampleOf(f field) string {
 	switch {
 	case t == nil || shapeOf(t) != scalar:
 		return ""
+	case f.like != "":
+		return f.like
 	case f.one != nil:
 		return f.one[0]
 	case shapeOf(f.typ) == list:

@@ -23,7 +23,7 @@ const schemaID = "https://example.org/formula.schema.json"
 // Schema 2020-12 (json-schema.org), by a library of others.
 func compiled(t *testing.T) *jsonschema.Schema {
 	t.Helper()
-	raw, err := read.Schema(schemaID, "formula", formula{})
+	raw, err := read.Schema(schemaID, "formula", formula{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -159,8 +159,8 @@ func TestSchemaFindsPlantedFaults(t *testing.T) {
 }
 
 func TestSchemaForms(t *testing.T) {
-	raw, err := read.Schema(schemaID, "formula", formula{})
-	again, _ := read.Schema(schemaID, "formula", formula{})
+	raw, err := read.Schema(schemaID, "formula", formula{}, nil)
+	again, _ := read.Schema(schemaID, "formula", formula{}, nil)
 	if err != nil || !bytes.Equal(raw, again) {
 		t.Fatalf("two calls differ (%v)", err)
 	}
@@ -173,7 +173,7 @@ func TestSchemaForms(t *testing.T) {
 	if want, err := os.ReadFile(golden); err != nil || !bytes.Equal(raw, want) {
 		t.Errorf("the schema differs from %s (%v):\n%s", golden, err, raw)
 	}
-	if list, err := read.Schema("x", "lines", []line{}); err != nil || !strings.Contains(string(list), `"$ref": "#/$defs/line"`) {
+	if list, err := read.Schema("x", "lines", []line{}, nil); err != nil || !strings.Contains(string(list), `"$ref": "#/$defs/line"`) {
 		t.Errorf("a list at the top: %v\n%s", err, list)
 	}
 	type nameless struct {
@@ -182,14 +182,14 @@ func TestSchemaForms(t *testing.T) {
 		} `key:"a"`
 	}
 	for _, root := range []any{nameless{}, 3, nil} {
-		if _, err := read.Schema("x", "x", root); err == nil {
+		if _, err := read.Schema("x", "x", root, nil); err == nil {
 			t.Errorf("%T has a schema", root)
 		}
 	}
 }
 
 func ExampleSchema() {
-	raw, err := read.Schema("https://example.org/keep.schema.json", "keep", keep{})
+	raw, err := read.Schema("https://example.org/keep.schema.json", "keep", keep{}, nil)
 	fmt.Println(err, bytes.Contains(raw, []byte(`"enum": [`)), bytes.Contains(raw, []byte(`"6 months"`)))
 	// Output: <nil> true true
 }

@@ -57,7 +57,7 @@ type Approval struct {
 	Pos         diag.Pos
 	Product     Text               `key:"product" must:"yes" help:"Id of the product."`
 	Pack        Text               `key:"pack" must:"yes" help:"Id of the pack."`
-	Market      Text               `key:"market" must:"yes" help:"Code of the market."`
+	Market      Text               `key:"market" must:"yes" help:"Code of the market." list:"market"`
 	Batch       Text               `key:"batch" help:"Batch code, where the signature is for one batch that is made otherwise."`
 	Fingerprint Text               `key:"fingerprint" must:"yes" help:"Fingerprint of the facts that were read; never write it by hand."`
 	By          Text               `key:"by" must:"yes" help:"Who approved."`

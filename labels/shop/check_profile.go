@@ -8,6 +8,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/gs1"
 	"chablon/labels/market"
+	"chablon/labels/tradeword"
 	"chablon/labels/unit"
 )
 
@@ -16,7 +17,7 @@ func (c *checker) profile() {
 	known := market.Codes()
 	for _, m := range c.Profile.Markets {
 		if !slices.Contains(known, strings.ToLower(m.V)) {
-			c.wrong(m.Pos, "market", meant(m.V, known, "markets are "+strings.Join(known, ", ")), "there is no market %q", m.V)
+			c.wrong(m.Pos, "market", "markets are "+strings.Join(known, ", ")+"; a country of the European Union is eu, the United Kingdom gb, the States us", "there is no market %q", m.V)
 		}
 	}
 	if len(c.Profile.Markets) == 0 && c.whole(c.Profile.Pos) {
@@ -51,10 +52,13 @@ func (c *checker) languages() {
 }
 
 func (c *checker) codes(langs []Text) {
+	known := tradeword.Codes()
 	for i, l := range langs {
 		switch {
 		case !languageForm.MatchString(l.V):
 			c.wrong(l.Pos, "language", "write the code in small letters, such as en, fr or de", "%q is not the code of a language", l.V)
+		case !slices.Contains(known, l.V):
+			c.wrong(l.Pos, "language", meant(l.V, known, "known are "+strings.Join(known, ", ")), "nobody here knows words of the language %q", l.V)
 		case slices.ContainsFunc(langs[:i], func(m Text) bool { return m.V == l.V }):
 			c.wrong(l.Pos, "language", "take one of the two out", "the language %q is named twice", l.V)
 		}

@@ -60,7 +60,7 @@ func allergenHint(word string, known []string) string {
 	switch {
 	case strings.Contains(word, "gluten") || strings.HasPrefix(word, "cereal"):
 		return "name the cereal: wheat, rye, barley or oats"
-	case word == "nut" || word == "nuts" || strings.HasPrefix(word, "tree"):
+	case word == "nut" || word == "nuts" || strings.HasSuffix(word, "of nuts") || strings.HasPrefix(word, "tree"):
 		return "name the nut, such as almonds, hazelnuts or pistachio nuts"
 	case strings.HasPrefix(word, "soy"):
 		return `did you mean "soybeans"?`

@@ -129,8 +129,8 @@ func (c *checker) stepCircle(s sheet) {
 	}
 }
 
-// cautionIDs are the cautions that a step may bear.
-func cautionIDs() []string { return []string{"hot-sugar", "raw-egg", "hot-oven"} }
+// Cautions are the cautions that a step may bear.
+func Cautions() []string { return []string{"hot-sugar", "raw-egg", "hot-oven"} }
 
 // stepValues: times are not negative, cautions are known, a limit limits
 // something.
@@ -140,8 +140,8 @@ func (c *checker) stepValues() {
 			c.time(st.HandsOn.V, st.HandsOn.Pos)
 			c.time(st.Waiting.V.Most, st.Waiting.Pos)
 			for _, x := range st.Cautions {
-				if !slices.Contains(cautionIDs(), x.V) {
-					c.wrong(x.Pos, "caution", meant(x.V, cautionIDs(), "cautions are "+list(cautionIDs())), "there is no caution %q", x.V)
+				if !slices.Contains(Cautions(), x.V) {
+					c.wrong(x.Pos, "caution", meant(x.V, Cautions(), "cautions are "+list(Cautions())), "there is no caution %q", x.V)
 				}
 			}
 			if m := st.Limit; m != nil {

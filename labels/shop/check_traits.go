@@ -119,3 +119,9 @@ func (i *Ingredient) Trait(name string) (unit.Share, bool) {
 	v, ok := number(t.V)
 	return unit.Share(v), ok && unit.Share(v) <= unit.Whole
 }
+
+// Strengths are the usual keys of strength and must-have; a shop may have
+// others.
+func Strengths() []string {
+	return []string{"bloom", "dextrose-equivalent", "fat", "cocoa", "cocoa-butter", "milk-fat", "milk-solids"}
+}

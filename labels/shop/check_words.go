@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"chablon/labels/diag"
+	"chablon/labels/tradeword"
 )
 
 // ingredientNames: each ingredient and inner ingredient has its name in every
@@ -146,7 +147,7 @@ func (c *checker) labelled(p *Product) []string {
 func codesOf(langs []Text) []string {
 	var all []string
 	for _, l := range langs {
-		if languageForm.MatchString(l.V) {
+		if slices.Contains(tradeword.Codes(), l.V) { // of any other it is said once, where it stands
 			all = union(all, []string{l.V})
 		}
 	}

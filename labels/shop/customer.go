@@ -19,7 +19,7 @@ type Customer struct {
 	GLN       Text   `key:"gln" help:"Number of the place that the goods go to (GLN), 13 digits, as text; the bars then say it as (410)."`
 	PostCode  Text   `key:"post-code" help:"Post code of that place, for the bars where there is no gln: (420), or with country (421)."`
 	Country   Text   `key:"country" help:"Country of the post code in two letters, such as FR; left out for goods that stay in the country."`
-	Languages []Text `key:"languages" help:"Codes of the languages of the customer's carton labels; those of the pack when left out."`
+	Languages []Text `key:"languages" help:"Codes of the languages of the customer's carton labels; those of the pack when left out." list:"language"`
 	Wants     []Text `key:"wants" one:"day-made|day-packed|order-number" help:"What the customer wants beside the usual: the day made (11) or packed (13) on each carton; an order number, without which nothing is packed."`
 }
 

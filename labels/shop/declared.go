@@ -27,7 +27,7 @@ type Join struct {
 // Claims is what the kitchen says about a product beyond its name, and what
 // it must be able to stand by.
 type Claims struct {
-	FreeFrom []Text              `key:"free-from" help:"Allergens, or gluten or nuts, that anything printed says the food is free from; refused where they may be in it."`
+	FreeFrom []Text              `key:"free-from" help:"Allergens, or gluten or nuts, that anything printed says the food is free from; refused where they may be in it." list:"free-from"`
 	Suits    []Text              `key:"suits" one:"vegan|vegetarian" help:"Whom anything printed says the food suits: vegan, vegetarian. No law of the Union defines the two words (Reg. (EU) 1169/2011 Art. 36(3)(b) asks for rules that were never made); refused where something of an animal is in it."`
 	RuledOut []RuledOut          `key:"cross-contact-ruled-out" help:"Allergens that the assessment found to be kept out, each with the sources that it was found for."`
 	SoldAs   Text                `key:"sold-as" one:"chocolate|milk-chocolate|family-milk-chocolate|white-chocolate|filled-chocolate|praline|honey" help:"Set for a food that is sold under a name whose composition the law sets."`
@@ -39,14 +39,14 @@ type Claims struct {
 // RuledOut is an allergen that the assessment found to be kept out.
 type RuledOut struct {
 	Pos      diag.Pos
-	Allergen Text   `key:"allergen" must:"yes" help:"Allergen that somebody cannot keep out, such as sesame."`
+	Allergen Text   `key:"allergen" must:"yes" help:"Allergen that somebody cannot keep out, such as sesame." list:"allergen"`
 	From     []Text `key:"from" must:"yes" help:"Whom the assessment found to keep it out all the same: ids of ingredients whose suppliers fear it, and site for the kitchen itself."`
 }
 
 // Nature is what a specification says about an ingredient that calls for
 // words of its own.
 type Nature struct {
-	Exception    Text                `key:"exception" help:"Why its allergen need not be declared where the law says so, such as wheat-glucose-syrup or refined-soya-oil."`
+	Exception    Text                `key:"exception" help:"Why its allergen need not be declared where the law says so, such as wheat-glucose-syrup or refined-soya-oil." list:"exception"`
 	Number       Text                `key:"e-number" help:"E number of an additive, such as E 322."`
 	Flags        []Text              `key:"flags" one:"sugar|aspartame|polyol|vegetable-fat-in-chocolate" help:"What calls for a statement on the label."`
 	Caffeine     diag.At[unit.Share] `key:"caffeine" help:"Caffeine that was added for its effect, such as 500 mg/kg."`

@@ -85,6 +85,7 @@ var faults = []struct {
 	{"prefix with a letter", "gs1-prefix", profile, []edit{{profile, `"9520001"`, `"952O001"`}}},
 	{"prefix too short", "gs1-prefix", profile, []edit{{profile, `"9520001"`, `"952"`}}},
 	{"language code", "language", profile, []edit{{profile, "[en]", "[English]"}}},
+	{"language that nobody knows", "language", profile, []edit{{profile, "[en]", "[xx]"}}},
 	{"language twice", "language", profile, []edit{{profile, "[en]", "[en, en]"}}},
 	{"three card languages", "language", profile, []edit{{profile, "[en, fr]", "[en, fr, de]"}}},
 	{"no card language", "language", profile, []edit{{profile, "[en, fr]", "[]"}}},

@@ -37,7 +37,7 @@ type Line struct {
 	Exact          diag.At[bool]       `key:"exact" help:"Set for what must be weighed closely, such as gelatine, pectin, agar, yeast or colour: where the scale is more than 5 % off, the card says how to weigh it by a mix."`
 	Review         diag.At[Ratio]      `key:"review-above" help:"For what does not grow in proportion, such as leavening and salt: how many times the formula as written before the card asks for a look, such as 3."`
 	WeighedFor     *WeighedFor         `key:"weighed-for" help:"For gelatine: the strength that the amount was weighed for."`
-	MustHave       read.Dict[Text]     `key:"must-have" help:"What the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %."`
+	MustHave       read.Dict[Text]     `key:"must-have" help:"What the ingredient must have, such as fat: 35 ± 1 % or cocoa: ≥ 60 %." list:"strength"`
 	LostInHandling diag.At[unit.Share] `key:"lost-in-handling" help:"Among parts: share of this line that is lost as it is portioned, such as trimmings; more is made to make up for it."`
 	AtUse
 }
@@ -62,7 +62,7 @@ type CookedIn struct {
 // stays in the bowl. Exactly one of WaterOff and LeftBehind is given.
 type Loss struct {
 	Pos        diag.Pos
-	Stage      Text             `key:"stage" must:"yes" one:"boil|bake|dry|drain|cut|cool|handle"`
+	Stage      Text             `key:"stage" must:"yes" one:"boil|bake|dry|drain|cut|cool|handle" help:"What takes something away here: boiling, baking, drying, draining, cutting, cooling or handling."`
 	WaterLost  diag.At[Portion] `key:"water-lost" help:"Water that evaporates, as a mass or a share of what is there."`
 	LeftBehind diag.At[Portion] `key:"left-behind" help:"Food that is not used, as a mass or a share of what is there."`
 }
@@ -94,8 +94,8 @@ type Product struct {
 	SameLine       Text                `key:"same-line" one:"same-ingredient|same-name" help:"Which parts are declared as one in the ingredient list."`
 	Percent        []Percent           `key:"percent" help:"Ingredients whose quantity is declared, or is not, and why."`
 	Assessment     Text                `key:"cross-contact-assessment" help:"Reference of the risk assessment that lets the may-contain line be printed."`
-	Keep           Keep                `key:"keep" must:"yes"`
-	Steps          []Step              `key:"steps"`
+	Keep           Keep                `key:"keep" must:"yes" help:"How and how long it keeps."`
+	Steps          []Step              `key:"steps" help:"What is done, in order; each with its own id."`
 	Tray           *Tray               `key:"tray" help:"What the pieces are made on."`
 	Packs          []Pack              `key:"packs" must:"yes" help:"How it is sold; the first is the usual one."`
 	Carton         *Carton             `key:"carton" help:"How it is shipped."`
@@ -108,8 +108,8 @@ type Product struct {
 // takes away from all that is there.
 type Stage struct {
 	Pos       diag.Pos
-	Stage     Text             `key:"stage" must:"yes" one:"assemble|bake|fill|finish|coat"`
-	Add       []Line           `key:"add" must:"yes"`
+	Stage     Text             `key:"stage" must:"yes" one:"assemble|bake|fill|finish|coat" help:"What is done with the piece here."`
+	Add       []Line           `key:"add" must:"yes" help:"What goes on or in at this stage, for one piece."`
 	WaterLost diag.At[Portion] `key:"water-lost" help:"Water lost at the end of this stage."`
 }
 
@@ -124,22 +124,22 @@ type Percent struct {
 // Tray is what pieces are made on.
 type Tray struct {
 	Pos   diag.Pos
-	Name  Words               `key:"name" must:"yes"`
-	Holds diag.At[unit.Count] `key:"holds" must:"yes"`
+	Name  Words               `key:"name" must:"yes" help:"What it is called on the card, per language."`
+	Holds diag.At[unit.Count] `key:"holds" must:"yes" help:"How many pieces it holds."`
 	Oven  diag.At[unit.Count] `key:"oven-takes" help:"How many of them go into the oven at once."`
 }
 
 // Pack is one way in which the product is sold.
 type Pack struct {
 	Pos        diag.Pos
-	ID         Text                `key:"id" must:"yes"`
-	Pieces     diag.At[unit.Count] `key:"pieces" must:"yes"`
+	ID         Text                `key:"id" must:"yes" help:"Short name of the pack, such as box-4; commands and plans name it."`
+	Pieces     diag.At[unit.Count] `key:"pieces" must:"yes" help:"How many pieces are in it."`
 	Net        diag.At[unit.Mass]  `key:"net" must:"yes" help:"Net quantity that the label declares."`
 	GTIN       Text                `key:"gtin" help:"GTIN of the pack, as text."`
 	Mark       Text                `key:"batch-mark" one:"matrix|link|none" help:"A second code beside the bars that carries the batch: matrix is a GS1 DataMatrix, link a QR with a GS1 Digital Link under link-stem of shop.yaml."`
 	MarkSays   []Text              `key:"batch-mark-says" one:"batch|date|number" help:"What the batch mark says beside the GTIN: the batch code, the date on the label, the running number of the label. Batch and date when left out."`
-	Paper      Text                `key:"paper" must:"yes" help:"Id of the label paper."`
-	Languages  []Text              `key:"languages" help:"Languages of this label; the shop's when left out."`
+	Paper      Text                `key:"paper" must:"yes" help:"Id of the label paper." list:"paper"`
+	Languages  []Text              `key:"languages" help:"Languages of this label; the shop's when left out." list:"language"`
 	Face       diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
 	WrapsRound diag.At[bool]       `key:"wraps-round" help:"Set where the label goes round several faces of the pack, so that it may be larger than the largest of them."`
 	Nutrition  Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
@@ -162,7 +162,7 @@ type Carton struct {
 	Pack  Text                `key:"pack" must:"yes" help:"Id of the pack that is in it."`
 	Holds diag.At[unit.Count] `key:"holds" must:"yes" help:"How many packs are in it."`
 	GTIN  Text                `key:"gtin" help:"GTIN of the carton itself, of 12, 13 or 14 digits, as text. Without one, its label names the pack and how many of it are inside."`
-	Paper Text                `key:"paper" must:"yes" help:"Id of the label paper."`
+	Paper Text                `key:"paper" must:"yes" help:"Id of the label paper." list:"paper"`
 	Tare  diag.At[unit.Mass]  `key:"tare" help:"Mass of the empty carton with its packing."`
 	Tie   diag.At[unit.Count] `key:"tie" help:"How many cartons make one layer of a pallet."`
 	High  diag.At[unit.Count] `key:"high" help:"How many layers of them stand on a pallet at most."`
@@ -177,7 +177,7 @@ type Plan struct {
 	ID    string
 	Day   diag.At[PlanDay]    `key:"day" must:"yes" help:"A date, or: every day."`
 	Ready diag.At[unit.Clock] `key:"ready" help:"Time of day at which all is to be ready, such as 09:00."`
-	Runs  []Run               `key:"runs" must:"yes"`
+	Runs  []Run               `key:"runs" must:"yes" help:"What is made, in the order in which it is printed."`
 }
 
 // Run is one product made on the day.
@@ -190,7 +190,7 @@ type Run struct {
 	Letter     Text                  `key:"letter" help:"Letter of the run in the batch code; A when left out."`
 	Batch      Text                  `key:"batch" help:"Batch code, where the shop's rule does not make it."`
 	Labels     diag.At[unit.Count]   `key:"labels" help:"How many labels; one a pack when left out."`
-	Paper      Text                  `key:"paper" help:"Label paper, where it is not the pack's."`
+	Paper      Text                  `key:"paper" help:"Label paper, where it is not the pack's." list:"paper"`
 	FirstPlace diag.At[unit.Count]   `key:"first-place" help:"First free place on a part-used sheet, counted from 1."`
 	Skip       []diag.At[unit.Count] `key:"skip" help:"Places of the first sheet to leave empty."`
 	Cartons    diag.At[unit.Count]   `key:"cartons" help:"How many cartons are shipped."`

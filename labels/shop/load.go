@@ -143,6 +143,8 @@ func (l *loader) folder(dir string, read func(id, file string)) {
 		id, isYAML := strings.CutSuffix(e.Name(), ".yaml")
 		switch {
 		case bystander(e.Name()):
+		case !e.IsDir() && strings.HasSuffix(e.Name(), ".yml"):
+			l.found.Errorf(diag.Pos{File: file}, "file", "rename it to "+strings.TrimSuffix(e.Name(), "yml")+"yaml", "this is not read: its name ends in .yml")
 		case e.IsDir() || !isYAML:
 			l.found.Warnf(diag.Pos{File: file}, "file", "every file here is called ID.yaml; move the rest out of the shop", "this is not read")
 		case l.files == maxFiles:

@@ -59,10 +59,10 @@ type Profile struct {
 	Name           Text                 `key:"name" must:"yes" help:"Name of the business as it stands on labels."`
 	Address        Text                 `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
 	Contact        Text                 `key:"contact" help:"Where buyers ask, such as a telephone number or an address for mail; it stands on a recall notice."`
-	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU."`
+	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU." list:"market"`
 	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR, where the country sets limits of its own."`
-	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en."`
-	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two."`
+	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en." list:"language"`
+	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two." list:"language"`
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`
 	CartonNumbers  *CartonNumbers       `key:"carton-numbers" help:"Lets the print book give each carton its number (SSCC)."`
 	CounterNumber  Text                 `key:"counter-number" help:"How the numbers of goods weighed at the shop's own counter are made, such as 28{item:5}{weight:5}: digits from 20 to 29 on, the item, its weight in grams or its price in the smallest coin, and {inner-check} where the country has a check digit over these; the last check digit is not written."`
@@ -73,7 +73,7 @@ type Profile struct {
 	Hour           diag.At[unit.Money]  `key:"hour-of-work" help:"What an hour of work costs, such as 24.00 EUR; for the audit sheet alone."`
 	Printers       read.Dict[Printer]   `key:"printers" help:"Printers by name."`
 	Scales         []Scale              `key:"scales" help:"Scales of the bench, from small to large."`
-	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes."`
+	CrossContact   []Text               `key:"cross-contact" help:"Allergens that the kitchen itself cannot keep out of what it makes." list:"allergen"`
 	Tools          read.Dict[Tool]      `key:"tools" help:"Tools that steps share, by name; the one called oven is what bakes and toasts."`
 	Kitchen        *Kitchen             `key:"kitchen" help:"When the kitchen is open and how many people work in it; with it the plan of a day is held against what can be done."`
 	Altitude       diag.At[unit.Length] `key:"altitude" help:"Height above the sea, such as 300 m; sugar is cooked to less by as much as water boils lower."`
@@ -105,7 +105,7 @@ type Printer struct {
 	Resolution diag.At[unit.Dots]   `key:"resolution" must:"yes" help:"Fineness of the printer, such as 12 per mm or 300 dpi."`
 	Right      diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
 	Down       diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
-	Papers     []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with."`
+	Papers     []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with." list:"paper"`
 }
 
 // Scale is one weighing scale: the step of its display and how much it bears.
@@ -124,17 +124,17 @@ type Ingredient struct {
 	Supplier   Text                  `key:"supplier" help:"Who sells it; left out for tap water."`
 	Spec       *Spec                 `key:"spec" help:"The supplier's specification that these values are from."`
 	Name       Words                 `key:"name" must:"yes" help:"Name in the ingredient list, per language."`
-	Contains   []Text                `key:"contains" must:"yes" help:"Allergens that it contains; [] when it has none."`
-	MayContain []Text                `key:"may-contain" must:"yes" help:"Allergens that the supplier cannot keep out; [] when none."`
-	TrulyFree  read.Dict[Text]       `key:"truly-free" help:"Allergens that a name speaks of and that are not in it, each with the reason, such as milk: made with vegetable fat, letter of 2026-01-12."`
+	Contains   []Text                `key:"contains" must:"yes" help:"Allergens that it contains; [] when it has none." list:"allergen"`
+	MayContain []Text                `key:"may-contain" must:"yes" help:"Allergens that the supplier cannot keep out; [] when none." list:"allergen"`
+	TrulyFree  read.Dict[Text]       `key:"truly-free" help:"Allergens that a name speaks of and that are not in it, each with the reason, such as milk: made with vegetable fat, letter of 2026-01-12." list:"allergen"`
 	MadeOf     []Inner               `key:"made-of" help:"Inner ingredients of a compound ingredient, in falling order."`
-	Class      Text                  `key:"class" help:"Function class, for an additive used by itself."`
+	Class      Text                  `key:"class" help:"Function class, for an additive used by itself." list:"class"`
 	Defined    diag.At[bool]         `key:"defined-in-law" help:"Whether its composition is set in law, as for chocolate and jam."`
 	Mixture    Text                  `key:"mixture" one:"spices|herbs" help:"Set for a mixture of spices or of herbs."`
 	AddedWater diag.At[bool]         `key:"added-water" help:"Set for the water that is added as such."`
 	Evaporates diag.At[bool]         `key:"evaporates" help:"Set for what evaporates, as alcohol does."`
 	Water      diag.At[unit.Share]   `key:"water" help:"Water in 100 g."`
-	SO2        diag.At[unit.Share]   `key:"sulphites" must:"yes" help:"Sulphur dioxide, such as 150 mg/kg; 0 mg/kg when there is none."`
+	SO2        diag.At[unit.Share]   `key:"sulphites" must:"yes" help:"Sulphur dioxide as the specification states it, such as 150 mg/kg; 0 mg/kg where it states that there is none." example:"150 mg/kg"`
 	Alcohol    diag.At[unit.Share]   `key:"alcohol" help:"Alcoholic strength, such as 40 % vol."`
 	Density    diag.At[unit.Density] `key:"density" help:"Density at 20 °C, such as 1.03 kg/l."`
 	OrderPack  diag.At[unit.Mass]    `key:"order-pack" help:"What one pack holds, as it is ordered, such as 5 kg."`
@@ -142,7 +142,7 @@ type Ingredient struct {
 	Thaw       diag.At[unit.Span]    `key:"thaw" help:"For what is bought frozen: how long before use it comes out of the freezer, such as 24 h."`
 	Edible     diag.At[unit.Share]   `key:"edible" help:"Edible share of what is bought."`
 	Piece      *Piece                `key:"piece" help:"What one piece weighs, for a hint beside the grams."`
-	Strength   read.Dict[Text]       `key:"strength" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids."`
+	Strength   read.Dict[Text]       `key:"strength" help:"Strength and the like: bloom, dextrose-equivalent, fat, cocoa, cocoa-butter, milk-fat, milk-solids." list:"strength"`
 	Per100     *Composition          `key:"per-100-g" help:"Composition of 100 g as bought."`
 	Nature
 }
@@ -160,13 +160,13 @@ type Inner struct {
 	Pos        diag.Pos
 	Name       Words               `key:"name" must:"yes" help:"Name in the ingredient list, per language."`
 	Share      diag.At[unit.Share] `key:"share" must:"yes" help:"Share of the compound ingredient."`
-	Class      Text                `key:"class" help:"Function class of an additive."`
-	Contains   []Text              `key:"contains" help:"Allergens of this inner ingredient."`
+	Class      Text                `key:"class" help:"Function class of an additive." list:"class"`
+	Contains   []Text              `key:"contains" help:"Allergens of this inner ingredient." list:"allergen"`
 	Varying    diag.At[bool]       `key:"varying" help:"Set for a mixture in varying proportions."`
 	CarryOver  diag.At[bool]       `key:"carried-over" help:"Set for an additive that has no function in the food that it comes into."`
 	AddedWater diag.At[bool]       `key:"added-water" help:"Set for water that the supplier added."`
 	MadeOf     []Inner             `key:"made-of" help:"Its own inner ingredients."`
-	Exception  Text                `key:"exception" help:"Why its allergen need not be declared where the law says so."`
+	Exception  Text                `key:"exception" help:"Why its allergen need not be declared where the law says so." list:"exception"`
 	Number     Text                `key:"e-number" help:"E number of an additive, such as E 322."`
 }
 
@@ -182,23 +182,23 @@ type Composition struct {
 	Pos          diag.Pos
 	Source       Text               `key:"source" help:"Table and code, or the supplier's specification."`
 	Table        Text               `key:"from-table" help:"Code of a food in the table that comes with the program, such as 15004; what is not written below is taken from it. chablon composition WORD finds it."`
-	Fat          diag.At[unit.Mass] `key:"fat"`
-	Saturates    diag.At[unit.Mass] `key:"saturates"`
-	Carbohydrate diag.At[unit.Mass] `key:"carbohydrate"`
-	Sugars       diag.At[unit.Mass] `key:"sugars"`
-	Polyols      diag.At[unit.Mass] `key:"polyols"`
-	Fibre        diag.At[unit.Mass] `key:"fibre"`
-	Protein      diag.At[unit.Mass] `key:"protein"`
-	Salt         diag.At[unit.Mass] `key:"salt"`
-	Alcohol      diag.At[unit.Mass] `key:"alcohol"`
-	Acids        diag.At[unit.Mass] `key:"organic-acids"`
+	Fat          diag.At[unit.Mass] `key:"fat" help:"Fat in 100 g."`
+	Saturates    diag.At[unit.Mass] `key:"saturates" help:"Saturated fatty acids in 100 g."`
+	Carbohydrate diag.At[unit.Mass] `key:"carbohydrate" help:"Carbohydrate in 100 g, fibre not among it."`
+	Sugars       diag.At[unit.Mass] `key:"sugars" help:"Sugars in 100 g, all mono- and disaccharides."`
+	Polyols      diag.At[unit.Mass] `key:"polyols" help:"Sugar alcohols in 100 g."`
+	Fibre        diag.At[unit.Mass] `key:"fibre" help:"Fibre in 100 g."`
+	Protein      diag.At[unit.Mass] `key:"protein" help:"Protein in 100 g."`
+	Salt         diag.At[unit.Mass] `key:"salt" help:"Salt in 100 g: sodium × 2.5."`
+	Alcohol      diag.At[unit.Mass] `key:"alcohol" help:"Ethanol in 100 g, by mass."`
+	Acids        diag.At[unit.Mass] `key:"organic-acids" help:"Organic acids in 100 g, such as citric acid."`
 
 	MoreFrom    Text               `key:"more-from" help:"Where the values below are from, when it is not source."`
 	Trans       diag.At[unit.Mass] `key:"trans" help:"Trans fat; this and what follows is asked for by the panels of the United States and Canada."`
-	Cholesterol diag.At[unit.Mass] `key:"cholesterol"`
+	Cholesterol diag.At[unit.Mass] `key:"cholesterol" help:"Cholesterol in 100 g; asked for by the panels of the USA."`
 	AddedSugars diag.At[unit.Mass] `key:"added-sugars" help:"Sugars that are added sugars in the food: all of sugar and syrups, none of milk and fruit."`
-	VitaminD    diag.At[unit.Mass] `key:"vitamin-d"`
-	Calcium     diag.At[unit.Mass] `key:"calcium"`
-	Iron        diag.At[unit.Mass] `key:"iron"`
-	Potassium   diag.At[unit.Mass] `key:"potassium"`
+	VitaminD    diag.At[unit.Mass] `key:"vitamin-d" help:"Vitamin D in 100 g; asked for by the panels of the USA."`
+	Calcium     diag.At[unit.Mass] `key:"calcium" help:"Calcium in 100 g; asked for by the panels of the USA and Canada."`
+	Iron        diag.At[unit.Mass] `key:"iron" help:"Iron in 100 g; asked for by the panels of the USA and Canada."`
+	Potassium   diag.At[unit.Mass] `key:"potassium" help:"Potassium in 100 g; asked for by the panels of the USA and Canada."`
 }

@@ -42,7 +42,7 @@ type Step struct {
 	Picture   *Picture               `key:"picture" help:"A drawing or a photograph that stands beside the step."`
 	EndWeight diag.At[bool]          `key:"end-weight" help:"Set where the pan is weighed until the formula's weight after the loss is reached."`
 	Limit     *Limit                 `key:"limit" help:"A critical limit."`
-	Cautions  []Text                 `key:"cautions" help:"hot-sugar, raw-egg, hot-oven."`
+	Cautions  []Text                 `key:"cautions" help:"What can hurt whoever does it: hot-sugar, raw-egg, hot-oven." list:"caution"`
 }
 
 // Use is what goes in at a step: a line, or the product of an earlier step.

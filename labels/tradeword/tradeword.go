@@ -23,6 +23,7 @@ package tradeword
 import (
 	"embed"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -74,6 +75,9 @@ var readers = sync.OnceValue(func() map[string]func() (*Lang, error) {
 	}
 	return out
 })
+
+// Codes lists the languages of the program in alphabetical order.
+func Codes() []string { return slices.Sorted(maps.Keys(readers())) }
 
 // Get returns the trade words of a language by its code, such as "en". A file
 // with a fault is not offered; a test reads all of them.

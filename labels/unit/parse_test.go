@@ -97,7 +97,7 @@ func TestParseErrors(t *testing.T) {
 		want string
 	}{
 		{"360", new(unit.Mass), "unit", `"360" has no unit: write it like "360 g"`},
-		{"360 ml", new(unit.Mass), "unit", `"360 ml": unit "ml" is not one of kg, g, mg, µg: write it like "360 g"`},
+		{"360 ml", new(unit.Mass), "unit", `"360 ml": unit "ml" is not one of kg, g, mg, µg: write it like "360 g"; weigh it: by its density a litre of milk is 1.03 kg, of oil 0.92 kg`},
 		{"2 Kg", new(unit.Mass), "unit", `"2 Kg": unit "Kg" is not one of kg, g, mg, µg: write the unit as "kg"`},
 		{"165 C", new(unit.Temp), "unit", `"165 C": unit "C" is not one of °C, °F: write the unit as "°C"`},
 		{"20 Min.", new(unit.Span), "unit", `"20 Min.": unit "Min." is not one of s, min, h: write the unit as "min"`},

@@ -120,7 +120,28 @@ func (m measure) nearUnit(name, like string) string {
 			return fmt.Sprintf("write the unit as %q", n)
 		}
 	}
+	if m.what != masses.what {
+		return like
+	}
+	if more := elsewhere()[strings.ToLower(strings.TrimSuffix(name, "."))]; more != "" {
+		return like + "; " + more
+	}
 	return like
+}
+
+// elsewhere says what to do about units of other kitchens. The pound is
+// 453.59237 g exactly (International yard and pound agreement of 1959), the
+// ounce a sixteenth of it.
+func elsewhere() map[string]string {
+	const cup = "a cup or spoon is filled differently by everybody: weigh it once and write the grams"
+	const volume = "weigh it: by its density a litre of milk is 1.03 kg, of oil 0.92 kg"
+	return map[string]string{
+		"lb": "1 lb is 453.59 g", "lbs": "1 lb is 453.59 g", "pound": "1 lb is 453.59 g", "pounds": "1 lb is 453.59 g",
+		"oz": "1 oz is 28.35 g", "ounce": "1 oz is 28.35 g", "ounces": "1 oz is 28.35 g",
+		"cup": cup, "cups": cup, "tbsp": cup, "tsp": cup, "tablespoon": cup, "tablespoons": cup, "teaspoon": cup, "teaspoons": cup, "spoon": cup, "el": cup, "tl": cup, "càs": cup, "càc": cup,
+		"ml": volume, "cl": volume, "dl": volume, "l": volume, "litre": volume, "litres": volume, "liter": volume,
+		"pcs": "of pieces write what they weigh", "pieces": "of pieces write what they weigh", "piece": "of pieces write what they weigh",
+	}
 }
 
 // folded maps the spaces and signs that people type to one form.

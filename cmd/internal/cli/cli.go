@@ -115,7 +115,9 @@ func commands(a *app) *cobra.Command {
 		SilenceErrors: true,
 		Args:          unknownCommand,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		Version:       Version,
 	}
+	root.SetVersionTemplate("chablon {{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().BoolVar(&a.every, "every-caution", false, "show each caution, also where many are of one kind")
 	root.PersistentFlags().StringVar(&a.today, "today", "", "the day to take as today, such as 2026-03-17")

@@ -8,11 +8,15 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/usage"
+	"chablon/labels/market"
 	"chablon/labels/read"
 	"chablon/labels/shop"
+	"chablon/labels/words"
+	"chablon/layout/stock"
 	"chablon/samples"
 )
 
@@ -56,6 +60,10 @@ func New(dir string) (int, error) {
 func Schemas() ([]keep.File, error) {
 	var out []keep.File
 	var errs error
+	lists, err := lists()
+	if err != nil {
+		return nil, err
+	}
 	for _, s := range []struct {
 		id, title string
 		root      any
@@ -69,11 +77,41 @@ func Schemas() ([]keep.File, error) {
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 		{"measured", "What the kitchen weighed and timed (measured.yaml)", shop.Measurements{}},
 	} {
-		data, err := read.Schema(s.id+".schema.json", s.title, s.root)
+		data, err := read.Schema(s.id+".schema.json", s.title, s.root, lists)
 		errs = errors.Join(errs, err)
 		out = append(out, schemaFile(s.id, data))
 	}
 	return append(out, schemaFile("declaration", declarationSchema)), errs
+}
+
+// lists are the words that an editor offers: those that the program knows. A
+// shop may have papers of its own.
+func lists() (map[string]read.List, error) {
+	en, ok := words.Get("en")
+	if !ok {
+		return nil, fmt.Errorf("the words of English cannot be read: %w", words.Check())
+	}
+	var classes, markets []string
+	for _, k := range en.Keys("label") {
+		if class, ok := strings.CutPrefix(k, "class."); ok {
+			classes = append(classes, class)
+		}
+	}
+	for _, code := range market.Codes() {
+		markets = append(markets, code, strings.ToUpper(code))
+	}
+	closed := func(words []string) read.List { return read.List{Words: words} }
+	return map[string]read.List{
+		"allergen":  closed(market.AllergenIDs()),
+		"free-from": closed(append(market.AllergenIDs(), "gluten", "nuts")),
+		"exception": closed(market.ExceptionKeys()),
+		"market":    closed(markets),
+		"language":  closed(words.Codes()),
+		"class":     closed(classes),
+		"caution":   closed(shop.Cautions()),
+		"strength":  {Words: shop.Strengths(), Open: true},
+		"paper":     {Words: stock.IDs(), Open: true},
+	}, nil
 }
 
 func schemaFile(id string, data []byte) keep.File {

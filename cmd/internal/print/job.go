@@ -266,12 +266,38 @@ func (j *Job) usualPaper() string {
 // paper finds the stock asked for, or the usual one, and its printer.
 func (j *Job) paper() (err error) {
 	if j.Stock, j.Printer, err = j.Press.stock(j.Request.Paper, j.usualPaper()); err != nil {
-		return err
+		return j.Kind.meantPaper(j.Request.Paper, err)
 	}
 	if f := j.Kind.Form; f != "" && j.Stock.Kind.V != f {
 		return usage.Errorf("take a paper whose id begins with "+f+"-", "a %s cannot be printed on %s", j.Kind.One, j.Stock.ID)
 	}
 	return nil
+}
+
+// meantPaper proposes papers that this kind is printed on: of a card "a4" means
+// card-a4, and never a sheet of labels.
+func (k *Kind) meantPaper(id string, err error) error {
+	fit := k.papers()
+	if id == "" || len(fit) == 0 {
+		return err
+	}
+	if i := slices.Index(fit, k.Form+"-"+id); i >= 0 {
+		return usage.Errorf("did you mean "+fit[i]+"?", "there is no paper %q", id)
+	}
+	if sheets := slices.DeleteFunc(slices.Clone(fit), func(f string) bool { return !strings.HasPrefix(f, id+"-") }); len(sheets) > 0 {
+		return usage.Errorf("did you mean "+strings.Join(sheets, ", ")+"?", "there is no paper %q", id)
+	}
+	return usage.Unknown("paper", id, fit)
+}
+
+// papers lists the papers that a kind may be printed on.
+func (k *Kind) papers() (out []string) {
+	for _, id := range stock.IDs() {
+		if s, ok := stock.Get(id); ok && (s.Kind.V == k.Form || k.Form == "" && s.Kind.V != "card") {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // batch finds the day made and the batch code.

@@ -7,9 +7,11 @@
 package print
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -92,6 +94,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	p := &Press{Name: strings.TrimSuffix(dir, "/"), Today: today, Made: made, Clock: made, Found: &diag.List{}, files: fsys, came: dir == "" || asItCame(fsys), faces: faces, kinds: Kinds(), next: &counter{}, held: &held{}}
 	p.Shop = shop.Load(fsys, p.Found)
 	p.Shop.Overdue(today, p.Found)
+	words.Spelled(p.Shop, p.Found)
 	words.Named(p.Shop, p.Found)
 	heat.Check(p.Shop, p.Found)
 	measured.Check(p.Shop, p.Found)
@@ -108,7 +111,7 @@ func folder(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case os.IsNotExist(err):
-		return nil, usage.Errorf("chablon new "+dir+" writes one to start from", "there is no shop folder %q", dir)
+		return nil, usage.Errorf(folderHint(dir), "there is no shop folder %q", dir)
 	case err != nil:
 		return nil, fmt.Errorf("cannot open the shop: %w", err)
 	case !info.IsDir():
@@ -119,6 +122,29 @@ func folder(dir string) (fs.FS, error) {
 		return nil, fmt.Errorf("cannot open the shop: %w", err)
 	}
 	return root.FS(), nil
+}
+
+// folderHint proposes the folder beside it whose name is like dir's and that is
+// a shop.
+func folderHint(dir string) string {
+	if _, err := unit.ParseDate(dir); err == nil {
+		return "if it is the day, write --today " + dir
+	}
+	above, name := filepath.Split(filepath.Clean(dir))
+	if strings.HasSuffix(name, ".yaml") || strings.HasSuffix(name, ".yml") {
+		return "name the folder that shop.yaml is in"
+	}
+	var shops []string
+	entries, _ := os.ReadDir(cmp.Or(above, ".")) // one that cannot be read proposes nothing
+	for _, e := range entries {
+		if info, err := os.Stat(filepath.Join(above, e.Name(), "shop.yaml")); err == nil && !info.IsDir() {
+			shops = append(shops, e.Name())
+		}
+	}
+	if near := diag.Nearest(name, shops); near != "" {
+		return "did you mean " + filepath.Join(above, near) + "?"
+	}
+	return "chablon new " + dir + " writes one to start from"
 }
 
 // Title is what the shop is called in messages.
