@@ -33,6 +33,51 @@ func Best[T any](least, most unit.Length, step int64, set func(size unit.Length)
 	return best, size, err
 }
 
+// Dotted lists sizes from least to most at which an x is a whole number of
+// dots high, as near as hundredths of a point come to it, so that a printer
+// sets every x alike; the least is always among them. Where no dots are known
+// they are steps of step hundredths of a point.
+func Dotted(f *text.Face, dots unit.Dots, least, most unit.Length, step int64) []unit.Length {
+	all := []unit.Length{least}
+	if dots.N == 0 {
+		for at := text.InHundredths(least) + step; at <= text.InHundredths(most); at += step {
+			all = append(all, text.Hundredths(at))
+		}
+		return all
+	}
+	for n := dots.Floor(f.XHeight(least)); ; n++ {
+		size := f.SizeForX(dots.At(n))
+		if size > most {
+			return all
+		}
+		if size > least {
+			all = append(all, size)
+		}
+	}
+}
+
+// BestOf is [Best] among sizes, the smallest first.
+func BestOf[T any](sizes []unit.Length, set func(size unit.Length) (T, error)) (best T, size unit.Length, err error) {
+	var none T
+	if len(sizes) == 0 {
+		return none, 0, errors.New("no size is left to try")
+	}
+	if best, err = set(sizes[0]); err != nil {
+		return none, 0, err
+	}
+	size = sizes[0]
+	for low, high := 1, len(sizes); low < high; {
+		mid := (low + high) / 2
+		t, fault := set(sizes[mid])
+		if fault != nil {
+			high = mid
+			continue
+		}
+		best, size, low = t, sizes[mid], mid+1
+	}
+	return best, size, nil
+}
+
 // Fewest sets pages on as few of them as the least size needs, at the largest
 // size up to most that needs no more. At sets the pages at one size.
 func Fewest(least, most unit.Length, at func(size unit.Length) ([]*page.Page, error)) ([]*page.Page, error) {

@@ -93,11 +93,21 @@ const (
 
 // Style is how words are set. Leading is the distance of baselines; 0 is the
 // one that the face was drawn for. Gray is 0 for black. Size is rounded down to hundredths of
-// a point.
+// a point. With a Grid the baselines of a paragraph stand on whole steps of it,
+// counted from the top of the page, and Leading has to be some of them.
 type Style struct {
 	Size, Leading unit.Length
 	Align         Align
 	Gray          uint8
+	Grid          unit.Length
+}
+
+// Base is y moved down to a whole step of the grid.
+func (st Style) Base(y unit.Length) unit.Length {
+	if st.Grid == 0 {
+		return y
+	}
+	return (y + st.Grid - 1) / st.Grid * st.Grid
 }
 
 // whole is st with a size in whole hundredths of a point, so that the size

@@ -20,13 +20,13 @@ func (p *Pen) Para(r page.Rect, para text.Para, st Style) (used unit.Length, err
 func (p *Pen) Copy(r page.Rect, c *text.Copy, st Style) (used unit.Length, err error) {
 	st = st.whole()
 	b, err := p.body(c, st, r.W)
-	switch {
-	case err != nil:
+	if err != nil || len(b.lines) == 0 {
 		return 0, err
-	case b.height > r.H:
+	}
+	base := st.Base(r.Y + b.up)
+	if b.height += base - b.up - r.Y; b.height > r.H {
 		return 0, &Overflow{b.height, r.H, c.Para().Src}
 	}
-	base := r.Y + b.up
 	for _, l := range b.lines {
 		p.line(st.Align.start(r.X, r.W, l.W), base, l, c.Para(), st)
 		base += b.leading
@@ -51,6 +51,7 @@ func (p *Pen) body(c *text.Copy, st Style, width unit.Length) (body, error) {
 	for i, l := range lines[1:] {
 		b.leading = max(b.leading, lines[i].Down+l.Up)
 	}
+	b.leading = st.Base(b.leading)
 	b.up = p.First(b.leading, st.Size)
 	down := max(b.leading-b.up, lines[len(lines)-1].Down)
 	b.up = max(b.up, lines[0].Up)

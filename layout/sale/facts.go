@@ -79,7 +79,7 @@ func (l *layout) down(c *compose.Column) {
 	l.net(c)
 	l.air(c)
 	if !l.several() {
-		c.Put(phrase(l.Told[0].Date), flow.Style{Size: l.size * 5 / 4})
+		c.Put(phrase(l.Told[0].Date), l.style(l.dotted(l.size*5/4)))
 		c.Put(phrase(l.Told[0].Keep), l.small())
 		l.air(c)
 	}
@@ -95,10 +95,10 @@ func (l *layout) air(c *compose.Column) {
 
 // net sets the net quantity, and how many pieces that is on a line below.
 func (l *layout) net(c *compose.Column) {
-	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), flow.Style{Size: l.netSize()})
+	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), l.style(l.netSize()))
 	c.Put(phrase(l.pieces()), l.small())
 	if pay := l.pay(); pay.Text != "" {
-		c.Put(flow.Strong(pay.Role, pay.Src, pay.Text), flow.Style{Size: l.netSize()})
+		c.Put(flow.Strong(pay.Role, pay.Src, pay.Text), l.style(l.netSize()))
 		c.Put(phrase(l.perKilo()), l.small())
 	}
 }
@@ -119,9 +119,10 @@ func (l *layout) netSize() unit.Length {
 
 // batch sets the batch code and keeps room for the running number behind it.
 func (l *layout) batch(c *compose.Column) {
-	large := l.size * 11 / 10
-	lead, room := leading(large), c.Room
-	base := room.Y + (lead+c.Faces.Bold.CapHeight(l.size))/2
+	large := l.dotted(l.size * 11 / 10)
+	lead, room := l.leading(large), c.Room
+	base := l.small().Base(room.Y + (lead+c.Faces.Bold.CapHeight(l.size))/2)
+	lead += base - room.Y - (lead+c.Faces.Bold.CapHeight(l.size))/2
 	end := c.Line(room.X, base, flow.Strong(role.Batch, l.Batched, l.lot()), flow.Style{Size: large}).Right()
 	if l.Digits > 0 {
 		in := c.Fresh()
@@ -150,6 +151,6 @@ func (l *layout) widest() unit.Length {
 // whichever is wider.
 func (l *layout) marks() unit.Length {
 	f := l.paper.Faces
-	batch := f.Bold.Width(l.lot(), l.size*11/10) + l.size/2 + f.Regular.Width(l.zeros(), l.size)
+	batch := f.Bold.Width(l.lot(), l.dotted(l.size*11/10)) + l.size/2 + f.Regular.Width(l.zeros(), l.size)
 	return max(l.widest(), batch) + slack
 }

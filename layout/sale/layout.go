@@ -27,8 +27,8 @@ type layout struct {
 func (c *label) try(how way, size unit.Length) (*layout, error) {
 	l, s, area := &layout{label: c, way: how, size: size}, c.paper.Setter(), c.paper.Room()
 	band := s.Low(area, l.band)
-	l.above(s, page.Rect{X: area.X, Y: area.Y, W: area.W, H: area.H - band.H - l.gap()})
-	top := area.Bottom() - band.H
+	top := l.floor(area.Bottom() - band.H)
+	l.above(s, page.Rect{X: area.X, Y: area.Y, W: area.W, H: top - area.Y - l.gap()})
 	s.Add(band.Items, area.X, top) // in the order of reading
 	if c.Digits > 0 && s.Err() == nil {
 		l.serial = l.serial.Moved(area.X, top)
@@ -40,14 +40,47 @@ func (c *label) try(how way, size unit.Length) (*layout, error) {
 	return l, s.Err()
 }
 
-// gap is the white between blocks.
-func (l *layout) gap() unit.Length { return l.size / 2 }
+// quarter is the step that baselines stand on where there is room for it: 2 dots
+// of a printer with 8 to the millimetre, 3 of one with 12.
+const quarter = 250 * unit.UM
+
+// gap is the white between blocks: half of the size, in half millimetres.
+func (l *layout) gap() unit.Length {
+	if l.grid != quarter {
+		return l.size / 2
+	}
+	return max(2*quarter, (l.size/2+quarter)/(2*quarter)*(2*quarter))
+}
+
+// floor is y moved up to a whole step of the grid.
+func (l *layout) floor(y unit.Length) unit.Length {
+	if l.grid == 0 {
+		return y
+	}
+	return y / l.grid * l.grid
+}
 
 // small is the style of all that is said in running words.
-func (l *layout) small() flow.Style { return flow.Style{Size: l.size, Leading: leading(l.size)} }
+func (l *layout) small() flow.Style { return l.style(l.size) }
 
-// leading is the distance of baselines of small print.
-func leading(size unit.Length) unit.Length { return size * 115 / 100 }
+// style is that of words of a size, their baselines on the grid.
+func (l *layout) style(size unit.Length) flow.Style {
+	return flow.Style{Size: size, Leading: l.leading(size), Grid: l.grid}
+}
+
+// leading is the distance of baselines: a little more than the size, in steps
+// of the grid.
+func (l *layout) leading(size unit.Length) unit.Length { return l.floor(size*115/100 + l.grid/2) }
+
+// dotted is the size next to the given one at which an x is a whole number of
+// dots high.
+func (l *layout) dotted(size unit.Length) unit.Length {
+	if l.Dots.N == 0 || l.grid == 0 {
+		return size
+	}
+	f := l.paper.Faces.Regular
+	return max(l.size, f.SizeForX(l.Dots.Snap(f.XHeight(size))))
+}
 
 // above sets the languages one below the other, from the top of room.
 func (l *layout) above(s *compose.Setter, room page.Rect) {
@@ -70,25 +103,26 @@ func (l *layout) above(s *compose.Setter, room page.Rect) {
 // name sets the name of the food, larger than all else, behind the code of its
 // language where there are several.
 func (l *layout) name(c *compose.Column, t *words.Label) {
-	large, room := l.size*3/2, c.Room
+	large, room := l.dotted(l.size*3/2), c.Room
 	if l.several() {
-		large = l.size * 6 / 5
-		used := l.flag(c, t.Lang)
+		large = l.dotted(l.size * 6 / 5)
+		used := l.flag(c, t.Lang, large)
 		room.X, room.W = room.X+used, room.W-used
 	}
-	c.Down(c.Para(room, flow.Strong(role.Name, t.Name.Src, t.Name.Text), flow.Style{Size: large}))
+	c.Down(c.Para(room, flow.Strong(role.Name, t.Name.Src, t.Name.Text), l.style(large)))
 }
 
-// flag sets a language code in a small frame and returns the width it took.
-func (l *layout) flag(c *compose.Column, lang string) unit.Length {
+// flag sets a language code in a small frame, on the line of a name of the given
+// size, and returns the width it took.
+func (l *layout) flag(c *compose.Column, lang string, name unit.Length) unit.Length {
 	f, size, room := c.Faces.Bold, l.size, c.Room
 	code := strings.ToUpper(lang)
 	w, h := f.Width(code, size)+size*2/3, f.CapHeight(size)+size/2
-	lead := f.Leading(size * 6 / 5)
-	frame := page.Rect{X: room.X, Y: room.Y + (lead-h)/2, W: w, H: h}
+	base := l.style(name).Base(room.Y + c.First(l.leading(name), name))
+	frame := page.Rect{X: room.X, Y: base - f.CapHeight(size) - size/4, W: w, H: h}
 	c.Must(frame.Bottom()-room.Y, room.H, diag.Pos{})
 	c.Frame(frame, 150*unit.UM)
-	c.Line(frame.X+w/2, frame.Y+size/4+f.CapHeight(size), flow.Strong(role.Note, l.Pack.Pos, code), flow.Style{Size: size, Align: flow.Centre})
+	c.Line(frame.X+w/2, base, flow.Strong(role.Note, l.Pack.Pos, code), flow.Style{Size: size, Align: flow.Centre})
 	return w + size/2
 }
 

@@ -89,6 +89,11 @@ func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length)
 	t := l.panel(room.W)
 	room.W = t.names + t.right(l.gap())
 	c := s.Column(room)
+	if l.grid == quarter && l.several() { // a smaller size rather than a heading that breaks within a language
+		for _, part := range strings.Split(t.above[0], " / ") {
+			c.Must(c.Faces.Bold.Width(part, l.size), room.W, l.Pack.Nutrition.Pos)
+		}
+	}
 	for i, line := range t.above {
 		c.Put(l.tongues(c.Setter, c.Room, line, i == 0), l.small())
 	}
@@ -100,7 +105,7 @@ func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length)
 	return room.W, c.Used()
 }
 
-// figures sets the rows under a rule, each on a whole dot.
+// figures sets the rows under a rule.
 func (l *layout) figures(c *compose.Column, t panel) {
 	const thick = 150 * unit.UM
 	table := compose.Table{Gap: l.gap(), Cols: []compose.Col{{W: t.names}}}
@@ -119,7 +124,7 @@ func (l *layout) figures(c *compose.Column, t panel) {
 			st.Align = flow.Right
 			cells = append(cells, compose.Words(l.cell(v, false), st))
 		}
-		c.Down(c.OnDot(c.Room.Y+table.Row(c.Setter, c.Room, cells...)) - c.Room.Y)
+		c.Down(table.Row(c.Setter, c.Room, cells...))
 	}
 }
 

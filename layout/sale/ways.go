@@ -11,11 +11,21 @@ import (
 
 // way is one arrangement.
 type way struct {
-	table bool   // the nutrition declaration as a table, not as lines
-	over  bool   // the facts over the bar code, not beside it
-	airy  bool   // white between blocks that belong together less
-	code  *codes // bar code and batch mark in one of their forms; nil without
-	wide  bool   // the operator below the lists, which leaves a table more room
+	table bool        // the nutrition declaration as a table, not as lines
+	over  bool        // the facts over the bar code, not beside it
+	airy  bool        // white between blocks that belong together less
+	code  *codes      // bar code and batch mark in one of their forms; nil without
+	wide  bool        // the operator below the lists, which leaves a table more room
+	grid  unit.Length // that baselines stand on; 0 for none, where no step leaves room
+}
+
+// grids are the steps that baselines may stand on, the best first. What goes on
+// the paper without them is not refused for their sake.
+func (c *label) grids() []unit.Length {
+	if dot := c.Dots.At(1); dot > 0 {
+		return []unit.Length{quarter, dot, 0}
+	}
+	return []unit.Length{quarter, 0}
 }
 
 // ways lists the arrangements to try, the best first; an earlier group is taken
@@ -67,24 +77,33 @@ func (c *label) formed(groups ...[]way) (out [][]way) {
 func (c *label) best() (*layout, error) {
 	var last error
 	for _, group := range c.ways() {
-		var best *layout
-		for _, how := range group {
-			least := c.least()
+		for _, step := range c.grids() {
+			best, err := c.among(group, step)
 			if best != nil {
-				least = c.twentieth(best.size)
+				return best, nil
 			}
-			l, _, err := compose.Best(least, c.most(), fineness, func(size unit.Length) (*layout, error) { return c.try(how, size) })
-			if err != nil {
-				last = err
-			} else {
-				best = l
-			}
-		}
-		if best != nil {
-			return best, nil
+			last = err
 		}
 	}
 	return nil, last
+}
+
+// among is the best of a group on one grid, or why none fits.
+func (c *label) among(group []way, step unit.Length) (best *layout, last error) {
+	for _, how := range group {
+		how.grid = step
+		sizes := c.sizes(step)
+		if best != nil {
+			sizes = slices.DeleteFunc(sizes, func(size unit.Length) bool { return size <= best.size*21/20 })
+		}
+		l, _, err := compose.BestOf(sizes, func(size unit.Length) (*layout, error) { return c.try(how, size) })
+		if err == nil {
+			best = l
+		} else if best == nil {
+			last = err
+		}
+	}
+	return best, last
 }
 
 // house is the least x-height where the law of a market gives no number
@@ -104,13 +123,15 @@ func (c *label) least() unit.Length {
 // most is the largest size that is tried: beyond it a label looks like a poster.
 func (c *label) most() unit.Length { return max(c.least(), text.Hundredths(1000)) }
 
-// fineness is the step between sizes that are tried, in hundredths of a point.
+// fineness is the step between sizes that are tried where no dots are known, in
+// hundredths of a point.
 const fineness = 10
 
-// twentieth is the first size to try that is larger than the given one by more
-// than a twentieth.
-func (c *label) twentieth(size unit.Length) unit.Length {
-	from := text.InHundredths(c.least())
-	steps := (text.InHundredths(size*21/20)-from)/fineness + 1
-	return text.Hundredths(from + steps*fineness)
+// sizes are those to try: on a grid an x is a whole number of dots high.
+func (c *label) sizes(grid unit.Length) []unit.Length {
+	dots := c.Dots
+	if grid == 0 {
+		dots = unit.Dots{}
+	}
+	return compose.Dotted(c.paper.Faces.Regular, dots, c.least(), c.most(), fineness)
 }
