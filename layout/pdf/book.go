@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"chablon/labels/unit"
+	"chablon/layout/marks"
 	"chablon/layout/page"
 
 	"github.com/signintech/gopdf"
@@ -43,7 +44,7 @@ func (b *book) drawArts() error {
 			return fmt.Errorf("artwork %d has no size", i+1)
 		}
 		p := newPen(b.inks, &b.shown, milli(a.H))
-		if err := p.items(a.Items); err != nil {
+		if err := marks.Draw(p, a.Items); err != nil {
 			return fmt.Errorf("artwork %d: %w", i+1, err)
 		}
 		b.arts[a] = len(b.forms)
@@ -69,20 +70,17 @@ func (b *book) drawPages() error {
 }
 
 func (b *book) drawPage(p *page.Page) error {
-	if p == nil {
-		return errors.New("the page is missing")
-	}
-	w, h, err := sheet(p)
-	if err != nil {
+	if err := marks.Sheet(p); err != nil {
 		return err
 	}
+	w, h := sheet(p)
 	pen := newPen(b.inks, &b.shown, h)
 	for _, a := range p.Placed {
 		if err := b.place(pen, a); err != nil {
 			return err
 		}
 	}
-	if err := pen.items(p.Items); err != nil {
+	if err := marks.Draw(pen, p.Items); err != nil {
 		return err
 	}
 	if len(pen.out) == 0 {
@@ -93,12 +91,8 @@ func (b *book) drawPage(p *page.Page) error {
 
 // sheet gives the size of a page as the file states it, in whole hundredths
 // of a point, written as thousandths.
-func sheet(p *page.Page) (w, h int64, err error) {
-	w, h = unit.MulDiv(int64(p.W), 72, 254_000)*10, unit.MulDiv(int64(p.H), 72, 254_000)*10
-	if w <= 0 || h <= 0 || w > longest || h > longest {
-		return 0, 0, fmt.Errorf("a sheet of %v by %v cannot be drawn", p.W, p.H)
-	}
-	return w, h, nil
+func sheet(p *page.Page) (w, h int64) {
+	return unit.MulDiv(int64(p.W), 72, 254_000) * 10, unit.MulDiv(int64(p.H), 72, 254_000) * 10
 }
 
 func (b *book) place(pen *pen, a page.Placed) error {
@@ -110,7 +104,7 @@ func (b *book) place(pen *pen, a page.Placed) error {
 		return nil
 	}
 	pen.do(n, milli(a.X), pen.h-milli(a.Y)-b.forms[n].h)
-	return pen.err
+	return pen.took()
 }
 
 // addPage hands the operators of one page to gopdf. gopdf has no call for

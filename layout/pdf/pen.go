@@ -2,11 +2,9 @@ package pdf
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 
 	"chablon/labels/unit"
-	"chablon/layout/page"
 )
 
 // A pen writes drawing operators (ISO 32000-1 Annex A) for one page or one
@@ -30,36 +28,11 @@ func newPen(k *inks, a *album, h int64) *pen {
 	return &pen{inks: k, shown: a, h: h, fill: -1, line: -1, width: -1, face: -1}
 }
 
-// items draws marks in the order given.
-func (p *pen) items(all []page.Item) error {
-	for i := range all {
-		it := &all[i]
-		err := p.item(it)
-		if err == nil {
-			err, p.err = p.err, nil
-		}
-		if err != nil && it.Src.Known() {
-			return fmt.Errorf("%v: %w", it.Src, err)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (p *pen) item(it *page.Item) error {
-	switch {
-	case it.Run != nil:
-		return p.run(it.Box.X, it.Run)
-	case it.Symbol != nil:
-		return p.symbol(it.Symbol)
-	case it.Shape != nil:
-		return p.shape(it.Box, it.Shape)
-	case it.Picture != nil:
-		return p.picture(it.Box, it.Picture)
-	}
-	return fmt.Errorf("a mark for %q has nothing to draw", it.Role)
+// took gives the fault of what was written last, and forgets it.
+func (p *pen) took() error {
+	err := p.err
+	p.err = nil
+	return err
 }
 
 // do places form n with its lower left corner at x, y.

@@ -14,12 +14,9 @@ type album struct {
 	all   []*page.Picture
 }
 
-// picture places a picture over a box, 8.9.5: an image is a square of one unit
-// that the matrix stretches.
-func (p *pen) picture(box page.Rect, pic *page.Picture) error {
-	if pic.W < 1 || pic.H < 1 || len(pic.Gray) != pic.W*pic.H || box.W <= 0 || box.H <= 0 {
-		return fmt.Errorf("a picture of %d × %d pixels cannot be drawn", pic.W, pic.H)
-	}
+// Picture implements [marks.Pen], 8.9.5: an image is a square of one unit that
+// the matrix stretches.
+func (p *pen) Picture(box page.Rect, pic *page.Picture) error {
 	n, ok := p.shown.place[pic.Digest]
 	if !ok {
 		n = len(p.shown.all)
@@ -32,7 +29,7 @@ func (p *pen) picture(box page.Rect, pic *page.Picture) error {
 	}
 	p.at(box.X, box.Bottom())
 	p.op(fmt.Sprintf(" cm /P%d Do Q\n", n))
-	return nil
+	return p.took()
 }
 
 // imageObject adds the pixels of a picture, 8.9.5: greys of eight bits.

@@ -10,16 +10,11 @@ import (
 
 const hex = "0123456789ABCDEF"
 
-// run draws one line of text with its first glyph at x.
-func (p *pen) run(x unit.Length, r *page.Run) error {
+// Run implements [marks.Pen].
+func (p *pen) Run(x unit.Length, r *page.Run) error {
 	f := p.inks.face(r.Face)
-	switch {
-	case f < 0:
+	if f < 0 {
 		return fmt.Errorf("there is no typeface %q for %q", r.Face, r.Text)
-	case r.Text == "":
-		return fmt.Errorf("a run of text is empty")
-	case milli(r.Size) <= 0:
-		return fmt.Errorf("%q has no size", r.Text)
 	}
 	p.setFill(r.Gray)
 	p.op("BT")
@@ -36,7 +31,7 @@ func (p *pen) run(x unit.Length, r *page.Run) error {
 		return err
 	}
 	p.op("> Tj ET\n")
-	return nil
+	return p.took()
 }
 
 // glyphs writes the glyph numbers of s; a character that the face does not

@@ -98,6 +98,7 @@ func (s Streams) complain(msg, hint string) {
 type app struct {
 	Streams
 	shop, out, today string
+	as               string    // how pages are written
 	every            bool      // show every caution
 	told             int       // findings shown so far
 	terminal         io.Writer // for progress, which writes over itself
@@ -254,6 +255,9 @@ func (a *app) open(dir string) (*print.Press, error) {
 	}
 	p, err := print.Open(dir, today, made)
 	if err != nil {
+		return nil, err
+	}
+	if p.As, err = print.FormOf(a.as); err != nil {
 		return nil, err
 	}
 	p.Now, p.Clock, p.Witness = a.Now(), a.Now().UTC(), keep.WitnessIn(a.state())

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -15,6 +16,8 @@ import (
 // writes adds the flags of commands that write files.
 func (a *app) writes(c *cobra.Command) *cobra.Command {
 	c.Flags().StringVar(&a.out, "out", "", "folder for the finished files, made if missing; out/ and the day when left out")
+	c.Flags().StringVar(&a.as, "as", "", "how pages are written: "+strings.Join(print.Forms(), ", ")+"; pdf when left out, and a picture is of one page")
+	_ = c.Flags().SetAnnotation("as", completes, []string{"form"})
 	return c
 }
 

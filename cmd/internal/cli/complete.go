@@ -24,6 +24,8 @@ func choices(of, command string, p *print.Press, args []string) []string {
 		return print.MarketCodes()
 	case "language":
 		return print.LanguageCodes()
+	case "form":
+		return print.Forms()
 	case "customer":
 		return p.CustomerIDs()
 	case "pack":

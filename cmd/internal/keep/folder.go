@@ -32,7 +32,7 @@ import (
 // File is one finished file that has not been written yet.
 type File struct {
 	Name  string // without a folder
-	Run   string // what all parts of it are called, where it may be cut into parts: NAME of NAME-part-NN.pdf
+	Run   string // what all parts of it are called, where it may be cut into parts or pages: NAME of NAME-part-NN.pdf
 	Write func(io.Writer) error
 	Stays bool // no later request takes it away, because it bears numbers that are given once
 }

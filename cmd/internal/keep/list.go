@@ -98,13 +98,18 @@ func plain(name string) bool {
 		!strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '\\' || r == 0x7f })
 }
 
-// partOf gives the name of the run that a file called NAME-part-NN.pdf is of.
-func partOf(file string) (run string, ok bool) {
-	name, ok := strings.CutSuffix(file, ".pdf")
-	i := strings.LastIndex(name, "-part-")
-	if !ok || i < 1 {
-		return "", false
+// runOf gives the name of the run that a file is of, one of its parts or the
+// only one: NAME of NAME.pdf, NAME-part-NN.pdf, NAME.svg and NAME-page-NN.svg.
+func runOf(file string) (run string, part bool) {
+	name := strings.TrimSuffix(file, filepath.Ext(file))
+	for _, word := range []string{"-part-", "-page-"} {
+		i := strings.LastIndex(name, word)
+		if i < 1 {
+			continue
+		}
+		if n := name[i+len(word):]; len(n) >= 2 && len(n) <= 4 && strings.Trim(n, "0123456789") == "" {
+			return name[:i], true
+		}
 	}
-	n := name[i+len("-part-"):]
-	return name[:i], len(n) >= 2 && len(n) <= 3 && strings.Trim(n, "0123456789") == ""
+	return name, false
 }

@@ -123,15 +123,15 @@ func (n *naming) stale(info fs.FileInfo) bool {
 // partOfNew reports whether a file called name is a part of a run that is
 // among the new files.
 func (n *naming) partOfNew(name string) bool {
-	run, ok := partOf(name)
-	return ok && slices.ContainsFunc(n.files, func(f File) bool { return f.Run == run })
+	run, part := runOf(name)
+	return part && slices.ContainsFunc(n.files, func(f File) bool { return f.Run == run })
 }
 
 // dropped reports whether a file, or the run that it is a part of, is to go with
 // its numbers.
 func (n *naming) dropped(name string) bool {
-	run, ok := partOf(name)
-	return slices.Contains(n.drop, name) || ok && slices.Contains(n.drop, run+".pdf")
+	run, part := runOf(name)
+	return slices.Contains(n.drop, name) || part && slices.Contains(n.drop, run+filepath.Ext(name))
 }
 
 // reads reports whether the file of an entry still reads as it was written.

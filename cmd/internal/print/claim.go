@@ -49,7 +49,7 @@ func claimsOf(jobs []*Job) (out []Claim) {
 			Kind: j.Kind.Name, ID: j.ID, Version: fmt.Sprintf("v%d", j.Product.Version.V), Batch: j.Batch, Made: j.Facts.Made.String(),
 			Series: j.numbersOf().Name, From: j.From, To: j.From + int64(j.Count) - 1, Count: int64(j.Count),
 			Digest: j.digest(), At: j.Clock, Pack: j.Pack.ID.V, Market: code(j.Market), Langs: strings.Join(langCodes(j.Langs), ","),
-			Paper: j.Stock.ID, Asked: asked, File: fileName([]*Job{j}) + ".pdf"}})
+			Paper: j.Stock.ID, Asked: asked, File: fileName([]*Job{j}) + j.As.ending()}})
 	}
 	slices.SortStableFunc(out, func(a, b Claim) int {
 		return cmp.Or(strings.Compare(a.Series, b.Series), cmp.Compare(a.From, b.From))

@@ -243,7 +243,7 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	}
 	for i := range b.Papers {
 		b.Papers[i].Name = "again-" + code + "-" + b.Papers[i].Name
-		b.Papers[i].run = b.Papers[i].Name
+		b.Papers[i].run = "again-" + code + "-" + b.Papers[i].run
 	}
 	b.set = "again-" + code
 	return b, nil

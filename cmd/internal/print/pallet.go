@@ -287,5 +287,5 @@ func (j *Job) palletClaim() Claim {
 		Out: []trace.Part{{Thing: trace.Thing{Kind: trace.Pallet, Code: j.SSCCs[0]}}}}
 	return Claim{ssccs: j.SSCCs, at: j.Number, found: j.Found, events: []trace.Event{on}, Print: register.Print{
 		Kind: j.Kind.Name, ID: j.Kind.Name, Made: j.Made.String(), Series: j.numbersOf().Name, From: j.From, To: j.From, Count: 1,
-		Digest: j.digest(), At: j.Clock, Langs: strings.Join(langCodes(j.Langs), ","), Paper: j.Stock.ID, File: fileName([]*Job{j}) + ".pdf"}}
+		Digest: j.digest(), At: j.Clock, Langs: strings.Join(langCodes(j.Langs), ","), Paper: j.Stock.ID, File: fileName([]*Job{j}) + j.As.ending()}}
 }

@@ -39,7 +39,7 @@ func papers(jobs []*Job) (out []Paper) {
 }
 
 // filed makes the file of some jobs, or several files where it has more pages
-// than one document may have.
+// than one document may have, or where each page is a picture.
 func filed(jobs []*Job) (out []Paper) {
 	j := jobs[0]
 	doc := pdf.Doc{Title: title(jobs), Lang: j.Langs[0].Code(), Made: j.Press.Made}
@@ -51,22 +51,37 @@ func filed(jobs []*Job) (out []Paper) {
 			doc.Arts = append(doc.Arts, j.set.Arts...)
 		}
 	}
-	if pages == 0 {
-		return nil
-	}
 	name, about := fileName(jobs), tellOf(jobs, pages)
+	add := func(file, about string, n int, write func(w io.Writer, tick func()) error) {
+		out = append(out, Paper{Name: file + j.As.ending(), About: about, Pages: n, of: jobs, run: name, stays: j.keepsNumbers(), write: write})
+	}
+	if j.As.pictures() {
+		for i := range pages {
+			file, about := name, about
+			if pages > 1 {
+				file, about = fmt.Sprintf("%s-page-%02d", name, i+1), fmt.Sprintf("page %d, ", i+1)+about
+			}
+			add(file, about, 1, func(w io.Writer, tick func()) (err error) {
+				for pg := range ticking(all(i, 1), tick) {
+					err = j.As.picture(w, pg, doc.Title)
+				}
+				return err
+			})
+		}
+		return out
+	}
 	for from := 0; from < pages; from += pdf.MaxPages {
 		n := min(pdf.MaxPages, pages-from)
-		file, about := name+".pdf", about
+		file, about := name, about
 		if pages > pdf.MaxPages {
 			about = fmt.Sprintf("sheets %d to %d, ", from+1, from+n) + about
-			file = fmt.Sprintf("%s-part-%02d.pdf", name, from/pdf.MaxPages+1)
+			file = fmt.Sprintf("%s-part-%02d", name, from/pdf.MaxPages+1)
 		}
-		out = append(out, Paper{Name: file, About: about, Pages: n, of: jobs, run: name, stays: j.keepsNumbers(), write: func(w io.Writer, tick func()) error {
+		add(file, about, n, func(w io.Writer, tick func()) error {
 			part := doc
 			part.Pages = ticking(all(from, n), tick)
 			return pdf.Write(w, part)
-		}})
+		})
 	}
 	return out
 }

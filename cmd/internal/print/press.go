@@ -42,6 +42,7 @@ type Press struct {
 	Witness keep.Witness // of the numbers given on this machine
 	Clock   time.Time    // what the clock of the machine says, whatever day is meant
 	Now     time.Time    // the same, where it must be right; zero where it is not asked
+	As      Form         // how finished pages are written
 	Found   *diag.List
 
 	files fs.FS // of the shop

@@ -106,8 +106,9 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 	if j.Found.Errors() == 0 && !r.compare {
 		j.marked()
 		j.preflight()
+		err = j.picturable()
 	}
-	return j, nil
+	return j, err
 }
 
 // look goes as far as what is to be said, before anything is set.
