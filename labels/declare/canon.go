@@ -60,6 +60,8 @@ func (c *canon) product(p *shop.Product) {
 	c.share("cocoa-solids", p.Cocoa.V)
 	c.yes("thawed", p.Thawed.V)
 	c.words("origin", p.Origin)
+	c.text("before-eating", p.Before.V)
+	c.words("instructions", p.Instructions)
 }
 
 func (c *canon) keep(k shop.Keep) {
@@ -68,6 +70,7 @@ func (c *canon) keep(k shop.Keep) {
 	c.life("life", k.Life.V)
 	c.text("date", k.Date.V)
 	c.life("opened", k.Opened.V)
+	c.text("opened-store", k.OpenedStore.V)
 	c.text("show", k.Show.V)
 }
 

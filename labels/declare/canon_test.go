@@ -89,8 +89,9 @@ func everything() *declare.Facts {
 	return &declare.Facts{
 		Product: &shop.Product{ID: "product", Name: in("product", "en", "de"), About: in("about", "fr"),
 			Keep: shop.Keep{Store: at("store"), Temp: at(unit.Target{Kind: unit.Between, Lo: 1800, Hi: 3600, InF: true}),
-				Life: at(life), Date: at("use-by"), Opened: at(unit.Life{Days: 4, Months: 5}), Show: at("month")},
-			Claims: shop.Claims{FreeFrom: []shop.Text{at("nuts"), at("gluten")}, Suits: []shop.Text{at("vegetarian")}, SoldAs: at("sold as"), Cocoa: at(share()), Thawed: at(true), Origin: in("origin", "en")}},
+				Life: at(life), Date: at("use-by"), Opened: at(unit.Life{Days: 4, Months: 5}), OpenedStore: at("opened store"), Show: at("month")},
+			Claims: shop.Claims{FreeFrom: []shop.Text{at("nuts"), at("gluten")}, Suits: []shop.Text{at("vegetarian")}, SoldAs: at("sold as"), Cocoa: at(share()), Thawed: at(true), Origin: in("origin", "en")},
+			Eating: shop.Eating{Before: at("bake"), Instructions: in("instructions", "en", "fr")}},
 		Pack: pack, Market: &market.Market{Code: "market"},
 		Lists:    []declare.List{{Title: in("title", "en"), Parts: []declare.Part{part("outer", part("inner")), part("next")}, Late: 1, LateShare: share()}, {}},
 		Contains: []string{"contained"}, May: []string{"perhaps"},

@@ -51,6 +51,7 @@ func auKinds() []Kind {
 		{role.Allergens, Must, "", readIn(fsc, "Standard 1.2.3").via("foodallergyaware.org.au")},
 		{role.Date, Must, "", at("Standard 1.2.5")},
 		{role.Keep, When, "", at("Standard 1.2.6")},
+		{role.Use, When, "", at("Standard 1.2.6")},
 		{role.Nutrition, Must, "", at("Standard 1.2.8")},
 		{role.Quid, When, role.List, at("Standard 1.2.10")},
 		{role.Net, Must, "", at("National Trade Measurement Regulations 2009")},

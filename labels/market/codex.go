@@ -15,7 +15,7 @@ func codex() *Market {
 		Kinds:     codexKinds(at),
 		Reliefs: []Relief{
 			{Why: DayFresh, Sale: Prepacked, Roles: []role.Role{role.Date}, Duty: Free, Cite: at("4.7.1(vii)")},
-			{Why: SmallFace, Sale: Prepacked, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.List, role.Batch, role.Date, role.Keep},
+			{Why: SmallFace, Sale: Prepacked, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.List, role.Batch, role.Date, role.Keep, role.Use},
 				Duty: Free, Cite: at("6")},
 			{Why: UseByDate, Sale: Prepacked, Roles: []role.Role{role.Date, role.Keep}, Duty: Must, Cite: house(cxs, "6: a use-by date stays")},
 		},
@@ -58,7 +58,8 @@ func codexKinds(at func(string) Cite) []Kind {
 		{role.Origin, When, "", at("4.5")},
 		{role.Batch, Must, "", at("4.6")},
 		{role.Date, Must, "", at("4.7.1")},
-		{role.Keep, When, "", at("4.7.2, 4.8")},
+		{role.Keep, When, "", at("4.7.2")},
+		{role.Use, When, "", at("4.8")},
 	}}}
 }
 

@@ -28,6 +28,9 @@ type Pack struct {
 	DayMonth bool // its date shows day and month at least
 	Fresh    bool // pastry normally eaten within 24 hours of making
 	Local    bool // small quantities from the maker to the buyer or the local shop
+	// Calls are the particulars that the food calls for: what is due "where the
+	// food calls for it" must then be there.
+	Calls []role.Role
 }
 
 // Duty says how strictly a particular is asked for.
@@ -122,6 +125,11 @@ func (m *Market) Needs(p Pack) ([]Need, bool) {
 	for _, r := range m.Reliefs {
 		if r.applies(p) {
 			needs = r.change(needs)
+		}
+	}
+	for i, n := range needs {
+		if n.Duty == When && slices.Contains(p.Calls, n.Role) {
+			needs[i].Duty = Must
 		}
 	}
 	return slices.DeleteFunc(needs, func(n Need) bool { return n.Duty == Free }), true

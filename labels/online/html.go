@@ -163,7 +163,7 @@ func (p Page) view() (view, error) {
 
 // rest is what a label says besides names, lists and tables.
 func rest(l *words.Label) (out []string) {
-	for _, s := range []words.Said{l.Net.Said, l.Date, l.Keep} {
+	for _, s := range []words.Said{l.Net.Said, l.Date, l.Keep, l.Use} {
 		if s.Text != "" {
 			out = append(out, s.Text)
 		}

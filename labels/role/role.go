@@ -18,7 +18,8 @@ const (
 	Quid      Role = "quid"      // the percentage of an ingredient
 	Net       Role = "net"       // net quantity
 	Date      Role = "date"
-	Keep      Role = "keep" // storage and use
+	Keep      Role = "keep" // storage
+	Use       Role = "use"  // instructions for use
 	Operator  Role = "operator"
 	Origin    Role = "origin"
 	Strength  Role = "strength" // of an alcoholic drink

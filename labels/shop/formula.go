@@ -69,14 +69,15 @@ type Loss struct {
 
 // Keep is how something is kept and for how long.
 type Keep struct {
-	Pos     diag.Pos
-	Store   Text                 `key:"store" must:"yes" one:"chilled|cool|ambient|frozen" help:"Where it is kept."`
-	Temp    diag.At[unit.Target] `key:"temp" help:"Temperature of the store; must stand for chilled and frozen food."`
-	Life    diag.At[unit.Life]   `key:"life" must:"yes" help:"How long it keeps; the day of making is day 0."`
-	Date    Text                 `key:"date" one:"use-by|best-before|none" help:"Which date the label bears."`
-	Opened  diag.At[unit.Life]   `key:"after-opening" help:"How long it keeps once opened."`
-	Show    Text                 `key:"show" one:"day|month|year" help:"How much of a best-before date the label shows; the day when left out."`
-	Because Text                 `key:"because" help:"Of a product: why it may be kept warmer or longer than a part that goes in unbaked, such as: closed in chocolate on the day."`
+	Pos         diag.Pos
+	Store       Text                 `key:"store" must:"yes" one:"chilled|cool|ambient|frozen" help:"Where it is kept."`
+	Temp        diag.At[unit.Target] `key:"temp" help:"Temperature of the store; must stand for chilled and frozen food."`
+	Life        diag.At[unit.Life]   `key:"life" must:"yes" help:"How long it keeps; the day of making is day 0."`
+	Date        Text                 `key:"date" one:"use-by|best-before|none" help:"Which date the label bears."`
+	Opened      diag.At[unit.Life]   `key:"after-opening" help:"How long it keeps once opened."`
+	OpenedStore Text                 `key:"after-opening-store" one:"chilled|as-before" help:"Where it is kept once opened, where that is not where it was kept before; chilled is said beside how long."`
+	Show        Text                 `key:"show" one:"day|month|year" help:"How much of a best-before date the label shows; the day when left out."`
+	Because     Text                 `key:"because" help:"Of a product: why it may be kept warmer or longer than a part that goes in unbaked, such as: closed in chocolate on the day."`
 }
 
 // Product is one product: what a piece is made of and how it is sold.
@@ -102,6 +103,7 @@ type Product struct {
 	Older          []Older             // of a product that was derived for a batch
 	Listing
 	Claims
+	Eating
 }
 
 // Stage is one stage of a product's parts: what is added, and what the oven

@@ -131,7 +131,7 @@ func write(b *strings.Builder, l *words.Label) {
 	fmt.Fprintf(b, "[%s]\n", l.Lang)
 	all := append([]words.Said{l.Name}, l.Lists...)
 	all = append(append(all, l.May), l.Statements...)
-	for _, s := range append(all, l.Net.Said, l.Date, l.Keep, l.Operator) {
+	for _, s := range append(all, l.Net.Said, l.Date, l.Keep, l.Use, l.Operator) {
 		if s.Text != "" {
 			fmt.Fprintf(b, "%s: %s\n", s.Role, strings.ReplaceAll(marks(s), "\u00a0", "~"))
 		}

@@ -6,6 +6,7 @@ import (
 	"chablon/labels/diag"
 	"chablon/labels/market"
 	"chablon/labels/role"
+	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -101,7 +102,7 @@ func (t *teller) keep() Said {
 	text := t.words(key, k.Pos, slots)
 	if k.Opened.Set() {
 		opened := "keep.opened"
-		if k.Store.V == "chilled" || k.Store.V == "frozen" {
+		if k.OpenedCold() {
 			opened = "keep.after-opening"
 		}
 		text += " " + t.count(opened, t.days(k.Opened), k.Opened.Pos)
@@ -110,6 +111,21 @@ func (t *teller) keep() Said {
 		text += " " + t.words("keep.do-not-refreeze", k.Pos, nil)
 	}
 	return Said{Role: role.Keep, Text: text, Src: k.Pos}
+}
+
+// use says the instructions for use in the kitchen's own words
+// (Reg. (EU) 1169/2011 Art. 27).
+func (t *teller) use() Said {
+	p := t.facts.Product
+	if len(p.Instructions) == 0 {
+		return Said{}
+	}
+	v, ok := shop.In(p.Instructions, t.code)
+	if !ok {
+		t.found.Errorf(p.Instructions[0].Key.Pos, "translation", fmt.Sprintf("add %q under instructions", t.code), "the instructions for use have no text in %s", t.Name())
+		return Said{}
+	}
+	return Said{Role: role.Use, Text: t.sentence(v.V), Src: v.Pos}
 }
 
 // days counts the days of a life once opened; a month counts as 28, so that

@@ -34,6 +34,7 @@ type Label struct {
 	Net        Net
 	Date       Said
 	Keep       Said
+	Use        Said // instructions for use
 	Operator   Said
 	Statements []Said
 	Table      *Table
@@ -73,6 +74,7 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 		Net:      t.net(),
 		Date:     t.date(),
 		Keep:     t.keep(),
+		Use:      t.use(),
 		Operator: Said{Role: role.Operator, Text: sh.Profile.Name.V + ", " + sh.Profile.Address.V, Src: sh.Profile.Name.Pos},
 		Table:    t.table(),
 	}
@@ -133,7 +135,7 @@ func (t *teller) onPremises(out *Label) {
 	if !asked[role.Net] && !t.facts.Pack.ByWeight() { // what is weighed is paid by its weight
 		out.Net = Net{}
 	}
-	for what, s := range map[role.Role]*Said{role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep} {
+	for what, s := range map[role.Role]*Said{role.Operator: &out.Operator, role.Date: &out.Date, role.Keep: &out.Keep, role.Use: &out.Use} {
 		if !asked[what] && !(useBy && (what == role.Date || what == role.Keep)) {
 			*s = Said{}
 		}

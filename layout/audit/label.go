@@ -17,7 +17,7 @@ func (t *teller) label() section {
 	s.rows = append(s.rows, cells(bold(t.Told.Name.Text), place(t.Told.Name.Src)))
 	said := append([]words.Said{}, t.Told.Lists...)
 	said = append(append(said, t.Told.May), t.Told.Statements...)
-	for _, x := range append(said, t.Told.Net.Said, t.Told.Date, t.Told.Keep, t.Told.Operator) {
+	for _, x := range append(said, t.Told.Net.Said, t.Told.Date, t.Told.Keep, t.Told.Use, t.Told.Operator) {
 		if x.Text != "" {
 			s.rows = append(s.rows, cells(emphasised(x), place(x.Src)))
 		}

@@ -53,7 +53,7 @@ func (c Carton) Pack() market.Pack {
 		net = max(net, w.Facts.Pack.Net.V)
 	}
 	return market.Pack{Sale: market.Case, Net: market.Quantity{Mass: net},
-		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none"}
+		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none", Calls: c.Facts.Calls()}
 }
 
 // Set is the finished labels: the artwork, and the marks of each carton.

@@ -135,6 +135,7 @@ func (l *layout) running(t *words.Label) []text.Para {
 		out = append(out, phrase(s))
 	}
 	out = append(out, row(append([]words.Said{t.May}, t.Statements...)))
+	out = append(out, phrase(t.Use))
 	if t.Table != nil && !l.table {
 		out = append(out, phrase(linear(t.Table)))
 	}

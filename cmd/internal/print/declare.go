@@ -117,6 +117,7 @@ func (d *Declaration) particulars(s *sheet, t *words.Label, l *words.Lang) {
 	said("net", t.Net.Said)
 	said("date", t.Date)
 	said("keep", t.Keep)
+	said("use", t.Use)
 	for _, one := range t.Statements {
 		said("statement", one)
 	}

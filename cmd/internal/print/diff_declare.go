@@ -123,7 +123,7 @@ func spoken(t *words.Label) []spokenText {
 	out := []spokenText{
 		{"name", t.Name.Text}, {"list", strings.Join(lists, " ")}, {"may", starred(t.May)}, {"net", t.Net.Text},
 		{"date", t.Date.Text}, {"keep", t.Keep.Text}, {"statements", strings.Join(statements, " ")},
-		{"operator", t.Operator.Text}, {"nutrition", strings.Join(rows, ", ")},
+		{"operator", t.Operator.Text}, {"use", t.Use.Text}, {"nutrition", strings.Join(rows, ", ")},
 	}
 	for i := range out {
 		if out[i].text == "" {

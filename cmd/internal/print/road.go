@@ -296,5 +296,6 @@ func marketPack(j *Job) market.Pack {
 		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear),
 		Fresh: j.Facts.DayFresh(),
 		Local: j.Pack.Nutrition.V == "exempt-small-maker",
+		Calls: j.Facts.Calls(),
 	}
 }

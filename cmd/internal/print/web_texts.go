@@ -3,7 +3,7 @@ package print
 import "chablon/labels/words"
 
 func webText(t *words.Label, l *words.Lang) webTexts {
-	out := webTexts{Language: l.Code(), Name: t.Name.Text, Net: t.Net.Text, Date: t.Date.Text, Keep: t.Keep.Text,
+	out := webTexts{Language: l.Code(), Name: t.Name.Text, Net: t.Net.Text, Date: t.Date.Text, Keep: t.Keep.Text, Use: t.Use.Text,
 		Operator: t.Operator.Text, Lists: []webSaid{}, Statements: []string{}}
 	for _, s := range t.Lists {
 		out.Lists = append(out.Lists, runs(s))

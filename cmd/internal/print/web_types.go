@@ -99,6 +99,7 @@ type webTexts struct {
 	Net        string     `json:"net"`
 	Date       string     `json:"date,omitempty"`
 	Keep       string     `json:"keep"`
+	Use        string     `json:"use,omitempty"`
 	Operator   string     `json:"operator"`
 	Statements []string   `json:"statements"`
 	Nutrition  *webTabled `json:"nutrition"`
