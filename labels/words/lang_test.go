@@ -81,7 +81,7 @@ func bases(l *words.Lang, section string) []string {
 func TestEveryLanguageHasTheKeysOfEnglish(t *testing.T) {
 	en := get(t, "en")
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, section := range []string{"format", "label", "card", "sheet", "audit", "due"} {
+		for _, section := range []string{"format", "label", "card", "sheet", "audit", "counter", "due"} {
 			if section != "format" && section != "label" && !l.Has(section) {
 				continue // such paper is refused in this language
 			}
@@ -122,7 +122,7 @@ func TestCardsAndSheetsInElevenLanguages(t *testing.T) {
 func TestPluralForms(t *testing.T) {
 	each(t, func(t *testing.T, l *words.Lang) {
 		need := map[string]bool{}
-		for _, k := range slices.Concat(l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("due")) {
+		for _, k := range slices.Concat(l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("counter"), l.Keys("due")) {
 			if base := plural.ReplaceAllString(k, ""); base != k {
 				need[base] = true
 			}
@@ -143,11 +143,11 @@ func TestPluralForms(t *testing.T) {
 func TestTemplatesKeepTheSlotsOfEnglish(t *testing.T) {
 	en := get(t, "en")
 	slots := map[string]string{}
-	for _, k := range slices.Concat(en.Keys("format"), en.Keys("label"), en.Keys("card"), en.Keys("sheet"), en.Keys("audit"), en.Keys("due")) {
+	for _, k := range slices.Concat(en.Keys("format"), en.Keys("label"), en.Keys("card"), en.Keys("sheet"), en.Keys("audit"), en.Keys("counter"), en.Keys("due")) {
 		slots[plural.ReplaceAllString(k, ".*")] = sorted(en.Slots(k))
 	}
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("due")) {
+		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("counter"), l.Keys("due")) {
 			if want, got := slots[plural.ReplaceAllString(k, ".*")], sorted(l.Slots(k)); got != want {
 				t.Errorf("%s has the slots %q, English has %q", k, got, want)
 			}
@@ -162,7 +162,7 @@ func sorted(s []string) string {
 
 func TestWordsCanBeSet(t *testing.T) {
 	each(t, func(t *testing.T, l *words.Lang) {
-		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("due")) {
+		for _, k := range slices.Concat(l.Keys("format"), l.Keys("label"), l.Keys("card"), l.Keys("sheet"), l.Keys("audit"), l.Keys("counter"), l.Keys("due")) {
 			w := word(t, l, k)
 			loose := strings.ContainsFunc(w, func(r rune) bool { return unicode.Is(unicode.Mn, r) })
 			if !unit.Printable(w) || loose || strings.Contains(w, "  ") || strings.ContainsAny(w, "~\"\t") {

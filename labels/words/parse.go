@@ -8,7 +8,7 @@ import (
 )
 
 // The sections that a language file may have.
-const sections = "format label card sheet audit due"
+const sections = "format label card sheet audit counter due"
 
 var (
 	keyForm  = regexp.MustCompile(`^[a-z0-9]+([.-][a-z0-9]+)*$`)

@@ -35,7 +35,7 @@ func TestParseRefuses(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"[label]\na = b\na = c", "lang/xx.txt:3: a stands on line 2 already"},
 		{"\ufeff# note", "lang/xx.txt:1: "}, // a byte order mark
-		{"[recipe]", "lang/xx.txt:1: the sections are format label card sheet audit due"},
+		{"[recipe]", "lang/xx.txt:1: the sections are format label card sheet audit counter due"},
 		{"[label", "lang/xx.txt:1: the sections are"},
 		{"a b = c", "is not a line of the form key = words"},
 		{"A = c", "is not a line of the form key = words"},

@@ -100,7 +100,7 @@ func (l *Lang) Code() string { return l.code }
 // Name is what the language calls itself: "Deutsch".
 func (l *Lang) Name() string { return l.entries["language"].text }
 
-// Keys lists the keys of a section ("label", "card", "sheet", "audit", "due" or "format") in
+// Keys lists the keys of a section ("label", "card", "sheet", "audit", "counter", "due" or "format") in
 // the order of the file; it is empty where the language has no such section.
 func (l *Lang) Keys(section string) []string {
 	var out []string

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"net"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -30,8 +31,10 @@ type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Getenv   func(string) string
-	Disk     keep.Disk        // where files are written; nil for the machine's
-	Now      func() time.Time // the machine's clock; time.Now when nil
+	Disk     keep.Disk                                  // where files are written; nil for the machine's
+	Now      func() time.Time                           // the machine's clock; time.Now when nil
+	Stop     <-chan struct{}                            // ends a command that goes on until it is stopped; nil for the machine's signals alone
+	Listen   func(address string) (net.Listener, error) // the machine's net when nil
 }
 
 // Exit statuses.
@@ -55,6 +58,9 @@ func Main(s Streams, args []string) int {
 	}
 	if s.Now == nil {
 		s.Now = time.Now
+	}
+	if s.Listen == nil {
+		s.Listen = func(address string) (net.Listener, error) { return net.Listen("tcp", address) }
 	}
 	terminal := s.Err
 	s.Out, s.Err = &screen{to: s.Out}, &screen{to: s.Err}
@@ -130,7 +136,7 @@ func commands(a *app) *cobra.Command {
 	}
 	root.AddCommand(a.wall(), a.declare(), a.composition(), a.law(), a.why(), a.diff(), a.approve(),
 		a.again(), a.tally(), a.lot(), a.batch(), a.used(), a.note(), a.measured(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.schema(), a.version())
-	root.AddCommand(a.notice(), a.pages())
+	root.AddCommand(a.notice(), a.pages(), a.counter())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
 		a.completeFlags(c)

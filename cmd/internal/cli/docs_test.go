@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"fmt"
+	"net"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,6 +59,16 @@ func words(line string) []string {
 	return out
 }
 
+// still ends what would go on until it is stopped as soon as it has begun, on a
+// port that is free.
+func still(s Streams) Streams {
+	stop := make(chan struct{})
+	close(stop)
+	s.Stop = stop
+	s.Listen = func(string) (net.Listener, error) { return net.Listen("tcp", "127.0.0.1:0") }
+	return s
+}
+
 // TestDocumentedCommands runs every command that the documents show, in their
 // order, in one folder.
 func TestDocumentedCommands(t *testing.T) {
@@ -77,7 +88,7 @@ func TestDocumentedCommands(t *testing.T) {
 				}
 				args = strings.ReplaceAll(args, "samples/quoin-and-crumb", filepath.Join(root, "samples/quoin-and-crumb"))
 				var out, errs bytes.Buffer
-				if got := Main(Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}, words(args)); got != Fine {
+				if got := Main(still(Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}), words(args)); got != Fine {
 					t.Errorf("%s: %s: status %d: %s", file, line, got, errs.String())
 				}
 				ran++
@@ -174,7 +185,7 @@ func TestHelpExamples(t *testing.T) {
 		var out, errs bytes.Buffer
 		line = strings.ReplaceAll(line, "samples/quoin-and-crumb", filepath.Join(root, "samples/quoin-and-crumb"))
 		s := Streams{Out: &out, Err: &errs, Getenv: func(string) string { return "" }}
-		if got := Main(s, append(words(line), "--today", "2026-03-17")); got != Fine {
+		if got := Main(still(s), append(words(line), "--today", "2026-03-17")); got != Fine {
 			t.Errorf("%s: status %d: %s", line, got, errs.String())
 		}
 	}

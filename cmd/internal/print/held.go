@@ -55,3 +55,6 @@ func (p *Press) reads(ctx context.Context, do func(keep.Books) error) (err error
 	}
 	return do(p.held.book)
 }
+
+// Reads runs do on the shop's print book; where there is none, nothing is done.
+func (p *Press) Reads(ctx context.Context, do func(keep.Books) error) error { return p.reads(ctx, do) }

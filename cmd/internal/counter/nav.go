@@ -1,0 +1,19 @@
+package counter
+
+// Nav are the pages that lead from every page.
+func (a *ask) Nav() (out []link) {
+	for _, n := range []struct{ key, path string }{{"nav-print", "/"}} {
+		out = append(out, link{Text: a.W(n.key), Path: n.path, On: a.r.URL.Path == n.path})
+	}
+	return out
+}
+
+// dayBox is what three fields for a day need.
+type dayBox struct {
+	S      say
+	Legend string
+	F      dayFields
+}
+
+// DayBox is three fields for a day, under the words of a key.
+func (a *ask) DayBox(key string, f dayFields) dayBox { return dayBox{a.say, a.W(key), f} }
