@@ -55,6 +55,7 @@ func unsaid() map[string]string {
 		"shop.Claims.RuledOut":        "said by Ruled",
 
 		"shop.Pack.Paper":      paper,
+		"shop.Pack.Surface":    paper,
 		"shop.Pack.Mark":       "carries what other fields say",
 		"shop.Pack.MarkSays":   "carries what other fields say",
 		"shop.Pack.Languages":  paper,

@@ -37,6 +37,7 @@ type Nutrition struct {
 	NoneOfZero   bool      // an amount that is printed as 0 is 0 % too
 	NoPercent    []string  // lines that have a reference, but declare no percentage
 	Together     [2]string // two lines with one percentage, behind the second, of their sum
+	Panel        Panel     // how it is drawn
 	Cite                   // of Per and Exempt
 }
 
@@ -241,6 +242,19 @@ func (n Nutrition) OfReference(key string, v Amount) (Amount, bool) {
 		return 0, false
 	}
 	return Amount(unit.MulDiv(int64(v), int64(100*One), int64(x.Reference))), true
+}
+
+// Declares reports whether a line declares a percentage of its reference.
+func (n Nutrition) Declares(key string) bool {
+	whole := key
+	switch key {
+	case n.Together[0]:
+		return false
+	case n.Together[1]:
+		whole = n.Together[0]
+	}
+	x, ok := n.Find(whole)
+	return ok && x.Reference > 0 && !slices.Contains(n.NoPercent, key)
 }
 
 // PercentFor gives the percentage of the daily reference that a line declares,

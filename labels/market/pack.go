@@ -23,6 +23,7 @@ const (
 type Pack struct {
 	Sale     Sale
 	Face     unit.Area // largest face; where the law looks at the panel, the panel
+	Surface  unit.Area // all of its outside that can bear print
 	Net      Quantity
 	UseBy    bool // it bears a use-by date, not a best-before date
 	DayMonth bool // its date shows day and month at least

@@ -15,9 +15,12 @@ func us() *Market {
 		Kinds:     usKinds(),
 		Reliefs: []Relief{{Why: LocalSale, Sale: Prepacked, Roles: []role.Role{role.Nutrition}, Duty: When,
 			Cite: memory(cfr, "101.9(j)(1), (18)")}},
-		Heights: []Height{{Least: unit.Inch / 16, Measure: CapsOrO, Cite: readIn(cfr, "101.2(c), 101.7(h)(2)")}},
-		Lot:     Lot{"", false, memory(cfr, "no general lot mark")},
-		Net:     usNet(),
+		Heights: []Height{
+			{Role: role.Nutrition, Measure: XHeight, Cite: memory(cfr, "101.9(d): sizes of its own, see the panel")},
+			{Least: unit.Inch / 16, Measure: CapsOrO, Cite: readIn(cfr, "101.2(c), 101.7(h)(2)")},
+		},
+		Lot: Lot{"", false, memory(cfr, "no general lot mark")},
+		Net: usNet(),
 		List: List{
 			Cite:   readIn(cfr, "101.4(a)"),
 			Order:  Order{Base: AtUse, Cite: readIn(cfr, "101.4(a)(1)")},
@@ -115,6 +118,7 @@ func usNutrition() Nutrition {
 		ByDifference: true,
 		Micros:       []string{"vitamin-d", "calcium", "iron", "potassium"},
 		NoPercent:    []string{"energy-kcal", "protein"},
+		Panel:        usPanel(),
 		Cite:         readOn(cfr, "101.9"),
 	}
 }

@@ -52,3 +52,24 @@ const (
 	Draft     Role = "draft"
 	Trim      Role = "trim" // corner marks; they may lie in the margin
 )
+
+// The parts of a nutrition panel that a law gives sizes for. A row of a panel is
+// named by its nutrient beside that.
+const (
+	Heading    = "heading"
+	Servings   = "servings"     // how many portions the pack holds
+	Serving    = "serving"      // what a portion is
+	AmountPer  = "amount-per"   // "Amount per serving", and heads of columns
+	Energy     = "energy"       // the word for the energy
+	EnergyIs   = "energy-is"    // its figure
+	DailyValue = "daily-value"  // the head over the percentages
+	Nutrient   = "nutrient"     // a nutrient's name and amount
+	Share      = "share"        // its percentage
+	Mineral    = "mineral"      // a vitamin or mineral
+	Footnote   = "footnote"     // what the percentages are of
+	Box        = "box"          // the line around all of it
+	Bar        = "bar"          // the thick line between parts
+	ThinBar    = "thin-bar"     // the line under the energy and above the footnote
+	Hairline   = "hairline"     // between nutrients
+	Upright    = "upright-line" // between columns
+)

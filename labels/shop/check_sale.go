@@ -22,6 +22,7 @@ func (c *checker) packs() {
 			c.pieces(k.Pieces, "a number of pieces")
 			c.amount(k.Net, "a net quantity", false)
 			positive(c, k.Face, "the largest face", "write it like 96 cm²")
+			c.surface(k)
 		}
 		if len(p.Packs) == 0 && c.whole(p.Pos) {
 			c.wrong(p.Pos, "pack", "write at least one", "%s is sold in no pack", p.ID)
@@ -30,6 +31,14 @@ func (c *checker) packs() {
 			c.pieces(p.Tray.Holds, "what a tray holds")
 		}
 	})
+}
+
+// surface: all faces together are no less than the largest of them.
+func (c *checker) surface(k Pack) {
+	positive(c, k.Surface, "the surface", "write it like 260 cm²")
+	if k.Surface.Set() && k.Surface.V < k.Face.V {
+		c.wrong(k.Surface.Pos, "surface", "add up all faces that can bear print", "%s of surface are less than the largest face, %s", k.Surface.V, k.Face.V)
+	}
 }
 
 // gtins: numbers are right to the last digit, and each is one thing's only.

@@ -143,6 +143,7 @@ type Pack struct {
 	Paper      Text                `key:"paper" must:"yes" help:"Id of the label paper." list:"paper"`
 	Languages  []Text              `key:"languages" help:"Languages of this label; the shop's when left out." list:"language"`
 	Face       diag.At[unit.Area]  `key:"largest-face" must:"yes" help:"Area of the largest face of the pack; the least letter height depends on it."`
+	Surface    diag.At[unit.Area]  `key:"surface" help:"All of the outside of the pack that can bear print, every face together: the United States and Canada choose by it how the nutrition panel is drawn. When left out, the pack counts as a large one."`
 	WrapsRound diag.At[bool]       `key:"wraps-round" help:"Set where the label goes round several faces of the pack, so that it may be larger than the largest of them."`
 	Nutrition  Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
 	Average    diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`

@@ -2,6 +2,7 @@ package words
 
 import (
 	"slices"
+	"strings"
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
@@ -14,18 +15,22 @@ import (
 //
 // Where the market declares for 100 g, Per and Value are for that; Portion and
 // Percent are those of a portion, where there is one. Where it declares for a
-// portion alone, Per names the portion, and Value is what the portion holds.
+// portion alone, Per names the portion, and Value is what the portion holds;
+// Serving are the two halves of Per, the word and what a portion is.
 type Table struct {
 	Heading, Per                   string
+	Serving                        [2]string
 	Portion, Portions, ReferenceOf string // "" without a portion
 	Heads                          []string
 	Rows                           []Row
 	Src                            diag.Pos
 }
 
-// Row is one line of the declaration; Sub tells that it is a part of the line
-// above it. Cells are its figures under the heads of the table.
+// Row is one line of the declaration; Key is its nutrient, and Sub tells that it
+// is a part of the line above it. Cells are its figures under the heads of the
+// table.
 type Row struct {
+	Key              string
 	Name, Value      string
 	Portion, Percent string
 	Cells            []string
@@ -65,6 +70,9 @@ func (b *tabler) per() {
 			mass = b.count("count.pieces", b.nutrition.Pieces, b.Src) + " (" + mass + ")"
 		}
 		b.Portion = b.words("nutrition.per-portion", b.Src, map[string]string{"mass": mass})
+		if word, is, ok := strings.Cut(b.Portion, mass); ok {
+			b.Serving = [2]string{strings.TrimSpace(word), mass + is}
+		}
 		b.Portions = b.count("nutrition.portions", b.nutrition.Portions, b.Src)
 	}
 	if b.alone {
@@ -76,7 +84,7 @@ func (b *tabler) per() {
 
 // add adds a row; kilocalories stand in the row of the kilojoules.
 func (b *tabler) add(r declare.Row) {
-	row := Row{Sub: r.Of != ""}
+	row := Row{Key: r.Key, Sub: r.Of != ""}
 	if r.Percent != nil {
 		row.Percent = b.Percent(r.Percent.N, r.Percent.Decimals)
 	}

@@ -13,7 +13,7 @@ func (p *Page) Dump() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "page %s × %s\n", mm(p.W), mm(p.H))
 	for _, it := range p.All() {
-		fmt.Fprintf(&b, "%s %-9s %s\n", box(it.Box), it.Role, it.what())
+		fmt.Fprintf(&b, "%s %-9s %s%s\n", box(it.Box), it.Role, it.what(), it.part())
 	}
 	return b.String()
 }
@@ -31,6 +31,14 @@ func (it Item) what() string {
 		return fmt.Sprintf("picture %dx%d %q", p.W, p.H, p.Alt)
 	}
 	return "nothing"
+}
+
+// part is the part of a panel that it is, after a space, or "".
+func (it Item) part() string {
+	if it.Panel == nil {
+		return ""
+	}
+	return " " + it.Panel.String()
 }
 
 func box(r Rect) string {

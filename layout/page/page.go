@@ -7,6 +7,8 @@
 package page
 
 import (
+	"strings"
+
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -36,6 +38,10 @@ func (r Rect) Overlaps(s Rect) bool {
 	return r.X < s.Right() && s.X < r.Right() && r.Y < s.Bottom() && s.Y < r.Bottom()
 }
 
+// InColumn reports whether r and s share some of their width: one stands above
+// the other, or upon it.
+func (r Rect) InColumn(s Rect) bool { return r.X < s.Right() && s.X < r.Right() }
+
 // Common is what r and s share; its width or height is 0 or less when they
 // share no more than an edge.
 func (r Rect) Common(s Rect) Rect {
@@ -61,7 +67,16 @@ type Item struct {
 	Shape  *Shape
 
 	Picture *Picture
+	Panel   *PanelPart // of a mark of a nutrition panel, beside one of these
 }
+
+// PanelPart tells which part of a nutrition panel a mark is: the form in which
+// the panel is drawn, the part as labels/role names it, and the nutrient of its
+// row, or "".
+type PanelPart struct{ Form, Part, Row string }
+
+// String is "vertical/nutrient/fat".
+func (p PanelPart) String() string { return strings.TrimRight(p.Form+"/"+p.Part+"/"+p.Row, "/") }
 
 // Picture is W × H greys from the top left, 0 for black, stretched over the Box
 // of its item. Alt says what can be seen on it, in each language of the page.

@@ -44,7 +44,7 @@ type Sheet struct {
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures}
+	return []check{inside, apart, readable, complete, panelDrawn, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures}
 }
 
 // Label checks one finished label or card: all its marks together.

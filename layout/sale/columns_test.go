@@ -27,7 +27,7 @@ func TestPanels(t *testing.T) {
 	for _, c := range []struct{ in, langs, on, says string }{
 		{"eu", "en", "a4-4", "Nutrition declaration 5 portions per 100 g per portion (24 g) %* energy"},
 		{"eu", "en fr de", "a4-2", "Nutrition declaration / Déclaration nutritionnelle"},
-		{"us", "en", "a4-4", "Nutrition Facts Serving size 2 pieces (24 g) 5 servings per container Amount per serving % Daily Value* Calories 70 Total Fat"},
+		{"us", "en", "a4-4", "Nutrition Facts 5 servings per container Serving size 2 pieces (24 g) Amount per serving Calories 70 % Daily Value* Total Fat"},
 		{"ca", "en fr", "a4-2", "Nutrition Facts / Valeur nutritive Per 2 pieces (24 g) / pour 2 pièces (24 g)"},
 		{"au", "en", "a4-4", "Nutrition information Servings per package: 5"},
 	} {
@@ -62,7 +62,7 @@ func TestPanels(t *testing.T) {
 				}
 			}
 		}
-		preflight.Label(preflight.Sheet{What: c.in, Src: p.Pos, Safe: s.Safe, Market: m, Use: gs1.Retail, Today: layouttest.Day(), Date: l.Facts.Date.End,
+		preflight.Label(preflight.Sheet{What: c.in, Src: p.Pos, Safe: s.Safe, Market: m, Use: gs1.Retail, Today: layouttest.Day(), Date: l.Facts.Date.End, Dots: l.Dots,
 			Pack: market.Pack{Sale: market.Prepacked, Face: k.Face.V, Net: market.Quantity{Mass: k.Net.V}, DayMonth: true}}, s.Art.Items, &found)
 		if found.Errors() > 0 {
 			t.Errorf("%s: %v", c.in, found.All())

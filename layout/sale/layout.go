@@ -25,7 +25,8 @@ type layout struct {
 
 // try sets one arrangement at one size.
 func (c *label) try(how way, size unit.Length) (*layout, error) {
-	l, s, area := &layout{label: c, way: how, size: size}, c.paper.Setter(), c.paper.Room()
+	l, s := &layout{label: c, way: how, size: size}, c.paper.Setter()
+	area := how.drawn.rest(c.paper.Room(), l.gap())
 	band := s.Low(area, l.band)
 	top := l.floor(area.Bottom() - band.H)
 	l.above(s, page.Rect{X: area.X, Y: area.Y, W: area.W, H: top - area.Y - l.gap()})
@@ -36,6 +37,7 @@ func (c *label) try(how way, size unit.Length) (*layout, error) {
 	if l.code != nil { // on the dots of the sheet
 		l.codes(s, area.X, area.Bottom()-l.code.h)
 	}
+	how.drawn.put(s, c.paper.Room())
 	l.items = s.Items
 	return l, s.Err()
 }
@@ -136,7 +138,7 @@ func (l *layout) running(t *words.Label) []text.Para {
 	}
 	out = append(out, row(append([]words.Said{t.May}, t.Statements...)))
 	out = append(out, phrase(t.Use))
-	if t.Table != nil && !l.table {
+	if t.Table != nil && !l.table && l.drawn == nil {
 		out = append(out, phrase(linear(t.Table)))
 	}
 	if l.several() {

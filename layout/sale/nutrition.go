@@ -16,9 +16,9 @@ import (
 // rounding of their width.
 const slack = 20 * unit.UM
 
-// panel is the nutrition declaration as a table: lines above and below it, its
+// ruled is the nutrition declaration as a table: lines above and below it, its
 // rows, and the widths that they ask for.
-type panel struct {
+type ruled struct {
 	above, below []string
 	heads        bool // the first row is of heads
 	rows         []words.Row
@@ -26,12 +26,12 @@ type panel struct {
 	figures      []unit.Length // widths of the columns of figures
 }
 
-// panel is as wide as its words need. The names of all languages stand in one
+// ruled is as wide as its words need. The names of all languages stand in one
 // row; the figures are the same for all and follow the first. A single column
 // of figures has its head in the heading.
-func (l *layout) panel(room unit.Length) panel {
+func (l *layout) ruled(room unit.Length) ruled {
 	f := l.paper.Faces.Regular
-	t := panel{above: []string{l.heading(" ")}, rows: rows(l.Told), figures: make([]unit.Length, len(l.Told[0].Table.Heads))}
+	t := ruled{above: []string{l.heading(" ")}, rows: rows(l.Told), figures: make([]unit.Length, len(l.Told[0].Table.Heads))}
 	if t.heads = len(t.figures) > 1; t.heads {
 		t.above, t.below = l.around()
 		t.rows = append([]words.Row{{Cells: l.heads()}}, t.rows...)
@@ -58,7 +58,7 @@ func (l *layout) panel(room unit.Length) panel {
 }
 
 // right is the width of the figures, each with the gap before it.
-func (t panel) right(gap unit.Length) unit.Length {
+func (t ruled) right(gap unit.Length) unit.Length {
 	sum := unit.Length(0)
 	for _, w := range t.figures {
 		sum += gap + w + slack
@@ -86,7 +86,7 @@ func (l *layout) indent(r words.Row) unit.Length {
 
 // nutrition sets the declaration as a table and returns its width and height.
 func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length) {
-	t := l.panel(room.W)
+	t := l.ruled(room.W)
 	room.W = t.names + t.right(l.gap())
 	c := s.Column(room)
 	if l.grid == quarter && l.several() { // a smaller size rather than a heading that breaks within a language
@@ -106,7 +106,7 @@ func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length)
 }
 
 // figures sets the rows under a rule.
-func (l *layout) figures(c *compose.Column, t panel) {
+func (l *layout) figures(c *compose.Column, t ruled) {
 	const thick = 150 * unit.UM
 	table := compose.Table{Gap: l.gap(), Cols: []compose.Col{{W: t.names}}}
 	for _, w := range t.figures {

@@ -19,6 +19,7 @@ import (
 	"chablon/labels/words"
 	"chablon/layout/compose"
 	"chablon/layout/page"
+	"chablon/layout/panel"
 	"chablon/layout/stock"
 	"chablon/layout/symbol"
 	"chablon/layout/text"
@@ -89,10 +90,10 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		found.Errorf(c.barred(), "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
-	best, err := c.best()
+	best, err := c.fitted()
 	if best == nil {
 		compose.Refusal{At: l.Pack.Paper.Pos, What: "the label of " + l.Facts.Product.ID, Stock: l.Stock, With: "with letters of the least legal height",
-			Hint: "take a larger paper, fewer languages, or a second label; the letters may not become smaller"}.Refuse(err, found)
+			Hint: c.remedy()}.Refuse(err, found)
 		return nil
 	}
 	w, h := l.Stock.Size()
@@ -108,4 +109,6 @@ type label struct {
 	Label
 	paper *compose.Paper
 	forms []*codes // in which the codes can stand together; one nil without codes
+
+	panels []*panel.Block // the nutrition panel in each form that goes on the paper, the first to be taken
 }

@@ -64,7 +64,7 @@ func rules(l Label, s *Set) preflight.Sheet {
 	return preflight.Sheet{What: l.Facts.Product.ID, Src: l.Facts.Product.Pos, Safe: s.Safe, Market: l.Facts.Market, Use: gs1.Retail,
 		Pack: market.Pack{Sale: market.Prepacked, Face: l.Pack.Face.V, Net: market.Quantity{Mass: l.Pack.Net.V},
 			UseBy: l.Facts.Date.Kind == "use-by", DayMonth: true, Local: l.Pack.Nutrition.V == "exempt-small-maker"},
-		Today: layouttest.Day(), Date: l.Facts.Date.End}
+		Today: layouttest.Day(), Date: l.Facts.Date.End, Dots: l.Dots}
 }
 
 func dotsOf(s string) unit.Dots {

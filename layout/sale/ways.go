@@ -17,6 +17,7 @@ type way struct {
 	code  *codes      // bar code and batch mark in one of their forms; nil without
 	wide  bool        // the operator below the lists, which leaves a table more room
 	grid  unit.Length // that baselines stand on; 0 for none, where no step leaves room
+	drawn *drawn      // the nutrition declaration as the panel of its market; nil without
 }
 
 // grids are the steps that baselines may stand on, the best first. What goes on
@@ -44,13 +45,16 @@ func (c *label) ways() [][]way {
 	if len(c.Told) == 0 || c.Told[0].Table == nil {
 		return c.formed(lines)
 	}
+	if len(c.panels) > 0 {
+		return c.withPanels(lines)
+	}
 	var tables []way
 	for _, w := range lines {
 		w.table = true
 		tables = append(tables, w)
 	}
 	if !slices.Contains(c.Facts.Market.Nutrition.Per, "100g") {
-		return c.formed(tables) // 21 CFR 101.9(d), C.R.C., c. 870, B.01.450: a panel
+		return c.formed(tables) // C.R.C., c. 870, B.01.450: a panel
 	}
 	return c.formed(tables, lines)
 }

@@ -292,7 +292,7 @@ func marketPack(j *Job) market.Pack {
 	}
 	d := j.Facts.Date
 	return market.Pack{
-		Sale: sale, Face: j.Pack.Face.V, Net: market.Quantity{Mass: j.Pack.Net.V},
+		Sale: sale, Face: j.Pack.Face.V, Surface: j.Pack.Surface.V, Net: market.Quantity{Mass: j.Pack.Net.V},
 		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear),
 		Fresh: j.Facts.DayFresh(),
 		Local: j.Pack.Nutrition.V == "exempt-small-maker",

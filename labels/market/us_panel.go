@@ -1,0 +1,42 @@
+package market
+
+import (
+	"chablon/labels/role"
+	"chablon/labels/unit"
+)
+
+// usPanel: the sizes are the law's; how thick its lines are it does not say, and
+// they are drawn as the illustration of its appendix shows them. The text of the
+// paragraphs was not read, only quotations of some of them.
+func usPanel() Panel {
+	d := func(article string) Cite { return memory(cfr, article) }
+	vertical := map[string]float64{role.Heading: 16, role.Servings: 10, role.Serving: 10, role.AmountPer: 6, role.Energy: 16, role.EnergyIs: 22,
+		role.DailyValue: 6, role.Nutrient: 8, role.Share: 8, role.Mineral: 8, role.Footnote: 6}
+	form := func(key string, shape Shape, points map[string]float64, c Cite) PanelForm {
+		return PanelForm{Key: key, Shape: shape, Types: usTypes(points), Lines: usLines(), Cite: c}
+	}
+	forms := []PanelForm{
+		form("vertical", Upright, vertical, d("101.9(d)(12)")),
+	}
+	return Panel{forms, d("101.9(d)")}
+}
+
+// usTypes: four points of white between the lines of nutrients, vitamins and
+// minerals, one elsewhere. Bold are the headings, what is not indented, and the
+// percentages; nothing else may be.
+func usTypes(points map[string]float64) []Type {
+	types := sized(unit.Point, memory(cfr, "101.9(d)(1)(ii)(C), (iii), (d)(2) to (9)"), points,
+		role.Heading, role.Serving, role.AmountPer, role.Energy, role.EnergyIs, role.DailyValue, role.Share)
+	for i, t := range types {
+		switch t.Part {
+		case role.Nutrient, role.Share, role.Mineral:
+			types[i].Lead = 4 * unit.Point
+		}
+	}
+	return types
+}
+
+func usLines() []Line {
+	c := house(cfr, "101.9(d)(1)(i): no thickness is set; drawn as in the illustration of appendix B")
+	return []Line{{role.Box, unit.Pts(0.5), c}, {role.Bar, unit.Pts(7), c}, {role.ThinBar, unit.Pts(3), c}, {role.Hairline, unit.Pts(0.25), c}}
+}
