@@ -66,6 +66,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 		v.ID = id
 		s.Plans = append(s.Plans, v)
 	})
+	l.folder(papersFolder, func(id, _ string) { s.PaperIDs = append(s.PaperIDs, id) })
 	l.pictures()
 	s.check(found)
 	return s
@@ -106,9 +107,13 @@ func (l *loader) written(dir string) bool {
 	return err == nil
 }
 
+// papersFolder is the folder of the shop's own papers. What they hold is no
+// matter of this package, which knows no paper.
+const papersFolder = "papers"
+
 // Folders lists the folders of a shop that files are read from.
 func Folders() []string {
-	return []string{"ingredients", "formulas", "products", "plans", "customers"}
+	return []string{"ingredients", "formulas", "products", "plans", "customers", papersFolder}
 }
 
 // bystander reports whether a file may lie in a shop without being read.

@@ -9,6 +9,7 @@
 //	plans/NAME.yaml        what is made on a day
 //	customers/ID.yaml      one customer: where cartons go, and what is wanted on them
 //	approvals.yaml         who approved what the labels say
+//	papers/ID.yaml         one sheet or roll of the shop's own, read by layout/stock
 //	measured.yaml          what the kitchen weighed and timed
 //
 // The structs of this package are the table of keys: labels/read fills them by
@@ -41,6 +42,8 @@ type Shop struct {
 	Customers   map[string]*Customer
 
 	IngredientIDs, FormulaIDs, ProductIDs, CustomerIDs []string
+
+	PaperIDs []string // of the shop's own papers, which layout/stock reads
 
 	// Of is the run whose batch the shop was derived for, by its product and batch
 	// code; empty for one that was read.

@@ -120,12 +120,20 @@ func (s *Stock) checkGrid(g *Grid, bad func(diag.Pos, string, ...any)) {
 		bad(g.Pos, "a sheet has between 1 and 1000 labels")
 		return
 	}
-	if g.StepX.V < g.Width.V || g.StepY.V < g.Height.V {
-		bad(g.Pos, "the labels overlap: a step is smaller than the label")
+	for _, d := range []struct {
+		step, size diag.At[unit.Length]
+		how        string
+	}{{g.StepX, g.Width, "wide"}, {g.StepY, g.Height, "high"}} {
+		if d.step.V < d.size.V {
+			bad(d.step.Pos, "the labels overlap: the next one begins after %s, and each is %s %s", d.step.V, d.size.V, d.how)
+		}
 	}
-	last := s.Place(s.Places() - 1)
-	if first := s.Place(0); first.X < 0 || first.Y < 0 || last.Right() > s.Width.V || last.Bottom() > s.Height.V {
-		bad(g.Pos, "the labels run off the sheet")
+	first, last := s.Place(0), s.Place(s.Places()-1)
+	if first.X < 0 || last.Right() > s.Width.V {
+		bad(g.Left.Pos, "the labels run off the sheet: they reach from %s to %s across it, and it is %s wide", first.X, last.Right(), s.Width.V)
+	}
+	if first.Y < 0 || last.Bottom() > s.Height.V {
+		bad(g.Top.Pos, "the labels run off the sheet: they reach from %s to %s down it, and it is %s high", first.Y, last.Bottom(), s.Height.V)
 	}
 }
 

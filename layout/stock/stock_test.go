@@ -117,3 +117,29 @@ func TestFold(t *testing.T) {
 		}
 	}
 }
+
+// TestOwn: a shop's own papers stand beside the built-in ones; one that cannot
+// be is told with its place and is not on the shelf, and none takes the name
+// of another.
+func TestOwn(t *testing.T) {
+	const good = "kind: roll\nabout: x\nwidth: 80 mm\nheight: 50 mm\nsafe: 2 mm\n"
+	fsys := fstest.MapFS{"papers/mine.yaml": {Data: []byte(good)}, "papers/a4-8.yaml": {Data: []byte(good)},
+		"papers/wide.yaml": {Data: []byte(strings.Replace(good, "80 mm", "8 m", 1))}}
+	var found diag.List
+	s := Own(fsys, []string{"a4-8", "mine", "wide"}, &found)
+	if got, ok := s.Get("mine"); !ok || got.Width.V != 80*unit.MM {
+		t.Error("the good one is not on the shelf")
+	}
+	if got, ok := s.Get("a4-8"); !ok || got.Width.V != 210*unit.MM || s.Broken("a4-8") {
+		t.Error("a built-in paper was changed")
+	}
+	if _, ok := s.Get("wide"); ok || !s.Broken("wide") || s.Broken("mine") || len(s.IDs()) != len(IDs())+1 {
+		t.Errorf("on the shelf: %v", s.IDs())
+	}
+	got := fmt.Sprint(found.All())
+	for _, want := range []string{"papers/wide.yaml:3:8", "between 10 mm and 1000 mm", "papers/a4-8.yaml: error: there is a paper a4-8 already"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%s lacks %q", got, want)
+		}
+	}
+}

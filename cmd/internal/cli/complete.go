@@ -1,9 +1,6 @@
 package cli
 
 import (
-	"slices"
-	"strings"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -15,11 +12,7 @@ import (
 func choices(of, command string, p *print.Press, args []string) []string {
 	switch of {
 	case "paper":
-		all := print.StockIDs()
-		if k := p.KindOf(command); k != nil && k.Form != "" {
-			return slices.DeleteFunc(all, func(id string) bool { return !strings.HasPrefix(id, k.Form+"-") })
-		}
-		return all
+		return p.PaperIDs(command)
 	case "market":
 		return print.MarketCodes()
 	case "language":

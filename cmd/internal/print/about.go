@@ -2,9 +2,12 @@ package print
 
 import (
 	"path"
+	"slices"
+	"strings"
 
 	"chablon/labels/diag"
 	"chablon/labels/shop"
+	"chablon/layout/stock"
 )
 
 // about is the press for one request: its Found holds what is wrong in the
@@ -65,6 +68,8 @@ func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bo
 	case path.Dir(d.Pos.File) == "customers":
 		to, ok := p.Shop.CustomerNamed(r.For)
 		return ok && d.Pos.File == to.Pos.File
+	case path.Dir(d.Pos.File) == stock.OwnFolder:
+		return p.onPaper(r, strings.TrimSuffix(path.Base(d.Pos.File), ".yaml"))
 	case d.Pos.File == shop.ApprovalsFile:
 		return k.sold()
 	case path.Dir(d.Pos.File) == "plans":
@@ -73,6 +78,15 @@ func (p *Press) touches(d diag.Diag, k *Kind, r Request, ids map[string]bool) bo
 		return r.run != nil && run == r.run || k.Of == Plan && run == nil && p.asks(r, plan)
 	}
 	return true
+}
+
+// onPaper reports whether a request may be printed on a paper: it names it, or
+// it names none and the shop's files do.
+func (p *Press) onPaper(r Request, id string) bool {
+	if r.Paper != "" {
+		return r.Paper == id
+	}
+	return slices.ContainsFunc(p.papersNamed(), func(t shop.Text) bool { return t.V == id })
 }
 
 // asks reports whether a request is about a plan: the one it names, or that of

@@ -73,6 +73,7 @@ func Schemas() ([]keep.File, error) {
 		{"formula", "A formula (formulas/*.yaml)", shop.Formula{}},
 		{"product", "A product (products/*.yaml)", shop.Product{}},
 		{"plan", "What is made on a day (plans/*.yaml)", shop.Plan{}},
+		{"paper", "A sheet, a roll or a card of the shop's own (papers/*.yaml)", stock.Stock{}},
 		{"customer", "A customer that cartons go to (customers/*.yaml)", shop.Customer{}},
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 		{"measured", "What the kitchen weighed and timed (measured.yaml)", shop.Measurements{}},

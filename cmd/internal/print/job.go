@@ -266,19 +266,19 @@ func (j *Job) usualPaper() string {
 // paper finds the stock asked for, or the usual one, and its printer.
 func (j *Job) paper() (err error) {
 	if j.Stock, j.Printer, err = j.Press.stock(j.Request.Paper, j.usualPaper()); err != nil {
-		return j.Kind.meantPaper(j.Request.Paper, err)
+		return j.meantPaper(j.Request.Paper, err)
 	}
 	if f := j.Kind.Form; f != "" && j.Stock.Kind.V != f {
-		return usage.Errorf("take a paper whose id begins with "+f+"-", "a %s cannot be printed on %s", j.Kind.One, j.Stock.ID)
+		return usage.Errorf("take one of "+strings.Join(j.Press.papers(j.Kind), ", "), "a %s cannot be printed on %s", j.Kind.One, j.Stock.ID)
 	}
 	return nil
 }
 
 // meantPaper proposes papers that this kind is printed on: of a card "a4" means
 // card-a4, and never a sheet of labels.
-func (k *Kind) meantPaper(id string, err error) error {
-	fit := k.papers()
-	if id == "" || len(fit) == 0 {
+func (j *Job) meantPaper(id string, err error) error {
+	k, fit := j.Kind, j.Press.papers(j.Kind)
+	if id == "" || len(fit) == 0 || j.Press.shelf.Broken(id) {
 		return err
 	}
 	if i := slices.Index(fit, k.Form+"-"+id); i >= 0 {
@@ -291,9 +291,9 @@ func (k *Kind) meantPaper(id string, err error) error {
 }
 
 // papers lists the papers that a kind may be printed on.
-func (k *Kind) papers() (out []string) {
-	for _, id := range stock.IDs() {
-		if s, ok := stock.Get(id); ok && (s.Kind.V == k.Form || k.Form == "" && s.Kind.V != "card") {
+func (p *Press) papers(k *Kind) (out []string) {
+	for _, id := range p.shelf.IDs() {
+		if s, ok := p.shelf.Get(id); ok && (s.Kind.V == k.Form || k.Form == "" && s.Kind.V != "card") {
 			out = append(out, id)
 		}
 	}

@@ -45,8 +45,9 @@ type Press struct {
 	As      Form         // how finished pages are written
 	Found   *diag.List
 
-	files fs.FS // of the shop
-	came  bool  // it is the demo shop as it came
+	files fs.FS        // of the shop
+	came  bool         // it is the demo shop as it came
+	shelf *stock.Shelf // of papers
 	faces *text.Faces
 	kinds []*Kind
 	next  *counter // of numbers
@@ -100,6 +101,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	heat.Check(p.Shop, p.Found)
 	measured.Check(p.Shop, p.Found)
 	words.Claims(p.Shop, p.Found)
+	p.shelf = stock.Own(fsys, p.Shop.PaperIDs, p.Found)
 	p.glyphs()
 	p.stocks()
 	return p, nil
@@ -170,8 +172,14 @@ func (p *Press) PackIDs(product string) []string {
 	return nil
 }
 
-// StockIDs lists all stocks for completion.
-func StockIDs() []string { return stock.IDs() }
+// PaperIDs lists the papers of a kind for completion, the shop's own among them.
+func (p *Press) PaperIDs(kind string) []string {
+	k := p.KindOf(kind)
+	if k == nil || k.Form == "" {
+		return p.shelf.IDs()
+	}
+	return p.papers(k)
+}
 
 // MarketCodes lists all markets for completion.
 func MarketCodes() []string { return market.Codes() }
@@ -212,9 +220,12 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 	if id == "" {
 		id = usual
 	}
-	s, ok := stock.Get(id)
-	if !ok {
-		return nil, shop.Printer{}, usage.Unknown("paper", id, stock.IDs())
+	s, ok := p.shelf.Get(id)
+	switch {
+	case p.shelf.Broken(id):
+		return nil, shop.Printer{}, usage.Errorf("chablon check says what is wrong in it", "nothing can be printed on %q: its file in papers/ has faults", id)
+	case !ok:
+		return nil, shop.Printer{}, usage.Unknown("paper", id, p.shelf.IDs())
 	}
 	for _, e := range p.Shop.Profile.Printers {
 		if slices.ContainsFunc(e.V.Papers, func(t shop.Text) bool { return t.V == id }) {
