@@ -72,6 +72,8 @@ func TestEveryTableIsDecided(t *testing.T) {
 		"Kitchen":    "stands on cards, which stay in the kitchen",
 		"Changes":    "rules to come; a caution tells of them",
 		"Fahrenheit": "our own rule on the second scale",
+		"Names":      "a figure from memory only cautions",
+		"Promises":   "a figure from memory only cautions",
 		"Animal":     "what the trace must hold, not what a label says",
 	}
 	of := reflect.TypeFor[market.Market]()
