@@ -9,8 +9,8 @@ package additive
 
 import (
 	"regexp"
-	"slices"
 	"strings"
+	"sync"
 )
 
 // Additive is one additive with what follows from it. Names are those of the
@@ -71,6 +71,18 @@ func All() []Additive {
 	}
 }
 
+// table is All by numbers and names, in small letters: every ingredient of every
+// label is looked up in it.
+var table = sync.OnceValue(func() map[string]Additive {
+	out := map[string]Additive{}
+	for _, a := range All() {
+		for _, s := range append([]string{a.Number}, a.Names...) {
+			out[strings.ToLower(s)] = a
+		}
+	}
+	return out
+})
+
 var number = regexp.MustCompile(`^E ?([0-9]{3,4}[a-z]?)( ?\([ivx]+\))?$`)
 
 // Normal gives an E number as [All] has it, without what tells its kinds apart:
@@ -86,12 +98,11 @@ func Normal(s string) string {
 // Find finds an additive by its E number, or, where there is none, by one of
 // its names. A number with a letter also stands for the one without.
 func Find(e string, names []string) (Additive, bool) {
-	n := Normal(e)
-	for _, a := range All() {
-		switch {
-		case n != "" && (a.Number == n || a.Number == strings.TrimRight(n, "abcdef")):
-			return a, true
-		case n == "" && slices.ContainsFunc(names, func(s string) bool { return slices.Contains(a.Names, strings.ToLower(strings.TrimSpace(s))) }):
+	if n := Normal(e); n != "" {
+		names = []string{n, strings.TrimRight(n, "abcdef")}
+	}
+	for _, s := range names {
+		if a, ok := table()[strings.ToLower(strings.TrimSpace(s))]; ok {
 			return a, true
 		}
 	}

@@ -28,8 +28,14 @@ const Form = 2
 //     out. What is not printed because somebody answers for it counts all the
 //     same: cross-contact that was ruled out, with its sources, and what a name
 //     speaks of and is truly absent, with the reason.
-func (f *Facts) Canon() string {
-	c := &canon{}
+func (f *Facts) Canon() string { return f.canon(&canon{}) }
+
+// Outline is the canon with masses and shares as a label prints them, or not at
+// all where it prints none: two labels with the same outline say the same. It is
+// for comparing many of them; nobody signs it.
+func (f *Facts) Outline() string { return f.canon(&canon{printed: true}) }
+
+func (f *Facts) canon(c *canon) string {
 	c.number("facts", Form, "")
 	c.text("product", f.Product.ID)
 	c.text("pack", f.Pack.ID.V)
@@ -41,7 +47,9 @@ func (f *Facts) Canon() string {
 	c.texts("may-contain", f.May)
 	items(c, "ruled-out", f.Ruled, c.ruled)
 	items(c, "truly-free", f.Absent, c.absent)
-	c.share("alcohol", f.Alcohol)
+	if !c.printed {
+		c.share("alcohol", f.Alcohol)
+	}
 	c.block("date", func() { c.date(f.Date) })
 	c.block("nutrition", func() { c.nutrition(f.Nutrition) })
 	items(c, "statements", f.Statements, c.statement)
@@ -104,7 +112,9 @@ func (c *canon) part(p Part) {
 	c.text("group", p.Group)
 	c.text("hydrogenated", p.Hydrogenated)
 	c.yes("varying", p.Varying)
-	c.mass("mass", p.Mass)
+	if !c.printed { // only its place in the list is
+		c.mass("mass", p.Mass)
+	}
 	c.block("quantity", func() { c.quantity(p.Quid) })
 	c.texts("allergens", p.Allergens)
 	c.texts("show", p.Show)
@@ -127,9 +137,25 @@ func (c *canon) quantity(q *Quantity) {
 	if q == nil {
 		return
 	}
+	if c.printed {
+		c.figure(q)
+		return
+	}
 	c.mass("used", q.Used)
 	c.mass("of", q.Of)
 	c.yes("for-100-g", q.PerHundred)
+}
+
+// figure is a quantity as it is printed.
+func (c *canon) figure(q *Quantity) {
+	if q.PerHundred {
+		c.number("for-100-g", int64((100*unit.Gram).Mul(q.Used, q.Of).Round(unit.Gram)/unit.Gram), "g")
+		return
+	}
+	if n, ok := market.RoundQuid(q.Used, q.Of); ok {
+		c.number("figure", n.N, "")
+		c.number("decimals", int64(n.Decimals), "")
+	}
 }
 
 // date is said but for the days themselves, which change from run to run.
@@ -172,7 +198,11 @@ func (c *canon) rounded(key string, r *market.Rounded) {
 
 func (c *canon) statement(s Statement) {
 	c.text("key", s.Key)
-	c.share("share", s.Share)
+	if c.printed && s.Key == "caffeine" {
+		c.mass("mass", (100 * unit.Gram).Of(s.Share).Round(unit.Milligram))
+	} else {
+		c.share("share", s.Share)
+	}
 	c.words("of", s.Of)
 	c.words("place", s.Place)
 }

@@ -15,6 +15,8 @@ import (
 type canon struct {
 	b     []byte
 	depth int
+	// printed leaves out figures that no label prints, and rounds the others.
+	printed bool
 }
 
 func (c *canon) line(s string) {

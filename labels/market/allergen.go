@@ -2,6 +2,7 @@ package market
 
 import (
 	"slices"
+	"sync"
 
 	"chablon/labels/unit"
 )
@@ -117,13 +118,14 @@ func groups() []group {
 
 // AllergenIDs gives every allergen that some market lists, in the order of
 // Annex II.
-func AllergenIDs() []string {
-	var ids []string
+func AllergenIDs() []string { return slices.Clone(allergenIDs()) }
+
+var allergenIDs = sync.OnceValue(func() (ids []string) {
 	for _, g := range groups() {
 		ids = append(ids, g.ids...)
 	}
 	return ids
-}
+})
 
 // Nuts lists the nuts, those that only some market lists among them.
 func Nuts() []string {

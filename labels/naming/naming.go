@@ -68,10 +68,15 @@ func language(code string) *lang {
 	return &lang{code: code}
 }
 
+// plain takes off the accents that inflection changes.
+var plain = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "œ", "oe", "é", "e", "è", "e", "ê", "e", "â", "a", "î", "i")
+})
+
 // cut cuts a text into its words, in small letters and without the accents
 // that inflection changes.
 func cut(text string) []string {
-	text = strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "œ", "oe", "é", "e", "è", "e", "ê", "e", "â", "a", "î", "i").Replace(strings.ToLower(text))
+	text = plain().Replace(strings.ToLower(text))
 	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) })
 }
 

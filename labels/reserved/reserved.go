@@ -116,7 +116,36 @@ type span struct {
 // Find finds the names of the law in the name of a food, in the order of the
 // name. Where they lie on each other the longest one counts. A language without
 // words finds none.
-func Find(code, name string) []Hit {
+func Find(code, name string) []Hit { return found().find(code, name) }
+
+// memory keeps what was found in names: every ingredient of a label is asked
+// about again whenever one figure behind it is tried otherwise.
+type memory struct {
+	sync.Mutex
+	of map[[2]string][]Hit
+}
+
+var found = sync.OnceValue(func() *memory { return &memory{of: map[[2]string][]Hit{}} })
+
+// mostNames is how many names are kept, far more than a shop has.
+const mostNames = 20_000
+
+func (m *memory) find(code, name string) []Hit {
+	m.Lock()
+	defer m.Unlock()
+	key := [2]string{code, name}
+	hits, ok := m.of[key]
+	if !ok {
+		if len(m.of) >= mostNames {
+			clear(m.of)
+		}
+		hits = find(code, name)
+		m.of[key] = hits
+	}
+	return slices.Clone(hits)
+}
+
+func find(code, name string) []Hit {
 	l := langs()[code]
 	if l == nil {
 		return nil
