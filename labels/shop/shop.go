@@ -109,6 +109,9 @@ type Printer struct {
 	Right      diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
 	Down       diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
 	Papers     []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with." list:"paper"`
+	Greys      diag.At[bool]        `key:"greys" help:"Whether the printer can print greys. One that burns each dot or leaves it cannot; left out, that is a printer with rolls."`
+	Address    Text                 `key:"address" help:"Where it is printed to without a driver, such as ipp://192.0.2.7/ipp/print; chablon printers lists those on the net."`
+	Sends      Text                 `key:"sends" one:"raster|pdf" help:"In which form pages are sent to it; left out, raster where the printer takes it."`
 }
 
 // Scale is one weighing scale: the step of its display and how much it bears.

@@ -1,11 +1,14 @@
 package print
 
 import (
-	"fmt"
 	"io"
+	"slices"
 
 	"chablon/cmd/internal/usage"
+	"chablon/labels/shop"
 	"chablon/layout/page"
+	"chablon/layout/raster"
+	"chablon/layout/stock"
 	"chablon/layout/svg"
 )
 
@@ -17,10 +20,11 @@ type Form string
 const (
 	PDF Form = "pdf"
 	SVG Form = "svg" // for a screen
+	PNG Form = "png" // the printer's own dots
 )
 
 // Forms lists the forms, for the help and for completion.
-func Forms() []string { return []string{string(PDF), string(SVG)} }
+func Forms() []string { return []string{string(PDF), string(SVG), string(PNG)} }
 
 // FormOf finds a form by its word; PDF where there is none.
 func FormOf(s string) (Form, error) {
@@ -46,22 +50,47 @@ func (f Form) pictures() bool { return f.ending() != PDF.ending() }
 // mostPictures is how many pages may become pictures at once.
 const mostPictures = 1000
 
-// picturable refuses a run that would fill a folder with pictures.
+// picturable refuses a run that would fill a folder with pictures, or whose
+// dots nobody knows.
 func (j *Job) picturable() error {
+	if !j.As.pictures() {
+		return nil
+	}
 	n := len(j.set.Pages)
 	if len(j.set.Arts) > 0 {
 		n = dealt([]*Job{j}).Sheets()
 	}
-	if j.As.pictures() && n > mostPictures {
+	if n > mostPictures {
 		return usage.Errorf("print them as pdf", "%s would be %d pictures, and at most %d are made at once", j.what(), n, mostPictures)
+	}
+	if j.As == PNG && !j.Printer.Resolution.Set() {
+		return usage.Errorf("name "+j.Stock.ID+" under papers: of a printer in shop.yaml", "no printer is loaded with %s, so nobody knows its dots", j.Stock.ID)
 	}
 	return nil
 }
 
 // picture writes one page.
-func (f Form) picture(w io.Writer, pg *page.Page, title string) error {
-	if f == SVG {
+func (j *Job) picture(w io.Writer, pg *page.Page, title string) error {
+	if j.As == SVG {
 		return svg.Write(w, pg, title)
 	}
-	return fmt.Errorf("no page can be written as %q", string(f))
+	b := dotsOf(j.Printer)
+	img, err := raster.New(b).Draw(pg)
+	if err != nil {
+		return err
+	}
+	return b.PNG(w, img)
+}
+
+// dotsOf are the dots of a printer. One that is loaded with rolls burns each dot
+// or leaves it, unless the shop says otherwise.
+func dotsOf(p shop.Printer) raster.Bed {
+	greys := p.Greys.V
+	if !p.Greys.Set() {
+		greys = !slices.ContainsFunc(p.Papers, func(id shop.Text) bool {
+			s, ok := stock.Get(id.V)
+			return ok && s.Kind.V == "roll"
+		})
+	}
+	return raster.Bed{Dots: p.Resolution.V, Greys: greys}
 }

@@ -63,7 +63,7 @@ func filed(jobs []*Job) (out []Paper) {
 			}
 			add(file, about, 1, func(w io.Writer, tick func()) (err error) {
 				for pg := range ticking(all(i, 1), tick) {
-					err = j.As.picture(w, pg, doc.Title)
+					err = j.picture(w, pg, doc.Title)
 				}
 				return err
 			})
