@@ -64,10 +64,26 @@ func Schemas() ([]keep.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, s := range []struct {
-		id, title string
-		root      any
-	}{
+	for _, s := range FileKinds() {
+		data, err := read.Schema(s.ID+".schema.json", s.Title, s.root, lists)
+		errs = errors.Join(errs, err)
+		out = append(out, schemaFile(s.ID, data))
+	}
+	return append(out, schemaFile("declaration", declarationSchema)), errs
+}
+
+// A FileKind is one kind of the shop's files.
+type FileKind struct {
+	ID, Title string
+	root      any
+}
+
+// Keys lists what may be written in such a file.
+func (k FileKind) Keys() []read.Key { return read.Describe(k.root) }
+
+// FileKinds lists the kinds of the shop's files.
+func FileKinds() []FileKind {
+	return []FileKind{
 		{"shop", "The profile of a shop (shop.yaml)", shop.Profile{}},
 		{"ingredient", "An ingredient as bought (ingredients/*.yaml)", shop.Ingredient{}},
 		{"formula", "A formula (formulas/*.yaml)", shop.Formula{}},
@@ -77,12 +93,7 @@ func Schemas() ([]keep.File, error) {
 		{"customer", "A customer that cartons go to (customers/*.yaml)", shop.Customer{}},
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 		{"measured", "What the kitchen weighed and timed (measured.yaml)", shop.Measurements{}},
-	} {
-		data, err := read.Schema(s.id+".schema.json", s.title, s.root, lists)
-		errs = errors.Join(errs, err)
-		out = append(out, schemaFile(s.id, data))
 	}
-	return append(out, schemaFile("declaration", declarationSchema)), errs
 }
 
 // lists are the words that an editor offers: those that the program knows. A
