@@ -34,6 +34,23 @@ func Workshop() fs.FS {
 	return sub
 }
 
+// FirstName is the folder of the shop that somebody new begins with.
+const FirstName = "first-shop"
+
+//go:embed first-shop
+var first embed.FS
+
+// First is the folder of a shop that is as small as one can be and prints: three
+// ingredients, a formula, a product and a plan, with questions as comments. What
+// must become the user's own says EXAMPLE. It can only be read.
+func First() fs.FS {
+	sub, err := fs.Sub(first, FirstName)
+	if err != nil {
+		return first // FirstName is a valid path, so this is never reached
+	}
+	return sub
+}
+
 // Demo is the folder of the demo shop, with shop.yaml at its top. It can only
 // be read.
 func Demo() fs.FS {

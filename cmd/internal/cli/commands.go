@@ -93,13 +93,16 @@ func (a *app) day() *cobra.Command {
 }
 
 func (a *app) fresh() *cobra.Command {
-	return &cobra.Command{
-		Use:     "new DIR",
-		Short:   "Write the demo shop into a folder, as a start",
+	demo := false
+	c := &cobra.Command{
+		Use:   "new DIR",
+		Short: "Write a small shop into a folder, as a start",
+		Long: "Writes a shop that prints at once: three ingredients, a formula, a product and a\nplan, with what must be decided as comments, and the schemas that editors use.\n" +
+			"What must become your own says EXAMPLE; while any of it is left, what goes to a\nbuyer is a draft.",
 		Example: "  chablon new my-shop",
 		Args:    exactlyOne("folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			n, err := print.New(args[0])
+			n, err := print.New(args[0], demo)
 			if err != nil {
 				return err
 			}
@@ -108,6 +111,8 @@ func (a *app) fresh() *cobra.Command {
 			return nil
 		},
 	}
+	c.Flags().BoolVar(&demo, "demo", false, "write the whole demo shop, without its signatures")
+	return c
 }
 
 func (a *app) schema() *cobra.Command {

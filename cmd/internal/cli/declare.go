@@ -103,7 +103,7 @@ func (a *app) sign(p *print.Press, r print.ApproveRequest) error {
 		return err
 	}
 	if p.AsItCame() && p.Name != "" {
-		return usage.Errorf("chablon new DIR writes a copy that can be signed", "the signatures of the demo shop as it came are renewed by its test alone")
+		return usage.Errorf("chablon new DIR --demo writes a copy that can be signed", "the signatures of the demo shop as it came are renewed by its test alone")
 	}
 	file, err := p.SaveApprovals()
 	if err != nil {

@@ -132,7 +132,7 @@ func TestDocumentedFinding(t *testing.T) {
 	if Main(streams, []string{"new", "my-shop"}) != Fine {
 		t.Fatal(errs.String())
 	}
-	file := "my-shop/formulas/craquelin.yaml"
+	file := "my-shop/formulas/shortbread-dough.yaml"
 	formula, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)

@@ -30,7 +30,7 @@ func (a *app) desk(do func(context.Context, *follow.Desk, *print.Press) error) e
 		return err
 	}
 	if p.Name == "" {
-		return usage.Errorf("chablon new DIR writes it into a folder; then begin its book: chablon wall DIR --begin", "nothing can be noted of the demo shop")
+		return usage.Errorf("chablon new DIR --demo writes it into a folder; then begin its book: chablon wall DIR --begin", "nothing can be noted of the demo shop")
 	}
 	ctx := context.Background()
 	book, err := keep.Book(ctx, p.Name)

@@ -183,7 +183,7 @@ func signer(by string) (string, error) {
 // written to.
 func (p *Press) SaveApprovals() (file string, err error) {
 	if p.Name == "" {
-		return "", usage.Errorf("chablon new DIR writes it into a folder; then add --shop DIR", "the demo shop lies in no folder, so nothing can be signed in it")
+		return "", usage.Errorf("chablon new DIR --demo writes it into a folder; then add --shop DIR", "the demo shop lies in no folder, so nothing can be signed in it")
 	}
 	file, p.Shop.Approvals, err = keep.Sign(keep.Machine{}, p.Name, p.signed)
 	return file, err

@@ -72,7 +72,7 @@ func demoPressIn(t testing.TB, dir string) *Press {
 func newShop(t testing.TB, edits ...string) *Press {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "shop")
-	if _, err := New(dir); err != nil {
+	if _, err := New(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	signatures(t, dir)

@@ -135,7 +135,7 @@ func (p *Press) noBook(claims []Claim, found *diag.List) {
 		what = "the SSCCs are not compared with those of earlier days, and " + what
 	}
 	if p.came {
-		hint = "chablon new DIR writes the demo shop into a folder of your own; there begin a print book: chablon wall DIR --begin"
+		hint = "chablon new DIR --demo writes the demo shop into a folder of your own; there begin a print book: chablon wall DIR --begin"
 	}
 	found.Warnf(p.Shop.Profile.GS1Prefix.Pos, "sscc", hint, "%s: this shop has no print book", what)
 }

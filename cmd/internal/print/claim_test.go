@@ -14,7 +14,7 @@ import (
 // shopOf is a new shop in a folder of its own; reopen reads it on a day.
 func shopOf(t *testing.T) (reopen func(day string) *Press) {
 	dir := filepath.Join(t.TempDir(), "shop")
-	if _, err := New(dir); err != nil {
+	if _, err := New(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	signatures(t, dir)

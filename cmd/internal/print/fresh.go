@@ -1,6 +1,7 @@
 package print
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -8,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"chablon/cmd/internal/keep"
@@ -20,39 +22,84 @@ import (
 	"chablon/samples"
 )
 
-// New writes the demo shop into dir, which must be missing or empty, and
-// returns the number of files. The signatures are not copied: nobody has signed
-// what somebody else sells, nor for the law there, nor what the demo measured.
-func New(dir string) (int, error) {
+// New writes a shop to begin with into dir, which must be missing or empty, and
+// returns the number of files: a small one, or, if demo, the whole demo shop. The
+// signatures of the demo are not copied: nobody has signed what somebody else
+// sells, nor for the law there, nor what the demo measured. Each file names its
+// schema, which is written beside it, so that an editor helps from the first line.
+func New(dir string, demo bool) (int, error) {
 	if old, err := os.ReadDir(dir); err == nil && len(old) > 0 {
 		return 0, usage.Errorf("name a new folder", "the folder %q is not empty", dir)
 	}
+	from := samples.First()
+	if demo {
+		from = samples.Demo()
+	}
 	n := 0
-	err := fs.WalkDir(samples.Demo(), ".", func(name string, d fs.DirEntry, err error) error {
+	err := fs.WalkDir(from, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || name == shop.ApprovalsFile || name == shop.MeasuredFile {
 			return err
 		}
-		f, err := keep.OpenFolder(keep.Machine{}, filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
+		n++
+		data, err := fs.ReadFile(from, name)
 		if err != nil {
 			return err
 		}
-		n++
-		return f.Save(path.Base(name), func(w io.Writer) error {
-			data, err := fs.ReadFile(samples.Demo(), name)
-			if err != nil {
-				return err
-			}
-			if name == shop.ProfileFile {
-				data = shop.WithoutSignatures(data)
-			}
-			_, err = w.Write(data)
-			return err
-		})
+		return put(dir, name, fresh(name, data))
 	})
+	if err == nil {
+		err = putSchemas(dir)
+	}
 	if err != nil {
 		return n, fmt.Errorf("the shop was not written in full: %w", err)
 	}
 	return n, nil
+}
+
+// fresh is a file of a sample as a new shop has it.
+func fresh(name string, data []byte) []byte {
+	if name == shop.ProfileFile {
+		data = shop.WithoutSignatures(data)
+	}
+	return append([]byte(editorLine(name)), data...)
+}
+
+// editorLine is the line by which an editor finds the schema of a file of the
+// shop; empty where there is none.
+func editorLine(name string) string {
+	dir, file := path.Split(name)
+	kind := strings.TrimSuffix(strings.TrimSuffix(dir, "/"), "s")
+	if dir == "" {
+		kind = strings.TrimSuffix(file, ".yaml")
+	}
+	if !slices.ContainsFunc(FileKinds(), func(k FileKind) bool { return k.ID == kind }) {
+		return ""
+	}
+	return "# yaml-language-server: $schema=" + strings.Repeat("../", strings.Count(name, "/")) + "schemas/" + kind + ".schema.json\n"
+}
+
+// put writes one file of a shop.
+func put(dir, name string, data []byte) error {
+	f, err := keep.OpenFolder(keep.Machine{}, filepath.Join(dir, filepath.FromSlash(path.Dir(name))))
+	if err != nil {
+		return err
+	}
+	return f.Save(path.Base(name), func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+func putSchemas(dir string) error {
+	files, err := Schemas()
+	for _, s := range files {
+		var b bytes.Buffer
+		err = errors.Join(err, s.Write(&b))
+		if err == nil {
+			err = put(dir, "schemas/"+s.Name, b.Bytes())
+		}
+	}
+	return err
 }
 
 // Schemas makes the JSON Schema of each kind of file, and of what a web shop

@@ -29,7 +29,7 @@ type MeasureRequest struct {
 // written.
 func (p *Press) Measure(r MeasureRequest) (said, file string, err error) {
 	if p.Name == "" {
-		return "", "", usage.Errorf("chablon new DIR writes it into a folder; then add --shop DIR", "nothing can be noted of the demo shop")
+		return "", "", usage.Errorf("chablon new DIR --demo writes it into a folder; then add --shop DIR", "nothing can be noted of the demo shop")
 	}
 	if r.On.IsZero() {
 		r.On = p.Today

@@ -13,7 +13,7 @@ import (
 // TestNoGit: a machine without git says so, and still reads folders.
 func TestNoGit(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "shop")
-	if _, err := New(dir); err != nil {
+	if _, err := New(dir, true); err != nil {
 		t.Fatal(err)
 	}
 	signatures(t, dir)

@@ -18,7 +18,7 @@ type doubt struct {
 
 // doubts lists what can keep approved paper a draft. A further ground is a line
 // here, and no kind of paper can go around it.
-func doubts() []func(*Job) []doubt { return []func(*Job) []doubt{(*Job).unread} }
+func doubts() []func(*Job) []doubt { return []func(*Job) []doubt{(*Job).unread, (*Job).example} }
 
 // unfit makes paper a draft for every doubt that nobody has signed for.
 func (j *Job) unfit() {
