@@ -1,6 +1,7 @@
 package declare
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -60,6 +61,9 @@ func oneAdded(name shop.Words, number, class string, mass unit.Mass, src diag.Po
 func (w *work) additives(parts []scale.Contribution) {
 	all := addedTo(parts)
 	w.forbidden(all)
+	for _, i := range bought(parts) {
+		w.flags(i)
+	}
 	if !w.market.Colours.Asked() {
 		return
 	}
@@ -137,4 +141,18 @@ func sumOf(all []added, is func(added) bool) unit.Mass {
 		}
 	}
 	return m
+}
+
+// flags refuses a flag that the number or name of an additive contradicts.
+func (w *work) flags(i *shop.Ingredient) {
+	a := oneAdded(i.Name, i.Number.V, i.Class.V, 0, i.Pos)
+	if !a.known && a.number == "" {
+		return
+	}
+	is := map[string]bool{"polyol": a.Polyol, "aspartame": a.Aspartame}
+	for _, f := range i.Flags {
+		if right, ok := is[f.V]; !right && (ok || f.V == "sugar") {
+			w.found.Errorf(f.Pos, "flag", "take the flag out, or look at the number", "%s is flagged as %s, and %s is none", i.ID, f.V, cmp.Or(a.number, i.ID))
+		}
+	}
 }

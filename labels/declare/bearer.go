@@ -31,7 +31,7 @@ func (b bearer) component(c market.Composition) (of, whole unit.Mass, unknown []
 		return b.chocolate(c.Of == "outer-chocolate"), whole, nil
 	case slices.Contains(fruitKinds(), c.Of):
 		return b.fruit(c)
-	case slices.Contains(chocolateKeys(), c.Food):
+	case slices.Contains(chocolateKeys(), c.Food) && c.Of != "ground-hazelnut":
 		whole -= b.other()
 	case c.Food == "cocoa-powder": // of its dry matter
 		for _, p := range b.parts {
@@ -51,7 +51,7 @@ func (b bearer) component(c market.Composition) (of, whole unit.Mass, unknown []
 // chocolateKeys are the names of chocolate that are judged without their other
 // edible matter.
 func chocolateKeys() []string {
-	return []string{"chocolate", "milk-chocolate", "family-milk-chocolate", "white-chocolate", "couverture", "milk-couverture"}
+	return []string{"chocolate", "milk-chocolate", "family-milk-chocolate", "white-chocolate", "couverture", "milk-couverture", "gianduja"}
 }
 
 // wanted are the strengths that tell of a component.
@@ -123,7 +123,7 @@ func cocoaIn(i *shop.Ingredient) bool {
 	if _, ok := i.Trait("cocoa"); ok {
 		return true
 	}
-	keys := append(chocolateKeys(), "cocoa-powder", "low-cocoa", "chocolate-powder", "drinking-chocolate", "gianduja", "cocoa-mass")
+	keys := append(chocolateKeys(), "semisweet-chocolate", "sweet-chocolate", "cocoa-powder", "low-cocoa", "chocolate-powder", "drinking-chocolate", "cocoa-mass")
 	return speaks(i, func(h reserved.Hit) bool { return slices.Contains(keys, h.Key) })
 }
 
@@ -201,12 +201,10 @@ func (b bearer) meets(key string, trust bool) bool {
 
 // keeps reports whether a promise of a name is kept.
 func (b bearer) keeps(key string) bool {
-	for _, i := range bought(b.parts) {
-		if b.keptBy(i, key) {
-			return true
-		}
+	if slices.ContainsFunc(bought(b.parts), func(i *shop.Ingredient) bool { return b.keptBy(i, key) }) {
+		return true
 	}
-	return false
+	return slices.Contains(chocolateKeys(), key) && b.meets(key, false) // made of its parts here
 }
 
 func (b bearer) keptBy(i *shop.Ingredient, key string) bool {

@@ -129,6 +129,8 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	w.date()
 	w.statements(whole.parts)
 	w.reserved(p, whole.parts, whole.finished)
+	w.listed(whole.parts)
+	w.smallPack()
 	for _, c := range w.components {
 		w.reserved(c, scale.Expand(sh, c), scale.FinishedMass(sh, c))
 	}

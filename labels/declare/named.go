@@ -14,10 +14,13 @@ import (
 // and Annex VIII point 1; Food Standards Code, Standard 1.2.10). What stands in
 // the list itself is asked for first; inner ingredients only where a word names
 // nothing else. In an assortment each list answers for its own food, to its
-// name and to that of the whole.
+// name and to that of the whole. Of a list of one entry there is nothing to ask.
 func (f *food) nameAnswered(parts []Part, things []thing) {
 	if !slices.Contains(f.market.Quid.Cases, "in-name") {
 		return
+	}
+	if len(parts) == 1 {
+		return // it is all of the food
 	}
 	n := &namer{food: f}
 	for i := range parts {

@@ -24,8 +24,9 @@ func TestNamedInTheName(t *testing.T) {
 			"flour [wheat], ham 10.0 %, mushrooms 6.0 %", ""}, // FSAI, FAQ on QUID: "ham (10%), mushrooms (6%)"
 		{"ham only", "eu", "en: Ham and mushroom pizza", "flour 84, pork 10, mushrooms 6", "percent: [{of: pork, because: in-name}]",
 			"flour [wheat], ham 10.0 %, mushrooms", "percent-missing"},
-		{"in another language of the label", "eu", "en: Tartlet, fr: Tartelette aux prunes", "plum 60", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, languages: [en, fr]}]",
-			"plum", "percent-missing"},
+		{"in another language of the label", "eu", "en: Tartlet, fr: Tartelette aux prunes", "plum 60, flour 40", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, languages: [en, fr]}]",
+			"plum, flour [wheat]", "percent-missing"},
+		{"all of the food", "eu", "en: Plum tartlet", "plum 60", "", "plum", ""},
 		{"in a language of no label", "eu", "en: Tartlet, fr: Tartelette aux prunes", "plum 60, flour 40", "", "plum, flour [wheat]", ""},
 		{"a word of the name is enough", "eu", "en: Hazelnut filling slice", "ground-hazelnuts 51, butter 49", "", "hazelnuts [hazelnuts], butter [milk]", "percent-missing"},
 		{"inside a compound", "eu", "en: Hazelnut slice", "flour 60, praline 40", "", "flour [wheat], praline (sugar, filling (hazelnuts [hazelnuts], fat [milk]))", "percent-missing"},
@@ -48,12 +49,13 @@ func TestNamedInTheName(t *testing.T) {
 		{"in the United States nobody asks", "us", "en: Plum tartlet", "plum 60, flour 40", "", "plum, flour [wheat]", ""}, // 21 CFR 101 has no such rule
 		{"nor in Canada", "ca", "en: Plum tartlet", "plum 60, flour 40", "", "plum, flour [wheat]", ""},                    // C.R.C. c. 870 has none
 		{"in Australia", "au", "en: Plum tartlet", "plum 60, flour 40", "", "plum, flour [wheat]", "percent-missing"},      // Standard 1.2.10
-		{"in Britain", "gb", "en: Plum tartlet", "plum 60, flour 40", "", "plum, flour [wheat]", "percent-missing"},        // retained Art. 22
+		{"in Britain", "gb", "en: Plum tartlet", "plum 60, rye 40", "", "plum, rye [rye]", "percent-missing"},              // retained Art. 22
 		{"in Switzerland", "ch", "en: Plum tartlet", "plum 60, flour 40", "", "plum, flour [wheat]", "percent-missing"},    // LIV
-		{"packed where it is sold", "gb", "en: Plum tartlet", "plum 60, flour 40", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, sale: direct}]", "plum, flour [wheat]", ""},
+		{"packed where it is sold", "gb", "en: Plum tartlet", "plum 60, rye 40", "packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, sale: direct}]", "plum, rye [rye]", ""},
 	} {
 		k := pantry()
 		k.ingredient("plum", "name: {en: plum, fr: prune}")
+		k.ingredient("flour", "name: {en: flour, fr: farine}; contains: [wheat]")
 		k.ingredient("mushrooms", "")
 		k.ingredient("hazelnut-praline", "name: {en: hazelnut praline}; contains: [hazelnuts]; made-of: [{name: {en: hazelnuts}, share: 60 %, contains: [hazelnuts]}, {name: {en: sugar}, share: 40 %}]")
 		k.ingredient("pork", "name: {en: ham}")

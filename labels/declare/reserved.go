@@ -56,7 +56,11 @@ func (w *work) bears(b bearer, p *shop.Product, h reserved.Hit, name shop.Text) 
 		w.bound(b, c, name, w.found.Errorf)
 	}
 	if len(rows) > 0 && w.cocoaSaid(h.Key) && p.SoldAs.V != h.Key {
-		w.found.Errorf(name.Pos, "reserved", "write sold-as: "+h.Key+" and its cocoa-solids, which the label must then say", "%q is %s by its name (%s)", name.V, plain(h.Key), rows[0].Cite)
+		say := w.found.Errorf
+		if rows[0].Memory {
+			say = w.found.Warnf
+		}
+		say(name.Pos, "reserved", "write sold-as: "+h.Key+" and its cocoa-solids, which the label must then say", "%q is %s by its name (%s)", name.V, plain(h.Key), rows[0].Cite)
 	}
 }
 

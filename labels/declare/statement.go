@@ -3,6 +3,7 @@ package declare
 import (
 	"slices"
 
+	"chablon/labels/reserved"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -22,7 +23,7 @@ func (w *work) statements(parts []scale.Contribution) {
 	}
 	w.overlaid()
 	w.additives(parts)
-	w.cocoa()
+	w.cocoa(parts)
 	w.origin(parts)
 	if w.facts.Alcohol > 0 {
 		w.facts.Statements = append(w.facts.Statements, Statement{Key: "alcohol", Src: w.product.Pos})
@@ -132,9 +133,11 @@ func sweetened(parts []scale.Contribution) bool {
 	})
 }
 
-// sugared reports whether sugars were added: by a flag, or by the composition.
+// sugared reports whether sugars were added: by a flag, by the composition, or
+// by the name of an ingredient or of what is inside it.
 func sugared(parts []scale.Contribution) bool {
-	return sum(parts, flagged("sugar")) > 0 || slices.ContainsFunc(parts, func(c scale.Contribution) bool {
+	named := func(h reserved.Hit) bool { return h.Is && (h.Key == "sugar" || h.Key == "honey") }
+	return sum(parts, flagged("sugar")) > 0 || slices.ContainsFunc(parts, func(c scale.Contribution) bool { return speaks(c.Ingredient, named) }) || slices.ContainsFunc(parts, func(c scale.Contribution) bool {
 		return c.Ingredient.Per100 != nil && c.Ingredient.Per100.AddedSugars.V > 0
 	})
 }
@@ -148,10 +151,12 @@ func polyols(parts []scale.Contribution) unit.Mass {
 }
 
 // cocoa asks a food that is sold as chocolate for its dry cocoa solids, holds
-// them against the least that the name allows, and has them declared
+// them against the least that the name allows and against what the formula
+// holds, and has them declared
 // (Directive 2000/36/EC Art. 3(3), Annex I Part A).
-func (w *work) cocoa() {
+func (w *work) cocoa(parts []scale.Contribution) {
 	p := w.product
+	b := bearer{w, p.ID, parts, w.facts.Finished}
 	if !slices.Contains([]string{"chocolate", "milk-chocolate", "family-milk-chocolate"}, p.SoldAs.V) {
 		return
 	}
@@ -162,6 +167,9 @@ func (w *work) cocoa() {
 	for _, c := range w.market.Reserved(p.SoldAs.V, w.facts.Made) {
 		if c.Of == "dry-cocoa-solids" && p.Cocoa.V < c.Share {
 			w.found.Errorf(p.Cocoa.Pos, "cocoa", "sell it under another name", "%s has %s of cocoa solids; %s has %s at least", p.ID, p.Cocoa.V, p.SoldAs.V, c.Share)
+		}
+		if of, whole, unknown := b.component(c); c.Of == "dry-cocoa-solids" && len(unknown) == 0 && of > 0 && of < whole.Of(p.Cocoa.V) {
+			w.found.Errorf(p.Cocoa.Pos, "cocoa", "write what its formula holds", "%s is said to have %s of cocoa solids, but its formula holds %s", p.ID, p.Cocoa.V, of.In(whole))
 		}
 	}
 	w.facts.Statements = append(w.facts.Statements, Statement{Key: "cocoa", Share: p.Cocoa.V, Law: true, Src: p.Cocoa.Pos})

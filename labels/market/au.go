@@ -75,7 +75,18 @@ func auAllergens() Allergens {
 		LineWithoutList: true,
 		Table:           table,
 		Sulphites:       Part{10 * unit.MgPerKg, From, Finished, c},
+		Exceptions:      auExceptions(),
 		Cite:            c,
+	}
+}
+
+// auExceptions: glucose syrup of at most 20 mg/kg of gluten, soya oil that was
+// degummed, neutralised, bleached and deodorised, and what follows.
+func auExceptions() []Exception {
+	c := readOnDay("2026-11-28", fsc, "Standard 1.2.3-4(1)(b)").via("legislation.gov.au F2016L00783; foodstandards.gov.au, 2022")
+	return []Exception{
+		{[]string{"wheat"}, "wheat-glucose-syrup", false, c}, {[]string{"wheat"}, "distillate", false, c}, {[]string{"milk"}, "distillate", false, c},
+		{[]string{"soybeans"}, "refined-soya-oil", false, c}, {[]string{"soybeans"}, "soya-tocopherols", false, c}, {[]string{"soybeans"}, "soya-phytosterols", false, c},
 	}
 }
 

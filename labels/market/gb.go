@@ -31,6 +31,7 @@ func gb() *Market {
 		}
 	}
 	m.Kitchen, m.Changes, m.Names, m.Promises = gbKitchen(), gbChanges(), gbNames(), gbPromises()
+	m.Fortified = readIn("SI 1998/141 as amended by SI 2024/1162", "reg. 4, Sch. 1").via("gov.uk")
 	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V, as assimilated").via("EU text")}
 	return m
 }

@@ -60,6 +60,8 @@ type Market struct {
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite
+	// Fortified is what has flour of wheat fortified; zero where nothing does.
+	Fortified Cite
 	// Animal is what wants certain facts with each lot of food of animal origin;
 	// zero where nothing is known to.
 	Animal Cite

@@ -144,3 +144,11 @@ func (r Relief) change(needs []Need) []Need {
 	}
 	return needs
 }
+
+// Small reports whether a pack of this largest face may leave a particular out
+// for its size alone.
+func (m *Market) Small(face unit.Area, what role.Role) bool {
+	return slices.ContainsFunc(m.Reliefs, func(r Relief) bool {
+		return r.Why == SmallFace && slices.Contains(r.Roles, what) && r.applies(Pack{Sale: Prepacked, Face: face})
+	})
+}

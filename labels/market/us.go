@@ -70,7 +70,9 @@ func usAllergens() Allergens {
 		LineWithoutList: true,
 		Table:           allergensWithout(c, "rye", "barley", "oats", "celery", "mustard", "lupin", "molluscs", "sulphites"),
 		Sulphites:       Part{10 * unit.MgPerKg, From, Finished, readOn(cfr, "130.9(a)")},
-		Cite:            c,
+		Exceptions: []Exception{{[]string{"soybeans"}, "refined-soya-oil", false,
+			readOnDay("2026-11-28", usc, "321(qq)(2)(A), highly refined oil").via("fda.gov, petitions under 343(w)(6)")}},
+		Cite: c,
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"chablon/labels/declare"
 	"chablon/labels/market"
 	"chablon/labels/role"
+	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
 
@@ -40,6 +41,7 @@ func (t *teller) list(in declare.List) Said {
 // one of them, that is emphasised too.
 func (t *teller) part(p declare.Part, around []string) phrase {
 	allergens := append(around[:len(around):len(around)], p.Allergens...)
+	p = t.starch(p)
 	out, missing := t.partName(p, allergens)
 	if p.Quid != nil && !p.Quid.PerHundred {
 		out = out.then(plain(noBreak + t.quid(p.Quid)))
@@ -127,4 +129,16 @@ func (t *teller) quid(q *declare.Quantity) string {
 // grams gives the grams used for 100 g of the finished food.
 func (t *teller) grams(q *declare.Quantity) string {
 	return t.MassIn((100*unit.Gram).Mul(q.Used, q.Of), "g", 0)
+}
+
+// starch takes the name of the class for that of modified starch, where the law
+// has it so: the name of the class alone, with its plant where that may hold
+// gluten (Reg. (EU) 1169/2011 Annex VII Part C).
+func (t *teller) starch(p declare.Part) declare.Part {
+	if p.Class != "modified-starch" || !t.facts.Market.List.ENumbers() {
+		return p
+	}
+	class := shop.Text{V: t.words("class.modified-starch", p.Src, nil), Pos: p.Src}
+	p.Name, p.Class = shop.Words{{Key: shop.Text{V: t.code, Pos: p.Src}, V: class}}, ""
+	return p
 }
