@@ -70,7 +70,7 @@ func TestSulphites(t *testing.T) {
 		{"eu", "flour 90, apricots-edge 10", "", false, fic + " Annex II 12: exactly 10 mg/kg"},
 		{"eu", "flour 90, apricots-over 10", "", true, fic + " Annex II 12: 10.001 mg/kg"},
 		{"eu", "flour 90, apricots-edge 10", "1 g", true, fic + " Annex II 12: baking concentrates to 10.1 mg/kg"},
-		{"gb", "flour 90, apricots-edge 10", "", false, fic + " as assimilated"},
+		{"gb", "rye 90, apricots-edge 10", "", false, fic + " as assimilated"},
 		{"us", "flour 90, apricots-edge 10", "", true, cfr + " 101.100(a)(4), 130.9(a): 10 ppm or more"},
 		{"ca", "flour 90, apricots-edge 10", "", true, fdr + " B.01.010.3(1)(b)(iii)"},
 		{"au", "flour 90, apricots-edge 10", "", true, fsc + " Standard 1.2.3: 10 mg/kg or more"},
@@ -453,10 +453,10 @@ func figure(r market.Rounded) string {
 // Food packed where it is sold bears no percentages (food.gov.uk).
 func TestPackedOnThePremises(t *testing.T) {
 	k := pantry()
-	k.product("food", "flour 70, fruit 30", "", "percent: [{of: fruit, because: in-name}]",
+	k.product("food", "rye 70, fruit 30", "", "percent: [{of: fruit, because: in-name}]",
 		"packs: [{id: pack, pieces: 1, net: 1 g, paper: roll-100x60, largest-face: 100 cm², nutrition: exempt-small-maker, sale: direct}]")
 	f, found := of(t, k, "food", "gb")
-	if got, want := show(f), "flour [wheat], fruit"; got != want || rules(found) != "" {
+	if got, want := show(f), "rye [rye], fruit"; got != want || rules(found) != "" {
 		t.Errorf("got %s (%s), want %s", got, rules(found), want)
 	}
 }

@@ -74,6 +74,7 @@ func TestEveryTableIsDecided(t *testing.T) {
 		"Fahrenheit": "our own rule on the second scale",
 		"Names":      "a figure from memory only cautions",
 		"Promises":   "a figure from memory only cautions",
+		"Fortified":  "asks whether a name is whole; a caution",
 		"Animal":     "what the trace must hold, not what a label says",
 	}
 	of := reflect.TypeFor[market.Market]()
