@@ -127,6 +127,15 @@ var allergenIDs = sync.OnceValue(func() (ids []string) {
 	return ids
 })
 
+// AllergenGroups gives the same by the points of Annex II of Regulation (EU) No
+// 1169/2011: cereals, crustaceans, eggs and so on.
+func AllergenGroups() (out [][]string) {
+	for _, g := range groups() {
+		out = append(out, g.ids)
+	}
+	return out
+}
+
 // Nuts lists the nuts, those that only some market lists among them.
 func Nuts() []string {
 	all := groups()

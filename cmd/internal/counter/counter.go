@@ -85,6 +85,16 @@ func (c *Counter) routes() *http.ServeMux {
 		"POST /print":          (*ask).print,
 		"GET /printed/{word}":  (*ask).printed,
 		"GET /file/{word}/{n}": (*ask).file,
+		"GET /why":             (*ask).why,
+		"GET /day":             (*ask).plan,
+		"GET /day/paper":       (*ask).planPaper,
+		"POST /day/print":      (*ask).printDay,
+		"GET /wall":            (*ask).wall,
+		"POST /wall/down":      (*ask).down,
+		"GET /allergens":       (*ask).allergens,
+		"GET /book":            (*ask).book,
+		"GET /again":           (*ask).onceMore,
+		"POST /again":          (*ask).printOnceMore,
 		"GET /enter":           (*ask).enter,
 		"POST /enter":          (*ask).entered,
 		"POST /language":       (*ask).language,
@@ -111,7 +121,7 @@ func static(name, kind string) http.HandlerFunc {
 
 // parsed reads the pages, each with what all share.
 func parsed() (map[string]*template.Template, error) {
-	base, err := template.New("base.html").ParseFS(pages, "pages/base.html")
+	base, err := template.New("base.html").Funcs(template.FuncMap{"int": whole}).ParseFS(pages, "pages/base.html")
 	if err != nil {
 		return nil, err
 	}
@@ -133,6 +143,9 @@ func parsed() (map[string]*template.Template, error) {
 	}
 	return out, err
 }
+
+// whole is a count as a page counts it.
+func whole(n unit.Count) int { return int(n) }
 
 // An ask is one request and what it is answered with.
 type ask struct {

@@ -154,7 +154,7 @@ func text(body string) string {
 // form is the form of a page that goes to an address.
 func form(t testing.TB, body, action string) url.Values {
 	t.Helper()
-	i := strings.Index(body, `action="`+action+`"`)
+	i := strings.Index(body, `method="post" action="`+action+`"`)
 	if i < 0 {
 		t.Fatalf("no form for %s: %s", action, text(body))
 	}
@@ -245,5 +245,18 @@ func TestPrints(t *testing.T) {
 	has(t, next, "numbers 0025-0048")
 	if form(t, next.body, "/print").Get("digest") != f.Get("digest") {
 		t.Error("the same labels with the next numbers are said to be others")
+	}
+}
+
+// hang notes that a card was hung up, as chablon card --hang does.
+func (h *house) hang() {
+	h.Helper()
+	p, err := h.kept.Press(today, h.now())
+	if err != nil {
+		h.Fatal(err)
+	}
+	r := print.Request{IDs: []string{"pear-hazelnut-tartlet"}, Own: &print.CardOptions{Pieces: 48, Place: "oven wall", Hang: true}}
+	if _, err := p.Post(context.Background(), r); err != nil {
+		h.Fatal(err)
 	}
 }

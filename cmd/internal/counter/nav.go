@@ -2,7 +2,7 @@ package counter
 
 // Nav are the pages that lead from every page.
 func (a *ask) Nav() (out []link) {
-	for _, n := range []struct{ key, path string }{{"nav-print", "/"}} {
+	for _, n := range []struct{ key, path string }{{"nav-print", "/"}, {"nav-day", "/day"}, {"nav-allergens", "/allergens"}, {"nav-wall", "/wall"}, {"nav-book", "/book"}} {
 		out = append(out, link{Text: a.W(n.key), Path: n.path, On: a.r.URL.Path == n.path})
 	}
 	return out

@@ -40,7 +40,7 @@ type paperPage struct {
 	Word   string // of the asking
 	Digest string
 	Hidden []pair
-	Before []link // labels of the batch that were printed
+	Left   []string // of the day: what is left out, in English
 }
 
 // pair is one hidden field.
@@ -50,6 +50,7 @@ type pair struct{ Name, Value string }
 type sheet struct {
 	print.Seen
 	Kind     string // in words
+	Name     named
 	Line     string // how much of what
 	Pictures []picture
 	Said     []spokenLabel

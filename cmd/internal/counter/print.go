@@ -171,9 +171,9 @@ func (a *ask) printedLine(p register.Print) printedLine {
 // file is one finished file.
 type file struct{ Name, Path string }
 
-// names are the files that prints are in, each once, with its folder: all parts
+// paths are the files that prints are in, each once, with its folder: all parts
 // of one that was cut.
-func (a *ask) names(done []register.Print) (out []string, err error) {
+func (a *ask) paths(done []register.Print) (out []string, err error) {
 	for _, p := range done {
 		if p.File == "" || !p.Written {
 			continue
@@ -205,7 +205,7 @@ func contains(all []string, s string) bool {
 }
 
 func (a *ask) files(done []register.Print) (out []file, err error) {
-	names, err := a.names(done)
+	names, err := a.paths(done)
 	for i, path := range names {
 		out = append(out, file{filepath.Base(path), fmt.Sprintf("/file/%s/%d", done[0].Once, i)})
 	}
@@ -227,7 +227,7 @@ func (a *ask) file() error {
 	if err != nil {
 		return err
 	}
-	names, err := a.names(done)
+	names, err := a.paths(done)
 	if err != nil {
 		return err
 	}

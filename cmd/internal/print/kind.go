@@ -97,7 +97,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), boxEndKind(), partBoxEndKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), boxEndKind(), partBoxEndKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), allergensKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
 }
 
 // KindOf finds a kind by its name.
