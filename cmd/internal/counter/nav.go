@@ -1,9 +1,12 @@
 package counter
 
+import "strings"
+
 // Nav are the pages that lead from every page.
 func (a *ask) Nav() (out []link) {
-	for _, n := range []struct{ key, path string }{{"nav-print", "/"}, {"nav-day", "/day"}, {"nav-allergens", "/allergens"}, {"nav-wall", "/wall"}, {"nav-book", "/book"}} {
-		out = append(out, link{Text: a.W(n.key), Path: n.path, On: a.r.URL.Path == n.path})
+	at := a.r.URL.Path
+	for _, n := range []struct{ key, path string }{{"nav-print", "/"}, {"nav-day", "/day"}, {"nav-allergens", "/allergens"}, {"nav-food", "/food"}, {"nav-wall", "/wall"}, {"nav-book", "/book"}} {
+		out = append(out, link{Text: a.W(n.key), Path: n.path, On: at == n.path || n.path != "/" && strings.HasPrefix(at, n.path+"/")})
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -163,6 +164,9 @@ func (a *ask) printedLine(p register.Print) printedLine {
 	l.When = a.DateLong(unit.DateOf(at)) + ", " + at.Format("15:04")
 	if p.Series != "" {
 		l.Numbers = register.Span{From: p.From, To: p.To}.String()
+		if all := a.press.SSCCs(p); len(all) > 0 {
+			l.Numbers = strings.Join(slices.Compact([]string{all[0], all[len(all)-1]}), " – ")
+		}
 		l.Again = "/again?" + url.Values{"number": {fmt.Sprint(p.Number)}}.Encode()
 	}
 	return l
@@ -187,21 +191,12 @@ func (a *ask) paths(done []register.Print) (out []string, err error) {
 		for _, f := range all {
 			part := strings.HasPrefix(f.Name(), stem+"-part-") && strings.HasSuffix(f.Name(), ".pdf")
 			path := filepath.Join(dir, f.Name())
-			if (f.Name() == p.File || part) && !contains(out, path) {
+			if (f.Name() == p.File || part) && !slices.Contains(out, path) {
 				out = append(out, path)
 			}
 		}
 	}
 	return out, nil
-}
-
-func contains(all []string, s string) bool {
-	for _, t := range all {
-		if t == s {
-			return true
-		}
-	}
-	return false
 }
 
 func (a *ask) files(done []register.Print) (out []file, err error) {

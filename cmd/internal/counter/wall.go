@@ -2,6 +2,7 @@ package counter
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 
 	"chablon/cmd/internal/print"
@@ -96,7 +97,7 @@ func (a *ask) allergens() error {
 // both is what two lists have in common, in the order of the first.
 func both(x, y []string) (out []string) {
 	for _, s := range x {
-		if contains(y, s) {
+		if slices.Contains(y, s) {
 			out = append(out, s)
 		}
 	}

@@ -142,6 +142,16 @@ func (d *Desk) kind(id string) (trace.Kind, error) {
 	return "", usage.Unknown("ingredient, formula or product", id, d.Shop.Known())
 }
 
+// Parts are the ids of what goes into a formula or product, without itself.
+func (d *Desk) Parts(id string) (out []string) {
+	for _, p := range d.parts(id)[1:] {
+		if p != "" && !slices.Contains(out, p) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // parts are the ids that a formula or product is made of, itself among them:
 // yesterday's rest of it may go in again.
 func (d *Desk) parts(id string) []string {

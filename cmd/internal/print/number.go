@@ -240,6 +240,7 @@ func (p *Press) again(ctx context.Context, code, why string) (b Batch, err error
 	b.jobs, b.Claims, b.Papers = []*Job{j}, claimsOf([]*Job{j}), papers([]*Job{j})
 	for i := range b.Claims {
 		b.Claims[i].Again, b.Claims[i].events = why, nil // it was packed the first time
+		b.Claims[i].File = "again-" + code + "-" + b.Claims[i].File
 	}
 	for i := range b.Papers {
 		b.Papers[i].Name = "again-" + code + "-" + b.Papers[i].Name
