@@ -109,7 +109,8 @@ func auNutrition(at func(string) Cite) Nutrition {
 		},
 		Factors: []Factor{{"carbohydrate", 170, 0, f}, {"protein", 170, 0, f}, {"fat", 370, 0, f},
 			{"alcohol", 290, 0, f}, {"organic acids", 130, 0, f}, {"fibre", 80, 0, f}},
-		Cite: c,
+		Panel: auPanel(),
+		Cite:  c,
 	}
 }
 

@@ -15,6 +15,7 @@ func ca() *Market {
 		Changes:   caChanges(),
 		Heights: []Height{
 			{Role: role.List, Least: 1100 * unit.UM, Lead: 2500 * unit.UM, Measure: XHeight, Cite: readIn(fdr, "B.01.008.1(1)(e)")},
+			{Role: role.Nutrition, Measure: XHeight, Cite: readOnDay("2026-11-28", fdr, "B.01.450: sizes of its own, see the panel").via("the Department of Justice's XML, consolidated 2026-06-15")},
 			{Face: 10 * unit.CM2, Edge: UpTo, Least: 800 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(3)")},
 			{Least: 1600 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(2)")},
 		},
@@ -118,6 +119,7 @@ func caNutrition() Nutrition {
 		NoneOfZero:   true,
 		FromRounded:  []string{"sodium", "potassium", "calcium", "iron"},
 		Together:     [2]string{"saturates", "trans"},
+		Panel:        caPanel(),
 		Cite:         c,
 	}
 }

@@ -24,6 +24,7 @@ type PanelForm struct {
 	Part       unit.Share // of that surface that the panel may take; 0 is no bound
 	Narrow     bool       // in letters of a condensed face
 	Short      bool       // words may be abbreviated
+	Light      []string   // nutrients below a thick line, in letters that are not bold
 	Types      []Type
 	Lines      []Line
 	Cite
@@ -39,6 +40,8 @@ const (
 	Tabular   Shape = "tabular"   // the nutrients in two columns side by side
 	Linear    Shape = "linear"    // running words
 	ThreeCols Shape = "columns"   // names, for a portion, for 100 g
+	Bilingual Shape = "bilingual" // two languages beside each other, one part under the other
+	Lying     Shape = "lying"     // the same, the nutrients in two columns
 )
 
 // Type is the least size of the letters of one part (their em), in which weight
@@ -93,6 +96,12 @@ func (p Panel) For(surface unit.Area) []PanelForm {
 
 func (f PanelForm) fits(surface unit.Area) bool {
 	return (f.UpTo == 0 || surface > 0 && surface <= f.UpTo) && (f.Over == 0 || surface > f.Over)
+}
+
+// Most is how much of a surface the panel may take in this form; 0 where there is
+// no bound, or nobody knows the surface.
+func (f PanelForm) Most(surface unit.Area) unit.Area {
+	return unit.Area(unit.MulDiv(int64(surface), int64(f.Part), int64(unit.Whole)))
 }
 
 // Find gives a form by its key.

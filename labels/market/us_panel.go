@@ -1,6 +1,8 @@
 package market
 
 import (
+	"slices"
+
 	"chablon/labels/role"
 	"chablon/labels/unit"
 )
@@ -12,12 +14,26 @@ func usPanel() Panel {
 	d := func(article string) Cite { return memory(cfr, article) }
 	vertical := map[string]float64{role.Heading: 16, role.Servings: 10, role.Serving: 10, role.AmountPer: 6, role.Energy: 16, role.EnergyIs: 22,
 		role.DailyValue: 6, role.Nutrient: 8, role.Share: 8, role.Mineral: 8, role.Footnote: 6}
+	tabular := map[string]float64{role.Heading: 10, role.Servings: 10, role.Serving: 9, role.AmountPer: 6, role.Energy: 10, role.EnergyIs: 22,
+		role.DailyValue: 6, role.Nutrient: 8, role.Share: 8, role.Mineral: 8, role.Footnote: 6}
+	small := map[string]float64{role.Heading: 10, role.Servings: 9, role.Serving: 9, role.AmountPer: 6, role.Energy: 10, role.EnergyIs: 14,
+		role.DailyValue: 6, role.Nutrient: 8, role.Share: 8, role.Mineral: 8, role.Footnote: 6}
 	form := func(key string, shape Shape, points map[string]float64, c Cite) PanelForm {
 		return PanelForm{Key: key, Shape: shape, Types: usTypes(points), Lines: usLines(), Cite: c}
 	}
 	forms := []PanelForm{
 		form("vertical", Upright, vertical, d("101.9(d)(12)")),
+		form("side-by-side", SideNote, vertical, d("101.9(d)(11)(i), (ii)")),
+		form("tabular", Tabular, tabular, d("101.9(d)(11)(iii)")),
+		form("small-tabular", Tabular, small, d("101.9(j)(13)(ii)(A)(1)")),
+		form("linear", Linear, small, d("101.9(j)(13)(ii)(A)(2)")),
 	}
+	for i := 3; i < 5; i++ {
+		forms[i].UpTo, forms[i].Short = 40*unit.In2, true
+	}
+	linear := &forms[4]
+	linear.Lines = linear.Lines[:1] // a box, and no lines between running words
+	linear.Types = slices.DeleteFunc(linear.Types, func(t Type) bool { return t.Part == role.DailyValue })
 	return Panel{forms, d("101.9(d)")}
 }
 

@@ -140,6 +140,9 @@ func write(b *strings.Builder, l *words.Label) {
 		heads := l.Table.Per
 		if len(l.Table.Heads) > 1 {
 			heads = strings.Join([]string{l.Table.Per, l.Table.Portions, strings.Join(l.Table.Heads, " | ")}, "; ")
+			if s := l.Table.Serving; s[0] == "" && s[1] != "" { // a line of its own
+				heads = s[1] + "; " + heads
+			}
 		}
 		fmt.Fprintf(b, "nutrition: %s %s\n", l.Table.Heading, strings.ReplaceAll(heads, "\u00a0", "~"))
 		for _, r := range l.Table.Rows {

@@ -226,9 +226,9 @@ func TestPortion(t *testing.T) {
 		{"eu", "per portion (40~g), 2 portions, * Reference intake of an average adult (8~400~kJ/2~000~kcal).\n" +
 			"energy 1986~kJ / 475~kcal, 794~kJ / 190~kcal, 9~%\nfat 25~g, 10~g, 14~%\nof which saturates 0~g, 0~g, 0~%\n" +
 			"carbohydrate 55~g, 22~g, 8~%\nof which sugars 30~g, 12~g, 13~%\nprotein 6.0~g, 2.4~g, 5~%\nsalt 1.0~g, 0.40~g, 7~%"},
-		{"au", "avg. quantity per serving (40~g), Servings per package: 2, \n" +
-			"energy 1990~kJ, 794~kJ, \nprotein 6.0~g, 2.4~g, \nfat, total 25.0~g, 10.0~g, \nsaturated 0~g, 0~g, \n" +
-			"carbohydrate 55.0~g, 22.0~g, \nsugars 30.0~g, 12.0~g, \nsodium 400~mg, 160~mg, "},
+		{"au", "Quantity per serving, Servings per package: 2, \n" +
+			"Energy 1990~kJ, 794~kJ, \nProtein 6.0~g, 2.4~g, \nFat, total 25.0~g, 10.0~g, \n– saturated 0~g, 0~g, \n" +
+			"Carbohydrate 55.0~g, 22.0~g, \n– sugars 30.0~g, 12.0~g, \nSodium 400~mg, 160~mg, "},
 	} {
 		s := newScene()
 		i := bought("i")
@@ -273,7 +273,8 @@ func TestMarketWords(t *testing.T) {
 	}
 	own := strings.Fields("list.late net.both unit.oz unit.lb unit.ug allergen.gluten nutrition.sodium allergen.pine-nuts stems.pine-nuts " +
 		"nutrition.energy-kcal nutrition.trans nutrition.cholesterol nutrition.added-sugars nutrition.vitamin-d nutrition.calcium " +
-		"nutrition.iron nutrition.potassium nutrition.amount nutrition.daily nutrition.less")
+		"nutrition.iron nutrition.potassium nutrition.amount nutrition.daily nutrition.daily-short nutrition.daily-is nutrition.less " +
+		"nutrition.serving nutrition.per-serving")
 	for _, pair := range words.Markets() {
 		in, code, _ := strings.Cut(pair, " ")
 		base := get(t, code)

@@ -20,6 +20,7 @@ import (
 type Table struct {
 	Heading, Per                   string
 	Serving                        [2]string
+	Daily, DailyShort, DailyIs     string // heads over percentages: whole, short, and what the short one means; "" where a market has none
 	Portion, Portions, ReferenceOf string // "" without a portion
 	Heads                          []string
 	Rows                           []Row
@@ -69,10 +70,8 @@ func (b *tabler) per() {
 		if b.nutrition.Pieces > 0 {
 			mass = b.count("count.pieces", b.nutrition.Pieces, b.Src) + " (" + mass + ")"
 		}
-		b.Portion = b.words("nutrition.per-portion", b.Src, map[string]string{"mass": mass})
-		if word, is, ok := strings.Cut(b.Portion, mass); ok {
-			b.Serving = [2]string{strings.TrimSpace(word), mass + is}
-		}
+		b.Portion = b.perPortion(mass)
+		b.Serving = b.serving(mass)
 		b.Portions = b.count("nutrition.portions", b.nutrition.Portions, b.Src)
 	}
 	if b.alone {
@@ -80,6 +79,25 @@ func (b *tabler) per() {
 		return
 	}
 	b.Per = b.words("nutrition.per-100g", b.Src, nil)
+}
+
+// perPortion is the head of the figures for a portion; where a line of its own
+// says what a portion is, the head does not.
+func (b *tabler) perPortion(mass string) string {
+	if head := b.perhaps("nutrition.per-serving"); head != "" {
+		return head
+	}
+	return b.words("nutrition.per-portion", b.Src, map[string]string{"mass": mass})
+}
+
+// serving is what a portion is: the word for it, and its mass behind it; where
+// the market has a line of its own for both, that is all in the second.
+func (b *tabler) serving(mass string) [2]string {
+	if b.Slots("nutrition.serving") != nil {
+		return [2]string{"", b.words("nutrition.serving", b.Src, map[string]string{"mass": mass})}
+	}
+	word, rest, _ := strings.Cut(b.Portion, mass)
+	return [2]string{strings.TrimSpace(word), mass + rest}
 }
 
 // add adds a row; kilocalories stand in the row of the kilojoules.
@@ -136,6 +154,7 @@ func (b *tabler) columns() {
 		b.Heads = append(b.Heads, "%*")
 		if daily := b.perhaps("nutrition.daily"); daily != "" {
 			b.Heads[len(b.Heads)-1] = daily + "*"
+			b.Daily, b.DailyShort, b.DailyIs = daily+"*", b.perhaps("nutrition.daily-short"), b.perhaps("nutrition.daily-is")
 		}
 	}
 	for i := range b.Rows {

@@ -43,15 +43,15 @@ salt | 1.0~g | 0.24~g | 4~%
 * Reference intake of an average adult (8~400~kJ/2~000~kcal).
 `},
 		{"au", "en", `
-Nutrition information; avg. quantity per 100~g; Servings per package: 5
- | avg. quantity per serving (24~g) | avg. quantity per 100~g
-energy | 456~kJ | 1900~kJ
-protein | 1.4~g | 6.0~g
-fat, total | 6.0~g | 25.0~g
-- saturated | 2.4~g | 10.0~g
-carbohydrate | 12.0~g | 50.0~g
-- sugars | 7.2~g | 30.0~g
-sodium | 96~mg | 400~mg
+NUTRITION INFORMATION; Quantity per 100~g; Servings per package: 5
+ | Quantity per serving | Quantity per 100~g
+Energy | 456~kJ | 1900~kJ
+Protein | 1.4~g | 6.0~g
+Fat, total | 6.0~g | 25.0~g
+- – saturated | 2.4~g | 10.0~g
+Carbohydrate | 12.0~g | 50.0~g
+- – sugars | 7.2~g | 30.0~g
+Sodium | 96~mg | 400~mg
 `},
 		{"us", "en", `
 Nutrition Facts; Serving size 2 pieces (24~g); 5 servings per container

@@ -21,4 +21,8 @@ func ExampleForms() {
 	}
 	// Output:
 	// vertical 7.761111 mm
+	// side-by-side 7.761111 mm
+	// tabular 7.761111 mm
+	// small-tabular 4.938889 mm
+	// linear 4.938889 mm
 }

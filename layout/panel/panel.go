@@ -9,6 +9,7 @@ package panel
 
 import (
 	"errors"
+	"fmt"
 
 	"chablon/labels/declare"
 	"chablon/labels/market"
@@ -61,12 +62,17 @@ func Set(s Says, f market.PanelForm, room page.Rect) (*Block, error) {
 	if b.Err() != nil {
 		return nil, b.Err()
 	}
-	return b.framed(), nil
+	out := b.framed()
+	if most := f.Most(s.Facts.Pack.Surface.V); most > 0 && unit.AreaOf(out.W, out.H) > most {
+		return nil, fmt.Errorf("the panel takes %s, and may take %s of the surface, which is %s", unit.AreaOf(out.W, out.H), f.Part, most)
+	}
+	return out, nil
 }
 
 // shapes are the drawers, by shape.
 func shapes() map[market.Shape]func(*board) {
-	return map[market.Shape]func(*board){market.Upright: upright}
+	return map[market.Shape]func(*board){market.Upright: upright, market.SideNote: sideNote, market.Tabular: tabular, market.Linear: linear,
+		market.ThreeCols: columns, market.Bilingual: bilingual, market.Lying: horizontal}
 }
 
 // pad is the white between the box and what is in it: the box lies within three

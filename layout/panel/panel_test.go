@@ -98,17 +98,21 @@ type sizes map[string]float64
 // The figures of (d)(1)(iii) and (d)(3) were seen as quotations; the others are
 // from memory.
 func TestSizesUnitedStates(t *testing.T) {
+	tabular := sizes{role.Heading: 3.53, role.Servings: 3.53, role.Serving: 3.175, role.AmountPer: 2.12, role.Energy: 3.53, role.EnergyIs: 7.76,
+		role.DailyValue: 2.12, role.Nutrient: 2.82, role.Share: 2.82, role.Mineral: 2.82, role.Footnote: 2.12}
+	small := sizes{role.Heading: 3.53, role.Servings: 3.175, role.Serving: 3.175, role.AmountPer: 2.12, role.Energy: 3.53, role.EnergyIs: 4.94,
+		role.DailyValue: 2.12, role.Nutrient: 2.82, role.Share: 2.82, role.Mineral: 2.82, role.Footnote: 2.12}
 	vertical := sizes{role.Heading: 5.64, role.Servings: 3.53, role.Serving: 3.53, role.AmountPer: 2.12, role.Energy: 5.64, role.EnergyIs: 7.76,
 		role.DailyValue: 2.12, role.Nutrient: 2.82, role.Share: 2.82, role.Mineral: 2.82, role.Footnote: 2.12}
 	for _, c := range []struct {
 		form, surface string
 		want          sizes
-	}{{"vertical", "", vertical}} {
+	}{{"vertical", "", vertical}, {"side-by-side", "", vertical}, {"tabular", "", tabular}, {"small-tabular", "258 cm²", small}, {"linear", "258 cm²", small}} {
 		s := saysOf(t, "us", c.surface, "en")
 		b := set(t, s, c.form)
 		for part, want := range c.want {
 			marks := parts(b, part, "")
-			if len(marks) == 0 {
+			if len(marks) == 0 && !(c.form == "linear" && part == role.DailyValue) {
 				t.Errorf("%s has no %s", c.form, part)
 			}
 			for _, it := range marks {
@@ -122,6 +126,97 @@ func TestSizesUnitedStates(t *testing.T) {
 		}
 		if all := about(sheet(s), b.Items); len(all) > 0 {
 			t.Errorf("%s: %v", c.form, all)
+		}
+	}
+}
+
+// C.R.C., c. 870, B.01.454 to .459: in the figures 3.3(B) and 4.1(B) the serving,
+// the energy and the nutrients stand in 7 points, in 3.4(B) and 4.2(B) in 6. The
+// heading of 13 points, heads of 6, and lines of half a point and 2 points are
+// those of the figures before 2016, by a government page; today's are pictures
+// and were not read.
+func TestSizesCanada(t *testing.T) {
+	for key, nutrients := range map[string]float64{"3.3(B)": 2.469, "3.4(B)": 2.117, "4.1(B)": 2.469, "4.2(B)": 2.117} {
+		s := saysOf(t, "ca", "", "en", "fr")
+		b := set(t, s, key)
+		for part, want := range (sizes{role.Heading: 4.586, role.Serving: nutrients, role.Energy: nutrients, role.EnergyIs: nutrients, role.DailyValue: 2.117,
+			role.Nutrient: nutrients, role.Share: nutrients, role.Footnote: 2.117}) {
+			for _, it := range parts(b, part, "") {
+				if got := it.Run.Size.MM(); got < want-0.002 || got > want+0.005 {
+					t.Errorf("%s: %q (%s) is %.3f mm, not %.3f mm", key, it.Run.Text, part, got, want)
+				}
+			}
+		}
+		for part, want := range (sizes{role.Hairline: 0.176, role.ThinBar: 0.706}) {
+			for _, it := range parts(b, part, "") {
+				if got := it.Box.H.MM(); got < want-0.022 || got > want+0.022 {
+					t.Errorf("%s: a %s is %.3f mm thick, not %.3f mm", key, part, got, want)
+				}
+			}
+		}
+		if all := about(sheet(s), b.Items); len(all) > 0 {
+			t.Errorf("%s: %v", key, all)
+		}
+		// one percentage for both, between their lines (B.01.401, items 3 to 5 of the table)
+		sat, trans, share := parts(b, role.Nutrient, "saturates")[0].Run.Baseline, parts(b, role.Nutrient, "trans")[0].Run.Baseline, parts(b, role.Share, "trans")[0].Run.Baseline
+		if len(parts(b, role.Share, "saturates")) > 0 || share <= sat || share >= trans {
+			t.Errorf("%s: the percentage of saturated and trans fat stands at %s, their lines at %s and %s", key, share, sat, trans)
+		}
+		if bar := parts(b, role.ThinBar, "")[0].Box; bar.Right() > parts(b, role.EnergyIs, "")[0].Box.Right()+mm {
+			t.Errorf("%s: the line under the energy is longer than the energy", key)
+		}
+	}
+}
+
+// C.R.C., c. 870, B.01.454(3): the table goes on at most 15 % of the surface; of
+// a pack with 216 cm² of it (100 × 60 × 30 mm) on 32.4 cm². Smaller figures come
+// next, and only then any of them on more.
+func TestShareOfSurface(t *testing.T) {
+	for _, c := range []struct{ surface, first string }{{"400 cm²", "3.3(B)"}, {"190 cm²", "3.4(B)"}, {"150 cm²", "3.3(B) over 15 %"}} {
+		s := saysOf(t, "ca", c.surface, "en", "fr")
+		for _, f := range panel.Forms(s.Facts) {
+			if b, err := panel.Set(s, f, page.Rect{W: 200 * mm, H: 200 * mm}); err == nil {
+				if b.Form.Key != c.first {
+					t.Errorf("%s: the first that fits is %s (%s × %s)", c.surface, b.Form.Key, b.W, b.H)
+				}
+				break
+			}
+		}
+	}
+	s := saysOf(t, "ca", "150 cm²", "en", "fr")
+	f, _ := s.Facts.Market.Nutrition.Panel.Find("3.3(B)")
+	b := set(t, saysOf(t, "ca", "", "en", "fr"), "3.3(B)")
+	if all := strings.Join(about(sheet(s), b.Items), "\n"); !strings.Contains(all, "in this form may take 22.5 cm²") {
+		t.Errorf("a panel of %s on %s: %s", unit.AreaOf(b.W, b.H), f.Most(150*unit.CM2), all)
+	}
+}
+
+// Food Standards Code, Schedule 12, S12-2 (read): the heading, servings per
+// package and serving size, then names with figures for a serving and for 100 g.
+func TestColumnsAustralia(t *testing.T) {
+	s := saysOf(t, "au", "", "en")
+	b := set(t, s, "columns")
+	var said []string
+	for _, it := range b.Items {
+		if it.Run != nil {
+			said = append(said, it.Run.Text)
+		}
+	}
+	all := strings.ReplaceAll(strings.Join(said, "|"), "\u00a0", " ")
+	for _, want := range []string{"NUTRITION INFORMATION", "Servings per package: 5", "Serving size: 24 g", "Quantity", "per 100 g", "Energy|1300 kJ|312 kJ", "Protein", "Fat, total", "– saturated", "Carbohydrate", "– sugars", "Sodium"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not in %s", want, all)
+		}
+	}
+	if got := about(sheet(s), b.Items); len(got) > 0 {
+		t.Error(got)
+	}
+	for i, it := range b.Items { // a figure that is lost is found
+		if it.Run != nil && it.Run.Text == "312\u00a0kJ" {
+			lost := append(append([]page.Item(nil), b.Items[:i]...), b.Items[i+1:]...)
+			if got := strings.Join(about(sheet(s), lost), ""); !strings.Contains(got, "lacks a figure of energy-kj") {
+				t.Errorf("found %q", got)
+			}
 		}
 	}
 }

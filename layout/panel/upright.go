@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"slices"
 	"strings"
 
 	"chablon/labels/role"
@@ -91,7 +92,7 @@ func (b *board) indent(r words.Row) unit.Length {
 // named is a nutrient with its amount; what is not indented is bold, and its
 // amount is not.
 func (b *board) named(part string, r words.Row) text.Para {
-	bold := part == role.Nutrient && !r.Sub
+	bold := part == role.Nutrient && !r.Sub && !slices.Contains(b.form.Light, r.Key)
 	q := b.weighed(r.Name, bold)
 	if r.Value != "" {
 		q.Spans = append(q.Spans, text.Span{Text: " " + r.Value})
@@ -124,22 +125,34 @@ func (b *board) heading(s string) {
 
 // energy is "Amount per serving" above the word and its large figure.
 func (b *board) energy() {
-	for _, r := range b.first().Rows {
-		if r.Key != energyKey {
-			continue
-		}
-		b.line(role.AmountPer, "", b.amountPer(), "", 0)
-		size := b.form.Type(role.EnergyIs).Least
-		base := b.inner.Y + b.y + b.Faces.Bold.CapHeight(size) + unit.Point
-		b.mark(role.Energy, r.Key, func() {
-			b.Line(b.inner.X, base, b.words(role.Energy, r.Name), flow.Style{Size: b.form.Type(role.Energy).Least})
-		})
-		b.mark(role.EnergyIs, r.Key, func() {
-			b.Line(b.inner.Right(), base, b.words(role.EnergyIs, r.Value), flow.Style{Size: size, Align: flow.Right})
-		})
-		_, down := b.Faces.Bold.Ink(r.Name, b.form.Type(role.Energy).Least)
-		b.y = base + max(down, 2*unit.Point) - b.inner.Y
+	b.line(role.AmountPer, "", b.amountPer(), "", 0)
+	b.energyAlone()
+}
+
+// energyAlone is the word and its large figure, on one baseline.
+func (b *board) energyAlone() {
+	r, ok := b.energyRow()
+	if !ok {
+		return
 	}
+	word, size := b.form.Type(role.Energy).Least, b.form.Type(role.EnergyIs).Least
+	base := b.inner.Y + b.y + b.Faces.Bold.CapHeight(max(word, size)) + unit.Point
+	b.mark(role.Energy, r.Key, func() { b.Line(b.inner.X, base, b.words(role.Energy, r.Name), flow.Style{Size: word}) })
+	b.mark(role.EnergyIs, r.Key, func() {
+		b.Line(b.inner.Right(), base, b.words(role.EnergyIs, r.Value), flow.Style{Size: size, Align: flow.Right})
+	})
+	_, down := b.Faces.Bold.Ink(r.Name, word)
+	b.y = base + max(down, 2*unit.Point) - b.inner.Y
+}
+
+// energyRow is the row of the energy.
+func (b *board) energyRow() (words.Row, bool) {
+	for _, r := range b.first().Rows {
+		if r.Key == energyKey {
+			return r, true
+		}
+	}
+	return words.Row{}, false
 }
 
 // amountPer is the head of the amounts.
@@ -152,8 +165,15 @@ func (b *board) amountPer() string {
 
 // daily is the head over the percentages.
 func (b *board) daily() {
-	heads := b.first().Heads
-	b.line(role.DailyValue, "", "", heads[len(heads)-1], 0)
+	b.line(role.DailyValue, "", "", b.dailyHead(), 0)
+}
+
+// dailyHead is that head, short where the form lets it be.
+func (b *board) dailyHead() string {
+	if t := b.first(); b.form.Short && t.DailyShort != "" {
+		return t.DailyShort
+	}
+	return b.first().Daily
 }
 
 // nutrients are the rows up to the vitamins and minerals, a hairline above each.
@@ -247,12 +267,20 @@ func (b *board) bar(part string) {
 
 // footnote says what the percentages are of, in as many lines as it takes.
 func (b *board) footnote() {
-	said := b.first().ReferenceOf
+	said := b.noteOf()
 	if said == "" {
 		return
 	}
-	said = strings.Replace(said, "* ", "*"+noBreak, 1)
 	b.y += b.note(page.Rect{X: b.inner.X, Y: b.inner.Y + b.y, W: b.inner.W, H: max(0, b.inner.H-b.y)}, said)
+}
+
+// noteOf is the footnote; where the form lets words be short, it says what the
+// short head means.
+func (b *board) noteOf() string {
+	if t := b.first(); b.form.Short && t.DailyIs != "" {
+		return t.DailyIs
+	}
+	return strings.Replace(b.first().ReferenceOf, "* ", "*"+noBreak, 1)
 }
 
 const noBreak = "\u00a0"

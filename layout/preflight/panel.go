@@ -22,6 +22,7 @@ func panelDrawn(s Sheet, items []page.Item, found *diag.List) {
 	}
 	p.parts()
 	p.rows()
+	p.within()
 	for _, it := range p.marks {
 		p.size(it)
 	}
@@ -94,6 +95,14 @@ func (p *panel) parts() {
 	}
 }
 
+// within finds a panel that takes more of the pack's surface than its form may.
+func (p *panel) within() {
+	area, most := unit.AreaOf(p.box.Box.W, p.box.Box.H), p.form.Most(p.Pack.Surface)
+	if most > 0 && area > most {
+		p.wrong(p.box, "report this", "the nutrition panel takes %s, and in this form may take %s (%s)", area, most, p.form.Cite)
+	}
+}
+
 // halfDot is what a line may lose on a printer's dots.
 func (p *panel) halfDot() unit.Length {
 	if p.Dots.N == 0 {
@@ -111,13 +120,16 @@ func thickness(it page.Item) unit.Length {
 	return min(it.Box.W, it.Box.H)
 }
 
-func (p *panel) bears(part, row string) bool {
+// bears reports whether a part is there; row "" is any.
+func (p *panel) bears(part, row string) bool { return p.count(part, row) > 0 }
+
+func (p *panel) count(part, row string) (n int) {
 	for _, it := range p.marks {
 		if it.Panel.Part == part && (row == "" || it.Panel.Row == row) {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
 }
 
 // rows finds nutrients that the market asks for and the panel does not say, and
@@ -130,6 +142,9 @@ func (p *panel) rows() {
 		}
 		if !p.bears(role.Nutrient, x.Key) && !p.bears(role.Mineral, x.Key) && !p.bears(role.Energy, x.Key) {
 			p.wrong(p.box, "report this", "the nutrition panel lacks %s (%s)", x.Key, x.Cite)
+		}
+		if len(n.Per) > 1 && p.count(role.Nutrient, x.Key) < 1+len(n.Per) {
+			p.wrong(p.box, "report this", "the nutrition panel lacks a figure of %s (%s)", x.Key, x.Cite)
 		}
 		if n.Declares(x.Key) && !p.bears(role.Share, x.Key) && !p.bears(role.Mineral, x.Key) {
 			p.wrong(p.box, "report this", "the nutrition panel lacks the percentage of %s (%s)", x.Key, x.Ref)

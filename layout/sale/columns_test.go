@@ -28,8 +28,8 @@ func TestPanels(t *testing.T) {
 		{"eu", "en", "a4-4", "Nutrition declaration 5 portions per 100 g per portion (24 g) %* energy"},
 		{"eu", "en fr de", "a4-2", "Nutrition declaration / Déclaration nutritionnelle"},
 		{"us", "en", "a4-4", "Nutrition Facts 5 servings per container Serving size 2 pieces (24 g) Amount per serving Calories 70 % Daily Value* Total Fat"},
-		{"ca", "en fr", "a4-2", "Nutrition Facts / Valeur nutritive Per 2 pieces (24 g) / pour 2 pièces (24 g)"},
-		{"au", "en", "a4-4", "Nutrition information Servings per package: 5"},
+		{"ca", "en fr", "a4-2", "Nutrition Facts Valeur nutritive Per 2 pieces (24 g) pour 2 pièces (24 g) Calories 70"},
+		{"au", "en", "a4-4", "NUTRITION INFORMATION Servings per package: 5 Serving size: 24 g"},
 	} {
 		m, _ := market.Get(c.in)
 		var found diag.List
