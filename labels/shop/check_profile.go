@@ -65,6 +65,24 @@ func (c *checker) codes(langs []Text) {
 	}
 }
 
+// printers: paper lies a little off or is fed a little long; more than that is no
+// matter of the printer but of the window that its user prints from.
+func (c *checker) printers() {
+	const page = "print the page of chablon calibrate again, as large as it is, and measure it"
+	for _, e := range c.Profile.Printers {
+		for _, l := range []diag.At[unit.Length]{e.V.Right, e.V.Down} {
+			if max(l.V, -l.V) > 10*unit.MM {
+				c.wrong(l.Pos, "printer", page, "a printer that prints %s beside its place has its paper in askew", l.V)
+			}
+		}
+		for _, l := range []diag.At[unit.Length]{e.V.Wide100, e.V.High100} {
+			if off := l.V - 100*unit.MM; l.Set() && max(off, -off) > 500*unit.UM {
+				c.wrong(l.Pos, "printer", "choose \"actual size\" in the printer's window; "+page, "a printer that prints 100 mm as %s scales, and bar codes printed by it cannot be read", l.V)
+			}
+		}
+	}
+}
+
 // scales: each has a step that it can show, and they go from small to large.
 func (c *checker) scales() {
 	for i, s := range c.Profile.Scales {

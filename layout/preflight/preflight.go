@@ -77,19 +77,31 @@ func Own(s Sheet, art, own []page.Item, found *diag.List) {
 	}
 }
 
+// OnPaper checks that all marks of a page are on the paper once it is moved as
+// its printer asks.
+func OnPaper(s Sheet, p *page.Page, found *diag.List) {
+	for _, it := range p.All() {
+		if !p.Area().Inset(-s.dot()).Contains(it.Box) {
+			found.Errorf(s.Src, "off-paper", "see what right: and down: say of the printer, or choose a smaller paper", "%s: %s runs off the sheet", s.What, name(it))
+			return
+		}
+	}
+}
+
 // Placed checks that every label of a sheet lies on the paper and none on
 // another. Each is moved to a whole dot, so that labels that touch on the paper
 // may share the dot between them; and all are moved as the printer asks, so
-// that it is the safe area, where marks may lie, that must be on the paper.
+// that it is the safe area, where marks may lie, that must be on the paper, and
+// not on another's.
 func Placed(s Sheet, p *page.Page, found *diag.List) {
 	dot := s.dot()
 	for i, a := range p.Placed {
-		r := page.Rect{X: a.X, Y: a.Y, W: a.Art.W, H: a.Art.H}
-		if !p.Area().Inset(-dot).Contains(s.safe(r)) {
+		r := s.safe(page.Rect{X: a.X, Y: a.Y, W: a.Art.W, H: a.Art.H})
+		if !p.Area().Inset(-dot).Contains(r) {
 			found.Errorf(s.Src, "off-paper", "choose the paper that is in the printer", "%s runs off the sheet", s.What)
 		}
 		for _, b := range p.Placed[:i] {
-			both := r.Common(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H})
+			both := r.Common(s.safe(page.Rect{X: b.X, Y: b.Y, W: b.Art.W, H: b.Art.H}))
 			if min(both.W, both.H) > dot {
 				found.Errorf(s.Src, "off-paper", "look at the paper", "two labels of %s lie on each other", s.What)
 			}

@@ -5,16 +5,8 @@ import (
 	"iter"
 	"slices"
 
-	"chablon/labels/unit"
 	"chablon/layout/page"
 )
-
-// Bed is how a printer takes paper: its dots, and how far everything is moved
-// so that it sits straight. The zero Bed moves nothing.
-type Bed struct {
-	Dots        unit.Dots
-	Right, Down unit.Length
-}
 
 // Imposition is a run of labels dealt out to sheets, row by row: which places
 // of the first sheet are free, and what stands on each label. Every label lies
@@ -118,7 +110,7 @@ func (im Imposition) sheet(n int) *page.Page {
 func (im Imposition) put(pg *page.Page, place, k int) {
 	art, own := im.Label(max(1, im.Serial) + k)
 	r := im.Stock.Place(place)
-	x, y := im.Bed.Dots.Snap(r.X+im.Bed.Right), im.Bed.Dots.Snap(r.Y+im.Bed.Down)
+	x, y := im.Bed.Place(r)
 	pg.Placed = append(pg.Placed, page.Placed{Art: art, X: x, Y: y})
 	for _, it := range own {
 		pg.Items = append(pg.Items, it.Moved(x, y))

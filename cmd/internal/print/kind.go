@@ -36,6 +36,9 @@ type Kind struct {
 	SSCC   bool   // each piece bears an SSCC of its own
 	Serial bool   // each piece bears the next running number of its batch
 	Form   string // the kind of stock that it must have; "" for any
+	// Unmoved is set for the page that a printer is measured by: it is printed
+	// where the printer puts it.
+	Unmoved bool
 	// Together puts the pieces of several products on the same sheets.
 	Together bool
 	// Places tells of the shop's files themselves, line by line, so that a
@@ -97,7 +100,7 @@ func (k *Kind) sold() bool { return !k.Inside }
 
 // Kinds lists every kind of paper, in the order in which they are told of.
 func Kinds() []*Kind {
-	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), boxEndKind(), partBoxEndKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), allergensKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind()}
+	return []*Kind{cardKind(), labelKind(), cartonKind(), partKind(), boxEndKind(), partBoxEndKind(), palletKind(), ticketKind(), tubKind(), auditKind(), recordKind(), prepKind(), boardKind(), shoppingKind(), orderKind(), cardListKind(), allergensKind(), runSheetKind(), withdrawKind(), tracedKind(), noticeKind(), calibrateKind()}
 }
 
 // KindOf finds a kind by its name.

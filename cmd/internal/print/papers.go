@@ -43,7 +43,7 @@ func papers(jobs []*Job) (out []Paper) {
 func filed(jobs []*Job) (out []Paper) {
 	j := jobs[0]
 	doc := pdf.Doc{Title: title(jobs), Lang: j.Langs[0].Code(), Made: j.Press.Made}
-	pages, all := len(j.set.Pages), func(from, n int) iter.Seq[*page.Page] { return slices.Values(j.set.Pages[from : from+n]) }
+	pages, all := len(j.set.Pages), func(from, n int) iter.Seq[*page.Page] { return j.moved(from, n) }
 	if len(j.set.Arts) > 0 {
 		d := dealt(jobs)
 		pages, all = d.Sheets(), d.Pages
@@ -84,6 +84,21 @@ func filed(jobs []*Job) (out []Paper) {
 		})
 	}
 	return out
+}
+
+// moved are some of the pages that are not dealt out, moved as the printer asks;
+// the page that a printer is measured by stays where it is.
+func (j *Job) moved(from, n int) iter.Seq[*page.Page] {
+	return func(yield func(*page.Page) bool) {
+		for _, pg := range j.set.Pages[from : from+n] {
+			if !j.Kind.Unmoved {
+				pg = bed(j.Printer).Moved(pg)
+			}
+			if !yield(pg) {
+				return
+			}
+		}
+	}
 }
 
 // ticking calls tick for each page.
@@ -151,6 +166,9 @@ func tellOf(jobs []*Job, pages int) string {
 		said = append(said, "SSCC "+j.SSCCs[0])
 	} else if n > 1 {
 		said = append(said, "SSCC "+j.SSCCs[0]+" to "+j.SSCCs[n-1])
+	}
+	if lies := bed(j.Printer).Says(); lies != "" && !k.Unmoved {
+		said = append(said, lies)
 	}
 	if k.Says != nil {
 		said = append(said, k.Says(j))

@@ -87,7 +87,7 @@ func (j *Job) piece(n int) *page.Page {
 func (j *Job) runDigest() string {
 	h := sha256.New()
 	p := j.Printer
-	fmt.Fprintln(h, j.Kind.Name, j.ID, j.Batch, j.Made, j.Count, j.Draft, j.Stock.ID, p.Resolution.V, p.Right.V, p.Down.V, j.Request.FirstPlace, j.Request.Skip)
+	fmt.Fprintln(h, j.Kind.Name, j.ID, j.Batch, j.Made, j.Count, j.Draft, j.Stock.ID, p.Resolution.V, p.Right.V, p.Down.V, p.Wide100.V, p.High100.V, j.Request.FirstPlace, j.Request.Skip)
 	for _, pg := range j.set.Pages {
 		h.Write([]byte(pg.Dump()))
 	}

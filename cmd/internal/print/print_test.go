@@ -2,6 +2,7 @@ package print
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -117,6 +118,51 @@ func TestPrinterOffset(t *testing.T) {
 			if dots.Snap(v) != v {
 				t.Errorf("%s is not on a dot", v)
 			}
+		}
+	}
+}
+
+// TestEveryKindIsMoved: what is set for a printer moves the finished paper of
+// every kind by as much, read back by another's reader, and is said in the line
+// for its file; the page that a printer is measured by stays where it is.
+func TestEveryKindIsMoved(t *testing.T) {
+	for _, c := range []struct {
+		kind string
+		of   string
+		r    Request
+	}{
+		{"card", "sweet-pastry", Request{Own: &CardOptions{Mass: unit.Kilogram}}},
+		{"label", "lemon-thyme-marshmallow", Request{Paper: "a4-6", Count: 2}},
+		{"label", "passion-caramel-bar", Request{Paper: "roll-100x100", Count: 1}},
+		{"carton", "bench-tin", Request{Count: 1}},
+		{"ticket", "pear-hazelnut-tartlet", Request{}},
+		{"audit", "pear-hazelnut-tartlet", Request{}},
+		{"calibrate", "", Request{Own: &CalibrateOptions{Printer: "office"}}},
+	} {
+		read := func(right, down unit.Length) (x, y float64, about string) {
+			p := demoPress(t)
+			for i := range p.Shop.Profile.Printers {
+				q := &p.Shop.Profile.Printers[i].V
+				q.Right.V, q.Down.V = right, down
+			}
+			b := asked(t, p, c.kind, c.of, c.r)
+			if len(b.Papers) == 0 {
+				t.Fatalf("%s: %v", c.kind, b.Found.All())
+			}
+			page := pdftest.Pages(t, bytesOf(t, b.Papers[0]))[0]
+			return page.Lines[0].X(), page.Lines[0].Baseline(), b.Papers[0].About
+		}
+		x, y, plain := read(0, 0)
+		nx, ny, about := read(1500*unit.UM, -700*unit.UM)
+		dx, dy := 1.5, -0.7
+		if c.kind == "calibrate" {
+			dx, dy = 0, 0
+		}
+		if math.Abs(nx-x-dx) > 0.1 || math.Abs(ny-y-dy) > 0.1 {
+			t.Errorf("%s moved by %.2f, %.2f mm, want %.1f, %.1f", c.kind, nx-x, ny-y, dx, dy)
+		}
+		if said := strings.Contains(about, "moved 1.5 mm to the right, -0.7 mm down"); said != (dx != 0) || strings.Contains(plain, "moved") {
+			t.Errorf("%s: %q", c.kind, about)
 		}
 	}
 }

@@ -223,6 +223,9 @@ func (j *Job) preflight() {
 	for _, pg := range j.set.Pages {
 		preflight.Label(j.rules(pg.Area()), pg.All(), j.Found)
 	}
+	for pg := range j.moved(0, len(j.set.Pages)) {
+		preflight.OnPaper(j.rules(pg.Area()), pg, j.Found)
+	}
 	if len(j.set.Arts) == 0 {
 		return
 	}

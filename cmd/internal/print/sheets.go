@@ -35,7 +35,7 @@ func piece(jobs []*Job, n int) (*page.Art, []page.Item) {
 
 // bed is how a printer of the shop takes paper.
 func bed(p shop.Printer) stock.Bed {
-	return stock.Bed{Dots: p.Resolution.V, Right: p.Right.V, Down: p.Down.V}
+	return stock.Bed{Dots: p.Resolution.V, Right: p.Right.V, Down: p.Down.V, Wide100: p.Wide100.V, High100: p.High100.V}
 }
 
 // places refuses places that the stock does not have.
