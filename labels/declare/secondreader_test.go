@@ -141,7 +141,8 @@ func TestSecondReader(t *testing.T) {
 	water, relieved, grams := 0, 0, 0
 	for i := range rounds() {
 		p := drawPair(r)
-		for code, act := range acts {
+		for _, code := range []string{"eu", []string{"codex", "au", "us"}[i%3]} {
+			act := acts[code]
 			p.product.Packs[0].Nutrition = val("exempt-small-maker")
 			if code == "eu" {
 				p.product.Packs[0].Nutrition = val("declared")

@@ -241,15 +241,3 @@ func (l *lang) is(words []string, s span) bool {
 	before := slices.ContainsFunc(words[1:max(1, s.from)], func(w string) bool { return slices.Contains(l.cut, w) })
 	return s.end && !before && !slices.ContainsFunc(words[s.until:end], func(w string) bool { return !shape(w) })
 }
-
-// Keys lists the keys that a language has words for, in alphabetical order.
-func Keys(code string) []string {
-	var out []string
-	if l := langs()[code]; l != nil {
-		for _, p := range l.phrases {
-			out = append(out, p.key)
-		}
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}

@@ -19,8 +19,8 @@ func (a *app) law() *cobra.Command {
 	return &cobra.Command{
 		Use: "law MARKET", Short: "Say what the law of a market asks for, and how that is known",
 		Long: "Lists each particular by form of sale, with act, article and the day it was read;\n" +
-			"then the days from which the law changes, what nobody here has read, and what was\n" +
-			"read more than a year ago. It is a help for a competent person: the authentic text\n" +
+			"then the days from which the law changes, the names whose composition it sets, what\n" +
+			"nobody here has read, and what was read more than a year ago. It is a help for a competent person: the authentic text\n" +
 			"and the local authority decide.",
 		Example:   "  chablon law CA",
 		Args:      exactlyOne("market"),
@@ -60,6 +60,7 @@ func showLaw(w io.Writer, m *market.Market, today unit.Date) {
 		}
 		fmt.Fprintf(w, "  %s %s: %s; %s\n", state, c.From, declare.ChangeText(c.Key), citeText(c.Cite))
 	}
+	showNames(w, m, today)
 	showUnread(w, m)
 	showCites(w, "not read again for a year", m.Stale(today.AddMonths(-12)))
 }
