@@ -94,8 +94,9 @@ func (a *app) serve(f counterFlags) error {
 
 // until serves until the context ends, or the streams say so; what is being
 // printed is finished.
-func (a *app) until(ctx context.Context, l net.Listener, h http.Handler, f counterFlags) error {
+func (a *app) until(ctx context.Context, l net.Listener, h *counter.Counter, f counterFlags) error {
 	s := &http.Server{Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 15 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 32 << 10}
+	s.RegisterOnShutdown(h.Close)
 	done := make(chan error, 1)
 	go func() {
 		if f.cert != "" {

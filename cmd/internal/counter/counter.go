@@ -58,11 +58,13 @@ type Counter struct {
 	printing sync.Mutex // one run at a time
 	seen     pictures   // looked at of late
 	noted    asked      // words of forms that were noted
+	watchers int32      // browsers that wait for a change
+	closed   chan struct{}
 }
 
 // New makes the counter ready. The error is a fault of its own pages.
 func New(cfg Config) (*Counter, error) {
-	c := &Counter{Config: cfg}
+	c := &Counter{Config: cfg, closed: make(chan struct{})}
 	c.door.now = cfg.Now
 	var err error
 	if c.pages, err = parsed(); err != nil {
@@ -71,6 +73,9 @@ func New(cfg Config) (*Counter, error) {
 	c.serve = c.guarded(c.routes())
 	return c, nil
 }
+
+// Close lets those go who wait for a change. It is called once.
+func (c *Counter) Close() { close(c.closed) }
 
 // ServeHTTP implements [http.Handler].
 func (c *Counter) ServeHTTP(w http.ResponseWriter, r *http.Request) { c.serve.ServeHTTP(w, r) }
@@ -103,12 +108,15 @@ func (c *Counter) routes() *http.ServeMux {
 		"GET /food/ship":       (*ask).ship,
 		"POST /food/ship":      (*ask).noteShip,
 		"GET /food/trace":      (*ask).trace,
+		"GET /bench":           (*ask).bench,
+		"GET /bench/events":    (*ask).watch,
 		"GET /enter":           (*ask).enter,
 		"POST /enter":          (*ask).entered,
 		"POST /language":       (*ask).language,
 	} {
 		mux.HandleFunc(path, c.answer(do))
 	}
+	mux.HandleFunc("GET /bench.js", static("bench.js", "text/javascript; charset=utf-8"))
 	mux.HandleFunc("GET /style.css", static("style.css", "text/css; charset=utf-8"))
 	mux.HandleFunc("/", c.answer((*ask).nothing))
 	return mux

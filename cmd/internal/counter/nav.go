@@ -11,6 +11,9 @@ func (a *ask) Nav() (out []link) {
 	return out
 }
 
+// Path is the address of the page.
+func (a *ask) Path() string { return a.r.URL.Path }
+
 // dayBox is what three fields for a day need.
 type dayBox struct {
 	S      say

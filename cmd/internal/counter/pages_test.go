@@ -1,14 +1,17 @@
 package counter_test
 
 import (
+	"bufio"
 	"html"
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"path"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"chablon/cmd/internal/counter"
 	"chablon/labels/words"
@@ -217,5 +220,60 @@ func TestEveryWordIsThere(t *testing.T) {
 		if _, err := en.Word("counter." + name); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// The workbench shows a product beside its label, card and declaration; a slip is
+// shown with its line; and only it runs a script, of its own.
+func TestBench(t *testing.T) {
+	h := newHouse(t)
+	page := h.get("/bench?id=pear-hazelnut-tartlet")
+	has(t, page, "products/pear-hazelnut-tartlet.yaml", "Label", "Card", "fingerprint", "What it declares")
+	if n := len(images.FindAllString(page.body, -1)); n < 2 {
+		t.Errorf("%d pictures", n)
+	}
+	csp := page.head.Get("Content-Security-Policy")
+	if !strings.Contains(csp, "script-src 'self'") || strings.Contains(csp, "unsafe") || strings.Count(page.body, "<script") != 1 || !strings.Contains(page.body, `<script src="/bench.js" defer></script>`) {
+		t.Errorf("the policy is %s", csp)
+	}
+	h.edit("products/pear-hazelnut-tartlet.yaml", "use: sweet-pastry", "use: sweet-pasty")
+	slip := h.get("/bench?id=pear-hazelnut-tartlet")
+	has(t, slip, "there is no ingredient or formula", "did you mean", "►")
+	h.edit("products/pear-hazelnut-tartlet.yaml", "name:", "name: [")
+	h.get("/bench?id=pear-hazelnut-tartlet")
+	h.get("/bench")
+	h.get("/bench?id=../../etc/passwd")
+}
+
+// Whoever watches is told of a change within two seconds, with the state of the
+// files.
+func TestWatch(t *testing.T) {
+	h := newHouse(t)
+	srv := httptest.NewServer(h.at)
+	t.Cleanup(srv.Close)
+	t.Cleanup(h.at.Close)
+	r, err := http.Get(srv.URL + "/bench/events")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	lines := bufio.NewScanner(r.Body)
+	next := func() string {
+		for lines.Scan() {
+			if s, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
+				return s
+			}
+		}
+		t.Fatal("the line is cut")
+		return ""
+	}
+	first := next()
+	if want, err := h.kept.State(); err != nil || first != want {
+		t.Errorf("the first state is %q, not %q", first, want)
+	}
+	began := time.Now()
+	h.edit("shop.yaml", "name: Quoin", "name: Quoyn")
+	if second := next(); second == first || time.Since(began) > 2*time.Second {
+		t.Errorf("after %s: %q", time.Since(began), second)
 	}
 }

@@ -78,13 +78,7 @@ func (a *ask) paper() error {
 		return err
 	}
 	out := a.paperPage(asked)
-	b, err := a.press.Print(asked.kind, asked.req)
-	draft := false
-	if err == nil && len(b.Papers) == 0 && onlyUnsigned(b.Found) {
-		out.Found = findings(b.Found) // shown as a draft, and not printed
-		draft, asked.req.Draft = true, true
-		b, err = a.press.Print(asked.kind, asked.req)
-	}
+	b, err := a.tried(&asked)
 	var bad *usage.Error
 	switch {
 	case errors.As(err, &bad):
@@ -92,11 +86,9 @@ func (a *ask) paper() error {
 	case err != nil:
 		return err
 	default:
-		if !draft {
-			out.Found = findings(b.Found)
-		}
+		out.Found = findings(b.Found)
 		a.look(asked, &b, &out)
-		out.Print = len(b.Papers) > 0 && !draft
+		out.Print = len(b.Papers) > 0 && !asked.req.Draft
 	}
 	return a.show(http.StatusOK, "paper", out.title(a), out)
 }

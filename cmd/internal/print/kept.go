@@ -58,6 +58,12 @@ func (k *Kept) State() (string, error) {
 	return fmt.Sprintf("%x", h.Sum(nil)), err
 }
 
+// Source is the text of a file of the shop, by its name inside the folder.
+func (k *Kept) Source(name string) (string, error) {
+	data, err := fs.ReadFile(k.files, name)
+	return string(data), err
+}
+
 // paper reports whether a folder is one that the program writes into.
 func (k *Kept) paper(name string) bool {
 	if name == "out" || name == "schemas" {
