@@ -103,7 +103,7 @@ func TestEveryLanguageHasTheKeysOfEnglish(t *testing.T) {
 func TestCardsAndSheetsInElevenLanguages(t *testing.T) {
 	var have, audits []string
 	for _, code := range words.Codes() {
-		if l := get(t, code); l.Has("card") && l.Has("sheet") {
+		if l := get(t, code); l.Has("card") && l.Has("sheet") && l.Has("counter") {
 			have = append(have, code)
 			if l.Has("audit") {
 				audits = append(audits, code)
@@ -111,7 +111,7 @@ func TestCardsAndSheetsInElevenLanguages(t *testing.T) {
 		}
 	}
 	if got := strings.Join(have, " "); got != "de en es fr it nl pl pt ro tr uk" {
-		t.Errorf("cards and sheets in %s", got)
+		t.Errorf("cards, sheets and the counter in %s", got)
 	}
 	if got := strings.Join(audits, " "); got != "de en fr" {
 		t.Errorf("audit sheets in %s", got)

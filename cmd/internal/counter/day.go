@@ -67,6 +67,13 @@ func (s say) massIn(text string) (unit.Mass, error) {
 	if err != nil || text == "" {
 		return 0, err
 	}
+	for _, name := range []string{"kg", "mg", "g"} { // кг
+		word, err := s.l.Word("unit." + name)
+		if n, ok := strings.CutSuffix(text, word); err == nil && ok {
+			text = n + name
+			break
+		}
+	}
 	m, err := unit.ParseMass(text)
 	if err != nil {
 		return 0, &refusal{400, "bad-number", err}

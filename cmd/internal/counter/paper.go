@@ -125,6 +125,8 @@ func (a *ask) nameOf(id string) named {
 		w = q.Name
 	} else if f := a.press.Shop.Formulas[id]; f != nil {
 		w = f.Name
+	} else if i := a.press.Shop.Ingredients[id]; i != nil {
+		w = i.Name
 	}
 	return a.name(w, id)
 }
