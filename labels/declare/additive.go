@@ -17,12 +17,13 @@ import (
 // how much of it goes in.
 type added struct {
 	additive.Additive
-	known  bool // it is one that calls for something
-	name   shop.Words
-	number string
-	class  string
-	mass   unit.Mass
-	src    diag.Pos
+	known   bool // it is one that calls for something
+	name    shop.Words
+	number  string
+	class   string
+	mass    unit.Mass
+	carried bool // without a function in this food
+	src     diag.Pos
 }
 
 // added finds the additives of a food, however deep, those without a function
@@ -31,7 +32,7 @@ func addedTo(parts []scale.Contribution) []added {
 	var out []added
 	for _, c := range parts {
 		i := c.Ingredient
-		out = append(out, oneAdded(i.Name, i.Number.V, i.Class.V, c.Mass, i.Pos))
+		out = append(out, oneAdded(i.Name, i.Number.V, i.Class.V, c.Mass, false, i.Pos))
 		out = append(out, innerAdded(i.MadeOf, c.Mass)...)
 	}
 	return slices.DeleteFunc(out, func(a added) bool { return !a.known && a.class == "" && a.number == "" })
@@ -41,19 +42,19 @@ func innerAdded(in []shop.Inner, of unit.Mass) []added {
 	var out []added
 	for _, i := range in {
 		mass := of.Of(i.Share.V)
-		out = append(out, oneAdded(i.Name, i.Number.V, i.Class.V, mass, i.Pos))
+		out = append(out, oneAdded(i.Name, i.Number.V, i.Class.V, mass, i.CarryOver.V, i.Pos))
 		out = append(out, innerAdded(i.MadeOf, mass)...)
 	}
 	return out
 }
 
-func oneAdded(name shop.Words, number, class string, mass unit.Mass, src diag.Pos) added {
+func oneAdded(name shop.Words, number, class string, mass unit.Mass, carried bool, src diag.Pos) added {
 	var names []string
 	for _, e := range name {
 		names = append(names, e.V.V)
 	}
 	a, ok := additive.Find(number, names)
-	return added{a, ok, name, number, class, mass, src}
+	return added{a, ok, name, number, class, mass, carried, src}
 }
 
 // additives refuses what the market forbids, and finds the colours whose
@@ -145,7 +146,7 @@ func sumOf(all []added, is func(added) bool) unit.Mass {
 
 // flags refuses a flag that the number or name of an additive contradicts.
 func (w *work) flags(i *shop.Ingredient) {
-	a := oneAdded(i.Name, i.Number.V, i.Class.V, 0, i.Pos)
+	a := oneAdded(i.Name, i.Number.V, i.Class.V, 0, false, i.Pos)
 	if !a.known && a.number == "" {
 		return
 	}

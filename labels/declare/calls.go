@@ -1,6 +1,11 @@
 package declare
 
-import "chablon/labels/role"
+import (
+	"slices"
+
+	"chablon/labels/market"
+	"chablon/labels/role"
+)
 
 // Calls are the particulars that this food calls for where the law asks for
 // them only of some foods: what [market.Market.Needs] has as When is then due,
@@ -15,5 +20,36 @@ func (f *Facts) Calls() []role.Role {
 	k := f.Product.Keep
 	call(role.Keep, k.Temp.Set() || k.Opened.Set())
 	call(role.Use, f.Product.Prepared())
+	call(role.Quid, f.quantified())
+	call(role.Statement, len(f.Loose) > 0)
 	return out
+}
+
+// quantified reports whether some list declares the quantity of a part.
+func (f *Facts) quantified() bool {
+	return slices.ContainsFunc(f.Lists, func(l List) bool { return declaresOne(l.Parts) })
+}
+
+func declaresOne(parts []Part) bool {
+	return slices.ContainsFunc(parts, func(p Part) bool { return p.Quid != nil || declaresOne(p.Inner) })
+}
+
+// AsPack is the pack as the market's rules see it, sold as the kitchen says.
+func (f *Facts) AsPack() market.Pack {
+	p := f.asSold(market.Prepacked)
+	if f.Pack.Sale.V == "direct" {
+		p.Sale = market.Direct
+	}
+	p.Face, p.Surface, p.Net = f.Pack.Face.V, f.Pack.Surface.V, market.Quantity{Mass: f.Pack.Net.V}
+	p.Local = f.Pack.Nutrition.V == "exempt-small-maker"
+	return p
+}
+
+// AsLoose is the food as the market's rules see it where it is sold unpacked.
+func (f *Facts) AsLoose() market.Pack { return f.asSold(market.Loose) }
+
+func (f *Facts) asSold(s market.Sale) market.Pack {
+	d := f.Date
+	return market.Pack{Sale: s, Served: f.Pack.Served.V, Calls: f.Calls(), Fresh: f.DayFresh(),
+		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear)}
 }

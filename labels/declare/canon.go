@@ -53,6 +53,9 @@ func (f *Facts) canon(c *canon) string {
 	c.block("date", func() { c.date(f.Date) })
 	c.block("nutrition", func() { c.nutrition(f.Nutrition) })
 	items(c, "statements", f.Statements, c.statement)
+	if len(f.Loose) > 0 { // no line without it, so that older signatures hold
+		items(c, "loose", f.Loose, c.statement)
+	}
 	return string(c.b)
 }
 
@@ -93,6 +96,7 @@ func (c *canon) pack(p *shop.Pack) {
 	c.yes("e-mark", p.Average.V)
 	c.text("sale", p.Sale.V)
 	c.yes("atmosphere", p.Gas.V)
+	c.yes("handed-over", p.Served.V)
 	c.mass("portion", p.Portion.V)
 	c.mass("each", p.Each.V)
 }

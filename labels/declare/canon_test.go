@@ -85,7 +85,7 @@ func everything() *declare.Facts {
 			Allergens: []string{"first of " + name, "second"}, Show: []string{"shown of " + name}, Excepted: []string{"excepted of " + name}, Inner: inner}
 	}
 	pack := &shop.Pack{ID: at("pack"), Pieces: at(unit.Count(12)), Net: at(mass()), GTIN: at("gtin"), Nutrition: at("declared"), Average: at(true),
-		Sale: at("sale"), Gas: at(true), Portion: at(mass()), Each: at(mass()), Weighed: shop.Weighed{SoldBy: at("piece")}}
+		Sale: at("sale"), Served: at(true), Gas: at(true), Portion: at(mass()), Each: at(mass()), Weighed: shop.Weighed{SoldBy: at("piece")}}
 	life := unit.Life{Days: 2, Months: 3}
 	return &declare.Facts{
 		Product: &shop.Product{ID: "product", Name: in("product", "en", "de"), About: in("about", "fr"),
@@ -100,6 +100,7 @@ func everything() *declare.Facts {
 		Date: declare.Date{Kind: "date", Lives: []unit.Life{life, {}}},
 		Nutrition: &declare.Nutrition{Portion: mass(), Portions: 6, Pieces: 7,
 			Rows: []declare.Row{{Key: "row", Of: "line above", Shown: *rounded("kJ"), Portion: rounded("kcal"), Percent: rounded("%")}}},
+		Loose:      []declare.Statement{{Key: "loose"}},
 		Statements: []declare.Statement{{Key: "statement", Share: share(), Of: in("ingredient", "en"), Place: in("place", "en")}},
 	}
 }

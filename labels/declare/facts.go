@@ -44,6 +44,7 @@ type Facts struct {
 	Date       Date
 	Nutrition  *Nutrition  // nil when it is not declared
 	Statements []Statement // in the order in which they are found
+	Loose      []Statement // what is said beside them where the food bears no list
 
 	Decisions []Decision
 }

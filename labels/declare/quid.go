@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 )
@@ -15,7 +17,7 @@ import (
 // all together, pass 100 %, each becomes grams for 100 g of the finished food.
 // Reg. (EU) 1169/2011 Art. 22 and Annex VIII points 3 and 4.
 func (f *food) quantities(parts []Part, things []thing) {
-	if !f.market.Quid.Set() || f.facts.Pack.Sale.V == "direct" {
+	if !f.market.Quid.Set() || f.facts.Pack.Sale.V == "direct" && !f.market.Asks(market.Direct, role.Quid) && !f.market.Asks(market.Loose, role.Quid) {
 		return // not asked for
 	}
 	m := &measure{food: f, parts: parts, things: things, base: min(f.atUse, f.finished)}

@@ -23,6 +23,7 @@ func (w *work) statements(parts []scale.Contribution) {
 	}
 	w.overlaid()
 	w.additives(parts)
+	w.loose(parts)
 	w.cocoa(parts)
 	w.origin(parts)
 	if w.facts.Alcohol > 0 {

@@ -1,7 +1,5 @@
 package market
 
-import "chablon/labels/role"
-
 import "chablon/labels/unit"
 
 // eu is the European Union: Regulation (EU) No 1169/2011 and the acts around
@@ -38,15 +36,7 @@ func ie() *Market {
 	m := eu()
 	m.Code, m.Places = "ie", []string{"IE"}
 	m.Languages = Languages{[]string{"en"}, Each, memory(siIE, "language of the particulars")}
-	written := Need{Role: role.Allergens, Duty: Must, Cite: memory(siIE, "in writing, before the sale")}
-	for i, k := range m.Kinds {
-		switch k.Sale {
-		case Direct: // a list that shows them will do
-			m.Kinds[i].Needs = []Need{{role.Allergens, Must, role.List, written.Cite}}
-		case Loose:
-			m.Kinds[i].Needs = []Need{written}
-		}
-	}
+	irish(m)
 	return m
 }
 

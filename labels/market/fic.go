@@ -24,7 +24,7 @@ func ficMarket(at, lot func(article string) Cite) *Market {
 
 func ficKinds(at, lot func(string) Cite) []Kind {
 	need := func(what role.Role, d Duty, in role.Role, article string) Need { return Need{what, d, in, at(article)} }
-	loose := []Need{need(role.Allergens, Must, "", "Art. 44(1)(a)")}
+	loose := []Need{bearsName(), need(role.Allergens, Must, "", "Art. 44(1)(a)")}
 	return []Kind{
 		{Prepacked, []Need{
 			need(role.Name, Must, "", "Art. 9(1)(a)"),
@@ -41,7 +41,7 @@ func ficKinds(at, lot func(string) Cite) []Kind {
 			need(role.Nutrition, Must, "", "Art. 9(1)(l)"),
 			{role.Batch, Must, "", lot("Art. 2(1)")},
 		}},
-		{Direct, []Need{need(role.Allergens, Must, role.List, "Art. 44(1)(a)")}}, // a list that shows them will do
+		{Direct, []Need{bearsName(), need(role.Allergens, Must, role.List, "Art. 44(1)(a)")}}, // a list that shows them will do
 		{Loose, loose},
 		{Case, []Need{
 			need(role.Name, Must, "", "Art. 8(7)"),

@@ -173,7 +173,7 @@ func TestMemoryIsMarked(t *testing.T) {
 		{"Australian dates", get(t, "au").Dates.Cite, true},
 		{"Codex compounds", get(t, "codex").List.Compound.Cite, false},
 		{"Codex dates", get(t, "codex").Dates.Cite, true},
-		{"Irish loose food", get(t, "ie").Kinds[2].Needs[0].Cite, true},
+		{"Irish language", get(t, "ie").Languages.Cite, true},
 		{"pooled eggs, seconds", limit(t, "us", "pooled-eggs").Cite, true},
 		{"cold holding", limit(t, "us", "cold").Cite, false},
 	} {

@@ -57,6 +57,9 @@ type Market struct {
 	Promises  []Promise     // words that a name may only bear where the food keeps them
 	Changes   []Change      // days from which the law asks for something else
 	Colours   Colours       // the sentence beside certain colours
+	// National is what the country asks where the food is sold; nil where nobody
+	// here knows, or the market is one country.
+	National *National
 	// Fahrenheit is why a temperature on a label is given in °F too; zero where
 	// °C alone is usual.
 	Fahrenheit Cite

@@ -28,6 +28,7 @@ type Pack struct {
 	UseBy    bool // it bears a use-by date, not a best-before date
 	DayMonth bool // its date shows day and month at least
 	Fresh    bool // pastry normally eaten within 24 hours of making
+	Served   bool // handed over by staff, not taken by the buyer
 	Local    bool // small quantities from the maker to the buyer or the local shop
 	// Calls are the particulars that the food calls for: what is due "where the
 	// food calls for it" must then be there.
@@ -82,12 +83,13 @@ type Why string
 
 // The grounds.
 const (
-	SmallFace Why = "small-face"
-	SmallNet  Why = "small-net"
-	DayFresh  Why = "fresh"
-	LocalSale Why = "local"
-	DateLot   Why = "date-as-lot"
-	UseByDate Why = "use-by"
+	SmallFace  Why = "small-face"
+	SmallNet   Why = "small-net"
+	DayFresh   Why = "fresh"
+	LocalSale  Why = "local"
+	DateLot    Why = "date-as-lot"
+	UseByDate  Why = "use-by"
+	HandedOver Why = "handed-over"
 )
 
 func (r Relief) applies(p Pack) bool {
@@ -103,6 +105,8 @@ func (r Relief) applies(p Pack) bool {
 		return p.Fresh && !p.UseBy
 	case LocalSale:
 		return p.Local
+	case HandedOver:
+		return p.Served
 	case DateLot:
 		return p.DayMonth
 	case UseByDate:

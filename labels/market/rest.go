@@ -61,7 +61,7 @@ func (m *Market) RestsOn(p Pack) (out []Place, known bool) {
 			out = append(out, q)
 		}
 	}
-	return out, true
+	return append(out, m.nationals(p.Sale)...), true
 }
 
 // general is what holds for all words of a pack. On loose food the law of the
@@ -89,6 +89,19 @@ func (m *Market) rules() (out []Place) {
 				out = append(out, q)
 			}
 		})
+	}
+	return out
+}
+
+// nationals lists the places of the country's rules, which hold for what is sold
+// loose or packed where it is sold.
+func (m *Market) nationals(s Sale) (out []Place) {
+	if m.National == nil || s != Loose && s != Direct {
+		return nil
+	}
+	out = append(out, Place{m.Code, s, language, "", m.National.Languages.Cite})
+	for _, w := range m.National.Additives {
+		out = append(out, Place{m.Code, s, role.Statement, "", w.Cite})
 	}
 	return out
 }

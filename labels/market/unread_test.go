@@ -43,5 +43,4 @@ func ExampleMarket_Unread() {
 	}
 	// Output:
 	// S.I. No 489/2014, language of the particulars
-	// S.I. No 489/2014, in writing, before the sale
 }

@@ -60,7 +60,7 @@ func (c *checker) accepted() {
 		if !ok {
 			continue
 		}
-		unread := m.UnreadPlaces()
+		unread := m.In(c.Profile.Country.V).UnreadPlaces()
 		for _, r := range a.Rows {
 			if !slices.ContainsFunc(unread, func(q market.Place) bool { return q.Mark() == r.V }) {
 				c.caution(r.Pos, "accept-unread", "chablon law "+m.Name()+" names the rows that nobody has read; take this one out, or sign for the one that took its place",

@@ -23,6 +23,11 @@ func (c *checker) profile() {
 	if len(c.Profile.Markets) == 0 && c.whole(c.Profile.Pos) {
 		c.wrong(c.Profile.Pos, "market", "name at least one of "+strings.Join(known, ", "), "the shop sells in no market")
 	}
+	if k := c.Profile.Country; k.Set() {
+		if _, ok := gs1.CountryNumber(k.V); !ok {
+			c.wrong(k.Pos, "country", "write its code of two letters, such as FR", "there is no country %q", k.V)
+		}
+	}
 	if p := c.Profile.GS1Prefix; p.Set() {
 		if gs1.ValidPrefix(p.V) != nil {
 			c.wrong(p.Pos, "gs1-prefix", "copy it from the paper of your GS1 office, in quotes", "%q is not a company prefix of 4 to 12 digits", p.V)

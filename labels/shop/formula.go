@@ -148,6 +148,7 @@ type Pack struct {
 	Nutrition  Text                `key:"nutrition" must:"yes" one:"declared|exempt-small-maker|exempt-small-pack" help:"Whether the nutrition declaration is printed, or why not."`
 	Average    diag.At[bool]       `key:"e-mark" help:"Set to print the sign ℮."`
 	Sale       Text                `key:"sale" one:"prepacked|direct" help:"direct: packed on the premises where it is sold. Prepacked when left out."`
+	Served     diag.At[bool]       `key:"handed-over" help:"Of what is packed where it is sold: set where staff hand it over and buyers do not take it themselves; some countries then ask for less on it."`
 	Gas        diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
 	Portion    diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
 	Each       diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`

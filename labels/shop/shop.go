@@ -63,7 +63,7 @@ type Profile struct {
 	Address        Text                 `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
 	Contact        Text                 `key:"contact" help:"Where buyers ask, such as a telephone number or an address for mail; it stands on a recall notice."`
 	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU." list:"market"`
-	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR, where the country sets limits of its own."`
+	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR: whose rules hold for food that is sold loose or packed where it is sold, which limits the country sets of its own, and whether the address on a label lies in its market."`
 	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en." list:"language"`
 	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two." list:"language"`
 	GS1Prefix      Text                 `key:"gs1-prefix" help:"GS1 company prefix, digits only."`

@@ -95,6 +95,8 @@ func (t *teller) statement(s declare.Statement) Said {
 		what, text = role.Origin, t.words("origin.ingredient", s.Src, map[string]string{"name": t.name(s.Of, s.Src), "place": t.name(s.Place, s.Src)})
 	case "cocoa":
 		text = t.words("statement.cocoa", s.Src, map[string]string{"percent": t.Share(s.Share)})
+	case "loose-colour", "loose-preservative", "loose-antioxidant", "loose-enhancer", "loose-sulphured", "loose-waxed":
+		text = t.words("loose."+strings.TrimPrefix(s.Key, "loose-"), s.Src, nil)
 	case "caffeine":
 		text = t.words("statement.caffeine", s.Src, map[string]string{"mass": t.MassIn((100 * unit.Gram).Of(s.Share), "mg", 0)})
 	default:

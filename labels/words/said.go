@@ -6,7 +6,6 @@ import (
 
 	"chablon/labels/declare"
 	"chablon/labels/diag"
-	"chablon/labels/market"
 	"chablon/labels/role"
 	"chablon/labels/shop"
 )
@@ -37,6 +36,7 @@ type Label struct {
 	Use        Said // instructions for use
 	Operator   Said
 	Statements []Said
+	Loose      []Said // beside them, where the food bears no list
 	Table      *Table
 	Unchecked  []string // keys of words that a native reader has not checked
 }
@@ -93,6 +93,9 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 			out.Statements = append(out.Statements, said)
 		}
 	}
+	for _, s := range f.Loose {
+		out.Loose = append(out.Loose, t.statement(s))
+	}
 	if f.Pack.Sale.V == "direct" {
 		t.onPremises(out)
 	}
@@ -123,7 +126,7 @@ func (t *teller) allSaid(out *Label) {
 func (t *teller) onPremises(out *Label) {
 	pos := t.facts.Pack.Sale.Pos
 	useBy := t.facts.Date.Kind == "use-by"
-	needs, ok := t.facts.Market.Needs(market.Pack{Sale: market.Direct, Face: t.facts.Pack.Face.V, UseBy: useBy})
+	needs, ok := t.facts.Market.Needs(t.facts.AsPack())
 	if !ok {
 		t.found.Errorf(pos, "direct", "label it as prepacked", "what %s asks of food packed where it is sold is not known here", t.facts.Market.Code)
 		return

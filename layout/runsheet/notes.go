@@ -40,7 +40,7 @@ func notes(t *compose.Teller, s Sheet) []note {
 	for _, d := range s.Cautions {
 		out = append(out, note{finding(d), isCaution})
 	}
-	return slices.Concat(out, doubts(t, s.Runs), figures(t, s.Runs), accepted(t, s.Accepted), []note{plain(t, "", t.Word("sheet.computed")+" "+t.Word("sheet.approver"))})
+	return slices.Concat(out, doubts(t, s.Runs), figures(t, s.Runs), national(t, s.Runs), accepted(t, s.Accepted), []note{plain(t, "", t.Word("sheet.computed")+" "+t.Word("sheet.approver"))})
 }
 
 // left are the runs of which something is left out, each to be ticked when it is
@@ -154,6 +154,18 @@ func figures(t *compose.Teller, runs []Run) []note {
 	for _, m := range markets(runs) {
 		if places := m.Unread(); len(places) > 0 {
 			out = append(out, plain(t, t.Fill("sheet.figures", map[string]string{"market": strings.ToUpper(m.Code)}), "\n"+byAct(places)))
+		}
+	}
+	return out
+}
+
+// national are the markets of the day of which nobody here knows what the
+// country asks of food that is sold loose.
+func national(t *compose.Teller, runs []Run) []note {
+	var out []note
+	for _, m := range markets(runs) {
+		if !m.KnowsCountry() {
+			out = append(out, plain(t, t.Fill("sheet.national", map[string]string{"market": m.Name()}), ""))
 		}
 	}
 	return out

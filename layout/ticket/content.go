@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"chablon/labels/diag"
+	"chablon/labels/market"
 	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -30,7 +31,8 @@ type speech struct {
 	name, about words.Said
 	contains    []words.Said // allergens, and what else a buyer must know
 	may         words.Said
-	lists       []words.Said
+	lists       []words.Said // on the staff's side
+	more        []words.Said // what the country asks for beside the allergens: list, storage, maker
 }
 
 // teller says one ticket.
@@ -75,13 +77,43 @@ func (t *teller) speech(i int) speech {
 		x.Strong = [][2]int{{0, len(x.Text)}}
 		s.contains = append(s.contains, x)
 	}
+	for _, x := range told.Loose {
+		x.Strong = [][2]int{{0, len(x.Text)}}
+		s.contains = append(s.contains, x)
+	}
+	s.more = t.more(told)
 	for _, x := range told.Lists {
-		if x.Role == role.Allergens {
-			x.Role = role.Note // the buyer's side says it in full size
+		said := func(y words.Said) bool { return y.Role == x.Role }
+		if x.Role == role.Allergens || slices.ContainsFunc(s.more, said) {
+			x.Role = role.Note // the buyer's side says it; here it is for the staff
 		}
 		s.lists = append(s.lists, x)
 	}
 	return s
+}
+
+// more is what the country asks for on the buyer's side beside name and
+// allergens: the table of the market decides.
+func (t *teller) more(told *words.Label) (out []words.Said) {
+	needs, _ := t.Facts.Market.Needs(t.Facts.AsLoose()) // the page is refused where nobody knows
+	due := func(what role.Role) bool {
+		return slices.ContainsFunc(needs, func(n market.Need) bool {
+			return n.Duty == market.Must && (n.Role == what || n.Role == role.Quid && n.In == what)
+		})
+	}
+	if due(role.List) {
+		for _, l := range told.Lists {
+			if l.Role == role.List {
+				out = append(out, l)
+			}
+		}
+	}
+	for _, s := range []words.Said{told.Keep, told.Operator} {
+		if s.Text != "" && due(s.Role) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // contains names the allergens of the food. A food without any says so, because

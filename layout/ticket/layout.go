@@ -116,6 +116,9 @@ func (l layout) warnings(c *compose.Column) {
 			c.Put(compose.Phrase(line), apart(l.z.allergens))
 		}
 		c.Put(compose.Phrase(x.may), apart(l.z.may))
+		for _, s := range x.more {
+			c.Put(compose.Phrase(s), flow.Style{Size: l.z.small})
+		}
 	}
 }
 

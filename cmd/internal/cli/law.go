@@ -21,14 +21,18 @@ func (a *app) law() *cobra.Command {
 		Long: "Lists each particular by form of sale, with act, article and the day it was read;\n" +
 			"then the days from which the law changes, the names whose composition it sets, what\n" +
 			"nobody here has read, and what was read more than a year ago. It is a help for a competent person: the authentic text\n" +
-			"and the local authority decide.",
+			"and the local authority decide. The code of a country whose rules on food sold loose\n" +
+			"are known here, such as DE, shows its market with them.",
 		Example:   "  chablon law CA",
 		Args:      exactlyOne("market"),
-		ValidArgs: market.Codes(),
+		ValidArgs: append(market.Codes(), market.Countries()...),
 		RunE: func(_ *cobra.Command, args []string) error {
 			m, ok := market.Get(args[0])
 			if !ok {
-				return usage.Errorf("the markets are "+strings.ToUpper(strings.Join(market.Codes(), ", ")), "there is no market %q", args[0])
+				m, ok = market.OfCountry(args[0])
+			}
+			if !ok {
+				return usage.Errorf("the markets are "+strings.ToUpper(strings.Join(market.Codes(), ", "))+"; rules of its own on food sold loose has one of "+strings.Join(market.Countries(), ", "), "there is no market %q", args[0])
 			}
 			today, _, err := a.clock()
 			if err != nil {
@@ -52,6 +56,7 @@ func showLaw(w io.Writer, m *market.Market, today unit.Date) {
 			fmt.Fprintf(w, "  %-12s %-38s %s\n", r.Role, dutyText(r), citeText(r.Cite))
 		}
 	}
+	showNational(w, m.National)
 	fmt.Fprint(w, "\nchanges\n")
 	for _, c := range m.Changes {
 		state := "in force since"
@@ -63,6 +68,20 @@ func showLaw(w io.Writer, m *market.Market, today unit.Date) {
 	showNames(w, m, today)
 	showUnread(w, m)
 	showCites(w, "not read again for a year", m.Stale(today.AddMonths(-12)))
+}
+
+// showNational says what the country adds on food sold loose or packed where it
+// is sold: its language, and its words for additives.
+func showNational(w io.Writer, n *market.National) {
+	if n == nil {
+		return
+	}
+	fmt.Fprintf(w, "\nof %s, for what is sold loose or packed where it is sold\n", n.Country)
+	fmt.Fprintf(w, "  %-12s %-38s %s\n", "language", strings.Join(n.Languages.Codes, ", "), citeText(n.Languages.Cite))
+	for _, x := range n.Additives {
+		what := append(slices.Clone(x.Classes), x.Numbers...)
+		fmt.Fprintf(w, "  %-12s %-38s %s\n", "words", strings.Join(what, ", "), citeText(x.Cite))
+	}
 }
 
 // showUnread lists what nobody has read, with the names under which a shop signs
@@ -113,6 +132,8 @@ func dutyText(r market.Row) string {
 		return duty + ", date shows the day"
 	case market.UseByDate:
 		return duty + ", with a use-by date"
+	case market.HandedOver:
+		return duty + ", handed over by staff"
 	}
 	if r.In != "" {
 		return duty + ", or in the " + string(r.In)

@@ -24,11 +24,16 @@ func strip() *Kind {
 		Compose: func(j *Job) (Set, error) {
 			w, h := j.Stock.Size()
 			pen := &flow.Pen{Faces: j.faces}
-			var said []string
+			var names, said []string
 			for i, t := range j.Told {
-				said = append(said, t.Name.Text+": "+named(j.Langs[i], j.Facts.Contains))
+				names, said = append(names, t.Name.Text), append(said, named(j.Langs[i], j.Facts.Contains))
 			}
-			_, err := pen.Para(page.Rect{X: 5 * unit.MM, Y: 5 * unit.MM, W: w - 10*unit.MM, H: h}, flow.Strong(role.Allergens, j.Product.Pos, strings.Join(said, " / ")), flow.Style{Size: 5 * unit.MM})
+			room := page.Rect{X: 5 * unit.MM, Y: 5 * unit.MM, W: w - 10*unit.MM, H: h / 2}
+			_, err := pen.Para(room, flow.Strong(role.Name, j.Product.Pos, strings.Join(names, " / ")), flow.Style{Size: 5 * unit.MM})
+			if err == nil {
+				room.Y += h / 2
+				_, err = pen.Para(room, flow.Strong(role.Allergens, j.Product.Pos, strings.Join(said, " / ")), flow.Style{Size: 5 * unit.MM})
+			}
 			return Set{Arts: []*page.Art{{W: w, H: h, Items: pen.Items}}}, err
 		},
 	}

@@ -1,11 +1,11 @@
 package print
 
 import (
-	"reflect"
 	"strings"
 	"testing"
 
 	"chablon/labels/shop"
+	"chablon/labels/shop/shoptest"
 	"chablon/labels/words"
 )
 
@@ -30,7 +30,8 @@ func TestKitchenLanguages(t *testing.T) {
 					}
 				}
 			}
-			translate(reflect.ValueOf(p.Shop), code)
+			shoptest.Translate(p.Shop, code)
+			p.Shop.Profile.Country = shop.Text{} // which asks for its own language on tickets
 			p.Shop.Profile.CardLanguages = []shop.Text{{V: code}}
 			p.Shop.Plans[0].Runs = p.Shop.Plans[0].Runs[:1]
 			for kind, id := range map[string]string{"card": benchProduct, "tub": "sweet-pastry", "prep": "", "ticket": benchProduct} {
@@ -59,41 +60,4 @@ func TestKitchenLanguages(t *testing.T) {
 func shopSpeaks(s *shop.Shop, code string) bool {
 	_, ok := shop.In(s.Products[benchProduct].Name, code)
 	return ok
-}
-
-// translate gives every text that the shop has in English in another language
-// too, in the same words.
-func translate(v reflect.Value, code string) {
-	if w, ok := v.Interface().(shop.Words); ok {
-		if en, ok := shop.In(w, "en"); ok {
-			if _, have := shop.In(w, code); !have {
-				key := w[0].Key
-				key.V = code
-				entry := w[0]
-				entry.Key, entry.V = key, en
-				v.Set(reflect.ValueOf(append(w[:len(w):len(w)], entry)))
-			}
-		}
-		return
-	}
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() && v.Field(i).CanSet() {
-				translate(v.Field(i), code)
-			}
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			translate(v.Index(i), code)
-		}
-	case reflect.Map:
-		for _, k := range v.MapKeys() {
-			translate(v.MapIndex(k), code)
-		}
-	case reflect.Pointer:
-		if !v.IsNil() {
-			translate(v.Elem(), code)
-		}
-	}
 }

@@ -241,7 +241,7 @@ func (p *Press) market(code string) (*market.Market, error) {
 		code = p.Shop.Profile.Markets[0].V
 	}
 	if m, ok := market.Get(strings.ToLower(code)); ok {
-		return m, nil
+		return m.In(p.Shop.Profile.Country.V), nil
 	}
 	return nil, usage.Unknown("market", code, market.Codes())
 }

@@ -152,14 +152,14 @@ func (p *Press) tell(f *declare.Facts, langs []*words.Lang) (out []*words.Label)
 
 // speaks finds languages that the market asks for and the paper lacks.
 func (j *Job) speaks() {
-	if j.Kind.Speaks != Market {
+	asked, ok := j.spoken()
+	if !ok {
 		return
 	}
 	var have []string
 	for _, lang := range j.Langs {
 		have = append(have, lang.Code())
 	}
-	asked := j.Market.Languages
 	lacking := asked.Lacking(have)
 	if len(lacking) == 0 {
 		return
@@ -170,6 +170,15 @@ func (j *Job) speaks() {
 	}
 	j.Found.Errorf(j.Pack.Pos, "language", "name them under languages of the pack, or with --languages",
 		"a %s for %s must speak %s%s (%s)", j.Kind.One, code(j.Market), how, strings.Join(lacking, ", "), asked.Cite)
+}
+
+// spoken are the languages that the law asks for; false where none does. Of food
+// that is sold loose or packed where it is sold, the country decides.
+func (j *Job) spoken() (market.Languages, bool) {
+	if s := j.asPack().Sale; j.Market.National != nil && (s == market.Loose || s == market.Direct) {
+		return j.Market.National.Languages, j.Kind.Speaks != Kitchen
+	}
+	return j.Market.Languages, j.Kind.Speaks == Market
 }
 
 // approved sees whether somebody stands by what goes with food to a buyer.
@@ -288,17 +297,4 @@ func months(langs []*words.Lang) map[int][]string {
 }
 
 // marketPack is the pack as the market's rules see it.
-func marketPack(j *Job) market.Pack {
-	sale := market.Prepacked
-	if j.Pack.Sale.V == "direct" {
-		sale = market.Direct
-	}
-	d := j.Facts.Date
-	return market.Pack{
-		Sale: sale, Face: j.Pack.Face.V, Surface: j.Pack.Surface.V, Net: market.Quantity{Mass: j.Pack.Net.V},
-		UseBy: d.Kind == "use-by", DayMonth: d.Kind != "none" && (d.Shown.Form == market.DayMonth || d.Shown.Form == market.DayMonthYear),
-		Fresh: j.Facts.DayFresh(),
-		Local: j.Pack.Nutrition.V == "exempt-small-maker",
-		Calls: j.Facts.Calls(),
-	}
-}
+func marketPack(j *Job) market.Pack { return j.Facts.AsPack() }

@@ -17,7 +17,7 @@ func ticketKind() *Kind {
 		Next:    "Fold it, stand it beside the product, and throw the old one away.",
 		Of:      Products, Speaks: National, Langs: 2, Usual: 1, Together: true,
 		Paper:   func(*Job) string { return "ticket-a7-tent" },
-		Judge:   func(*Job) market.Pack { return market.Pack{Sale: market.Loose} },
+		Judge:   func(j *Job) market.Pack { return j.Facts.AsLoose() },
 		Compose: composeTicket,
 		Runs: func(_ *Press, r shop.Run) (Request, bool) {
 			return Request{Paper: "a4-ticket-4", pieces: r.Pieces.V}, true
