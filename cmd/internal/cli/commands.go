@@ -10,6 +10,7 @@ import (
 
 	"chablon/cmd/internal/keep"
 	"chablon/cmd/internal/print"
+	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 )
 
@@ -35,7 +36,8 @@ func flagNames(c *cobra.Command) []string {
 }
 
 func (a *app) check() *cobra.Command {
-	return a.fromShop(&cobra.Command{
+	format := "text"
+	c := a.fromShop(&cobra.Command{
 		Use:     "check [SHOP]",
 		Short:   "Read a shop's files and say everything that is wrong",
 		Long:    "Reads every file of the shop, computes every declaration and sets every paper\nof every kind, without printing. Each finding has its file, line and column.",
@@ -50,9 +52,16 @@ func (a *app) check() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			switch format {
+			case "text":
+			case "json":
+				return asJSON(a.Out, p, b.Found)
+			default:
+				return usage.Errorf("write text or json", "there is no format %q", format)
+			}
 			a.findings(p, b.Found)
 			if n := b.Found.Errors(); n > 0 {
-				fmt.Fprintf(a.Err, "%s found\n", counted(n, "error", "errors"))
+				fmt.Fprintf(a.Err, "%s found; chablon explain RULE says more of the word in brackets\n", counted(n, "error", "errors"))
 				return errFindings
 			}
 			fmt.Fprintf(a.Out, "%s: %s, no errors\n", p.Title(), n)
@@ -62,6 +71,8 @@ func (a *app) check() *cobra.Command {
 			return nil
 		},
 	})
+	c.Flags().StringVar(&format, "format", "text", "text, or json: a line for each finding on standard output, for another program")
+	return c
 }
 
 func (a *app) day() *cobra.Command {

@@ -62,11 +62,14 @@ func b2i(b bool) int {
 	return 0
 }
 
-// shown puts the shop's folder before the file of a finding, so that the place
+// shown is a finding as it is said on a terminal.
+func shown(p *print.Press, d diag.Diag) string { return placed(p, d).String() }
+
+// placed puts the shop's folder before the file of a finding, so that the place
 // can be opened from where the command was given.
-func shown(p *print.Press, d diag.Diag) string {
+func placed(p *print.Press, d diag.Diag) diag.Diag {
 	if d.Pos.Known() && p.Name != "" {
 		d.Pos.File = path.Join(filepath.ToSlash(p.Name), d.Pos.File)
 	}
-	return d.String()
+	return d
 }
