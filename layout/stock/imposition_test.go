@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -178,13 +179,67 @@ func ExampleImposition() {
 		fmt.Println("next sheet")
 	}
 	// Output:
-	// 101 at 106.5 mm from the left, 81.5 mm from the top
-	// 102 at 4.5 mm from the left, 148.5 mm from the top
-	// 103 at 106.5 mm from the left, 148.5 mm from the top
-	// 104 at 4.5 mm from the left, 215.5 mm from the top
-	// 105 at 106.5 mm from the left, 215.5 mm from the top
+	// 101 at 106.25 mm from the left, 80.8 mm from the top
+	// 102 at 4.65 mm from the left, 148.5 mm from the top
+	// 103 at 106.25 mm from the left, 148.5 mm from the top
+	// 104 at 4.65 mm from the left, 216.2 mm from the top
+	// 105 at 106.25 mm from the left, 216.2 mm from the top
 	// next sheet
-	// 106 at 4.5 mm from the left, 14.5 mm from the top
-	// 107 at 106.5 mm from the left, 14.5 mm from the top
+	// 106 at 4.65 mm from the left, 13.1 mm from the top
+	// 107 at 106.25 mm from the left, 13.1 mm from the top
 	// next sheet
+}
+
+// TestMap: the map shows what the finished sheet bears, place by place, and the
+// place that is named as left is the first that the last sheet does not use.
+func TestMap(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		s, _ := stock.Get(rapid.SampledFrom([]string{"a4-8", "a4-6", "a4-ticket-4", "a4-2"}).Draw(r, "stock"))
+		run := stamped(s, rapid.IntRange(1, 20).Draw(r, "labels"))
+		run.First = rapid.IntRange(0, s.Places()).Draw(r, "first")
+		run.Skip = rapid.SliceOfN(rapid.IntRange(1, s.Places()), 0, 3).Draw(r, "skip")
+		if run.Check() != nil {
+			return
+		}
+		pages := slices.Collect(run.Pages(0, run.Sheets()))
+		on := func(pg *page.Page, i int) string {
+			for k, a := range pg.Placed {
+				if a.X == s.Place(i).X && a.Y == s.Place(i).Y {
+					return pg.Items[k].Run.Text
+				}
+			}
+			return ""
+		}
+		fields := strings.Fields(strings.Join(run.Map(), " "))
+		if (len(fields) == 0) != (run.First <= 1 && len(run.Skip) == 0) {
+			r.Fatalf("a map of %d places", len(fields))
+		}
+		for i, f := range fields {
+			if got := on(pages[0], i); got != strings.Trim(f, "-x.") || f == "-" && i+1 >= run.First || f == "x" && !slices.Contains(run.Skip, i+1) {
+				r.Fatalf("place %d bears %q and the map says %q", i+1, got, f)
+			}
+		}
+		last, left := pages[len(pages)-1], run.Left()
+		for i := range s.Places() {
+			if bears := on(last, i) != ""; bears && left > 0 && i+1 >= left || left == i+1 && bears {
+				r.Fatalf("place %d is said to be left", left)
+			}
+		}
+		if left == 0 && on(last, s.Places()-1) == "" && !slices.Contains(run.Skip, s.Places()) {
+			r.Fatal("the last place is left and not told")
+		}
+	})
+}
+
+// Seven labels from the third place of a used sheet on, without the damaged fifth.
+func ExampleImposition_Map() {
+	a4, _ := stock.Get("a4-8")
+	for _, row := range (stock.Imposition{Stock: a4, Count: 7, First: 3, Skip: []int{5}}).Map() {
+		fmt.Println(row)
+	}
+	// Output:
+	// -  -
+	// 1  2
+	// x  3
+	// 4  5
 }

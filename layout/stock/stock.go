@@ -28,6 +28,7 @@ type Stock struct {
 	ID      string
 	Kind    diag.At[string]      `key:"kind" must:"yes" one:"sheet|roll|card" help:"A sheet of labels, a roll of labels, or a card."`
 	About   diag.At[string]      `key:"about" must:"yes" help:"What it is, in a few words."`
+	Source  diag.At[string]      `key:"source" help:"Where its measures are from: a standard, or who measured it, and when."`
 	Width   diag.At[unit.Length] `key:"width" must:"yes" help:"Width of the paper that passes the printer."`
 	Height  diag.At[unit.Length] `key:"height" must:"yes" help:"Height of the paper; of one label on a roll."`
 	Safe    diag.At[unit.Length] `key:"safe" must:"yes" help:"Nothing is printed nearer than this to the edge of a label or card."`

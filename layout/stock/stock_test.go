@@ -2,6 +2,8 @@ package stock
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -24,19 +26,81 @@ func TestShelf(t *testing.T) {
 	}
 }
 
-// TestPaperSizes: ISO 216 (from memory) and, for letter, 8.5 × 11 in.
+// aSize is a sheet of the A series in whole millimetres: ISO 216 begins with
+// a square metre whose sides are as 1 to the root of 2 (841 × 1189 mm, from
+// memory); each further size is the one before, halved across, and rounded down.
+func aSize(n int) (short, long unit.Length) {
+	short, long = 841, 1189
+	for range n {
+		short, long = long/2, short
+	}
+	return short, long
+}
+
+// TestPaperSizes: whatever says that it is of the A series has its sizes as ISO
+// 216 derives them, and letter is 8.5 × 11 in; and every paper says where its
+// figures are from, with a word for what is from memory or of our own.
 func TestPaperSizes(t *testing.T) {
-	for id, want := range map[string][2]unit.Length{
-		"card-a3": {297, 420}, "card-a4": {210, 297}, "card-a4-landscape": {297, 210},
-		"card-a5": {148, 210}, "card-a6": {105, 148}, "a4-8": {210, 297}, "a4-6": {210, 297}, "a4-4": {210, 297},
-	} {
-		s, ok := Get(id)
-		if !ok || s.Width.V != want[0]*unit.MM || s.Height.V != want[1]*unit.MM {
-			t.Errorf("%s is not %v mm", id, want)
+	if w, h := aSize(4); w != 210 || h != 297 {
+		t.Fatalf("A4 is derived as %d × %d", w, h)
+	}
+	series := regexp.MustCompile(`ISO 216 A(\d)`)
+	of := 0
+	for _, id := range IDs() {
+		s, _ := Get(id)
+		if from := s.Source.V; !strings.Contains(from, "memory") && !strings.Contains(from, "of our own") {
+			t.Errorf("%s does not say where its figures are from: %q", id, from)
 		}
+		m := series.FindStringSubmatch(s.Source.V)
+		if m == nil {
+			continue
+		}
+		of++
+		w, h := s.Width.V/unit.MM, s.Height.V/unit.MM
+		short, long := aSize(int(m[1][0] - '0'))
+		if id == "ticket-a7-tent" {
+			w /= 2
+		}
+		if min(w, h) != short || max(w, h) != long || w*unit.MM != s.Width.V && id != "ticket-a7-tent" {
+			t.Errorf("%s measures %s × %s, and A%s is %d × %d mm", id, s.Width.V, s.Height.V, m[1], short, long)
+		}
+	}
+	if of < 15 {
+		t.Errorf("only %d papers are of the A series", of)
 	}
 	if s, _ := Get("card-letter"); s.Width.V != 17*unit.Inch/2 || s.Height.V != 11*unit.Inch {
 		t.Errorf("letter is %s × %s", s.Width.V, s.Height.V)
+	}
+}
+
+// TestCommonSheets: labels of A4 sheets that are common in trade: how large, from
+// where, how far apart (from memory). They lie in the middle of the sheet, so
+// that it may be put in either way round.
+func TestCommonSheets(t *testing.T) {
+	um := func(a ...unit.Length) (out []unit.Length) {
+		for _, l := range a {
+			out = append(out, l*unit.UM)
+		}
+		return out
+	}
+	for id, want := range map[string][]unit.Length{
+		"a4-8": um(99_100, 67_700, 4_650, 13_100, 101_600, 67_700),
+		"a4-6": um(99_100, 93_100, 4_650, 8_850, 101_600, 93_100),
+		"a4-4": um(99_100, 139_000, 4_650, 9_500, 101_600, 139_000),
+	} {
+		s, _ := Get(id)
+		g := s.Labels
+		if got := []unit.Length{g.Width.V, g.Height.V, g.Left.V, g.Top.V, g.StepX.V, g.StepY.V}; !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", id, got, want)
+		}
+	}
+	for _, id := range IDs() {
+		if s, _ := Get(id); s.Labels != nil && id != "a4-shelf-8" {
+			last := s.Place(s.Places() - 1)
+			if s.Width.V-last.Right() != s.Labels.Left.V || s.Height.V-last.Bottom() != s.Labels.Top.V {
+				t.Errorf("%s: %s and %s are left at the right and the foot, %s and %s at the left and the top", id, s.Width.V-last.Right(), s.Height.V-last.Bottom(), s.Labels.Left.V, s.Labels.Top.V)
+			}
+		}
 	}
 }
 
@@ -58,7 +122,7 @@ func TestPlaces(t *testing.T) {
 		}
 	}
 	s, _ := Get("a4-8")
-	if a, b, c := s.Place(0), s.Place(1), s.Place(2); b.Y != a.Y || b.X != a.X+102*unit.MM || c.X != a.X || c.Y != a.Y+67*unit.MM {
+	if a, b, c := s.Place(0), s.Place(1), s.Place(2); b.Y != a.Y || b.X != a.X+101600*unit.UM || c.X != a.X || c.Y != a.Y+67700*unit.UM {
 		t.Errorf("places 0, 1, 2 of a4-8: %v %v %v", a, b, c)
 	}
 }
@@ -97,7 +161,7 @@ func ExampleGet() {
 	s, _ := Get("a4-8")
 	w, h := s.Size()
 	fmt.Println(s.Places(), "labels of", w, "×", h)
-	// Output: 8 labels of 99 mm × 67 mm
+	// Output: 8 labels of 99.1 mm × 67.7 mm
 }
 
 // TestFold: only tickets are folded, and their panels lie in the format of A7,

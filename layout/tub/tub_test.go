@@ -366,7 +366,7 @@ func TestSheets(t *testing.T) {
 		if len(pages) != 2 || len(pages[0].Placed) != 8 || len(pages[1].Placed) != 1 {
 			t.Fatalf("%d pages", len(pages))
 		}
-		preflight.Placed(preflight.Sheet{What: "the tub label"}, pages[0], &found)
+		preflight.Placed(preflight.Sheet{What: "the tub label", Dots: k.Dots}, pages[0], &found)
 		for j, p := range pages[0].Placed {
 			if d := p.X - k.Stock.Place(j).X - 700*unit.UM; d < -k.Dots.At(1) || d > k.Dots.At(1) || k.Dots.Snap(p.Y) != p.Y {
 				t.Errorf("label %d lies at %s, %s", j, p.X, p.Y)

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -37,9 +38,22 @@ func (a *app) prints(k *print.Kind) *cobra.Command {
 		if err := a.write(p, b, next); err != nil || len(b.Papers) == 0 {
 			return err
 		}
+		a.sheets(b)
 		return a.hang(p, r)
 	}
 	return a.ids(a.fromShop(a.writes(c)), func(p *print.Press) []string { return k.IDs(p) })
+}
+
+// sheets shows how a used sheet lies in the printer, and what is left of the last.
+func (a *app) sheets(b print.Batch) {
+	for _, q := range b.Papers {
+		if len(q.Map) > 0 {
+			fmt.Fprintf(a.Out, "The first sheet (- used up, x left empty, . free):\n    %s\n", strings.Join(q.Map, "\n    "))
+		}
+		if q.Left > 0 {
+			fmt.Fprintf(a.Out, "The last sheet is free from place %d on: --first-place %d prints there.\n", q.Left, q.Left)
+		}
+	}
 }
 
 // pressFor opens the shop: for a kind of the whole day it may be the word behind

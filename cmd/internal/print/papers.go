@@ -18,6 +18,8 @@ type Paper struct {
 	Name  string // file name without a folder
 	About string // one line for the user
 	Pages int
+	Map   []string // the first sheet, place by place, where a part of it is used; see stock.Imposition
+	Left  int      // first place of the last sheet that is free afterwards; 0 for none
 	of    []*Job
 	run   string // what all files of a run that may be cut into parts are called
 	stays bool   // bears numbers that are given once
@@ -44,14 +46,22 @@ func filed(jobs []*Job) (out []Paper) {
 	j := jobs[0]
 	doc := pdf.Doc{Title: title(jobs), Lang: j.Langs[0].Code(), Made: j.Press.Made}
 	pages, all := len(j.set.Pages), func(from, n int) iter.Seq[*page.Page] { return j.moved(from, n) }
+	var rows []string
+	left := 0
 	if len(j.set.Arts) > 0 {
 		d := dealt(jobs)
 		pages, all = d.Sheets(), d.Pages
+		rows, left = d.Map(), d.Left()
 		for _, j := range jobs {
 			doc.Arts = append(doc.Arts, j.set.Arts...)
 		}
 	}
 	name, about := fileName(jobs), tellOf(jobs, pages)
+	defer func() {
+		if len(out) > 0 {
+			out[0].Map, out[len(out)-1].Left = rows, left
+		}
+	}()
 	add := func(file, about string, n int, write func(w io.Writer, tick func()) error) {
 		out = append(out, Paper{Name: file + j.As.ending(), About: about, Pages: n, of: jobs, run: name, stays: j.keepsNumbers(), write: write})
 	}
