@@ -253,7 +253,7 @@ func TestLaw(t *testing.T) {
 			}
 		})
 	}
-	if len(files) < 150 {
-		t.Errorf("%d cases; there were 150 at least", len(files))
+	if len(files) < 580 {
+		t.Errorf("%d cases; there were 580 at least", len(files))
 	}
 }
