@@ -3,6 +3,7 @@ module chablon
 go 1.26.0
 
 require (
+	github.com/OpenPrinting/goipp v1.2.0
 	github.com/boombuler/barcode v1.1.0
 	github.com/go-text/typesetting v0.3.5
 	github.com/klippa-app/go-pdfium v1.21.4

@@ -17,6 +17,7 @@ type Memory struct {
 	blocks map[string][]Block
 	prints []Print
 	ends   []End
+	sent   []Sending
 }
 
 var _ Register = (*Memory)(nil)
@@ -323,6 +324,38 @@ func (m *Memory) Ended(ctx context.Context, series string) (out []End, err error
 		}
 	}
 	return out, nil
+}
+
+// Sent implements [Register].
+func (m *Memory) Sent(ctx context.Context, s Sending) error {
+	s, err := s.Clean()
+	if err != nil {
+		return err
+	}
+	if err := m.enter(ctx); err != nil {
+		return err
+	}
+	defer m.mu.Unlock()
+	var before []Sending
+	for _, old := range m.sent {
+		if old.Mark == s.Mark {
+			before = append(before, old)
+		}
+	}
+	if err := s.May(before); err != nil {
+		return err
+	}
+	m.sent = append(m.sent, s)
+	return nil
+}
+
+// Sendings implements [Register].
+func (m *Memory) Sendings(ctx context.Context) ([]Sending, error) {
+	if err := m.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer m.mu.Unlock()
+	return slices.Clone(m.sent), nil
 }
 
 // Close implements [Register].

@@ -71,6 +71,12 @@ type Register interface {
 	// it was noted.
 	Ended(ctx context.Context, series string) ([]End, error)
 
+	// Sent notes a step of a job that goes to a printer: see [Sending.May].
+	Sent(ctx context.Context, s Sending) error
+
+	// Sendings lists the steps of all jobs, in the order in which they were noted.
+	Sendings(ctx context.Context) ([]Sending, error)
+
 	// Close ends the use of the register; every later call is refused.
 	Close() error
 }

@@ -104,16 +104,17 @@ type CartonNumbers struct {
 
 // Printer is one printer of the shop.
 type Printer struct {
-	Pos        diag.Pos
-	Resolution diag.At[unit.Dots]   `key:"resolution" must:"yes" help:"Fineness of the printer, such as 12 per mm or 300 dpi."`
-	Right      diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
-	Down       diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
-	Wide100    diag.At[unit.Length] `key:"wide-100-mm" help:"What 100 mm across the paper come out as on it, such as 99.8 mm; chablon calibrate finds it."`
-	High100    diag.At[unit.Length] `key:"high-100-mm" help:"What 100 mm down the paper come out as on it, such as 100.2 mm; chablon calibrate finds it."`
-	Papers     []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with." list:"paper"`
-	Greys      diag.At[bool]        `key:"greys" help:"Whether the printer can print greys. One that burns each dot or leaves it cannot; left out, that is a printer with rolls."`
-	Address    Text                 `key:"address" help:"Where it is printed to without a driver, such as ipp://192.0.2.7/ipp/print; chablon printers lists those on the net."`
-	Sends      Text                 `key:"sends" one:"raster|pdf" help:"In which form pages are sent to it; left out, raster where the printer takes it."`
+	Pos         diag.Pos
+	Resolution  diag.At[unit.Dots]   `key:"resolution" must:"yes" help:"Fineness of the printer, such as 12 per mm or 300 dpi."`
+	Right       diag.At[unit.Length] `key:"right" help:"How far everything must be moved to the right to sit straight; may be negative."`
+	Down        diag.At[unit.Length] `key:"down" help:"How far everything must be moved down to sit straight; may be negative."`
+	Wide100     diag.At[unit.Length] `key:"wide-100-mm" help:"What 100 mm across the paper come out as on it, such as 99.8 mm; chablon calibrate finds it."`
+	High100     diag.At[unit.Length] `key:"high-100-mm" help:"What 100 mm down the paper come out as on it, such as 100.2 mm; chablon calibrate finds it."`
+	Papers      []Text               `key:"papers" must:"yes" help:"Ids of the papers that this printer is loaded with." list:"paper"`
+	Greys       diag.At[bool]        `key:"greys" help:"Whether the printer can print greys. One that burns each dot or leaves it cannot; left out, that is a printer with rolls."`
+	Address     Text                 `key:"address" help:"Where it is printed to without a driver, such as ipp://192.0.2.7/ipp/print; chablon printers lists those on the net."`
+	Certificate Text                 `key:"certificate" help:"Fingerprint (SHA-256) of the certificate of an ipps address, where nobody has signed it."`
+	Sends       Text                 `key:"sends" one:"raster|pdf" help:"In which form pages are sent to it; left out, raster where the printer takes it."`
 }
 
 // Scale is one weighing scale: the step of its display and how much it bears.

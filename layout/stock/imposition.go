@@ -75,6 +75,18 @@ func (im Imposition) Sheets() int {
 	return 1 + (rest+each-1)/each
 }
 
+// Labels are those of n sheets, from the sheet number from on: from the label
+// first, counted from 0, up to and without the label last.
+func (im Imposition) Labels(from, n int) (first, last int) {
+	before := func(sheet int) int {
+		if sheet == 0 {
+			return 0
+		}
+		return min(im.Count, len(im.free())+(sheet-1)*im.Stock.Places())
+	}
+	return before(from), before(from + n)
+}
+
 // Pages makes n sheets, from the sheet number from on (0 is the first). They
 // are made one by one as they are asked for.
 func (im Imposition) Pages(from, n int) iter.Seq[*page.Page] {

@@ -105,6 +105,7 @@ type app struct {
 	Streams
 	shop, out, today string
 	as               string    // how pages are written
+	to               string    // printer that they are sent to
 	every            bool      // show every caution
 	told             int       // findings shown so far
 	terminal         io.Writer // for progress, which writes over itself
@@ -136,7 +137,7 @@ func commands(a *app) *cobra.Command {
 	}
 	root.AddCommand(a.wall(), a.declare(), a.composition(), a.law(), a.why(), a.diff(), a.approve(),
 		a.again(), a.tally(), a.lot(), a.batch(), a.used(), a.note(), a.measured(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.calibrate(), a.schema(), a.keys(), a.version())
-	root.AddCommand(a.notice(), a.pages(), a.counter())
+	root.AddCommand(a.notice(), a.pages(), a.printers(), a.counter())
 	root.AddCommand(a.explain())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
@@ -267,6 +268,7 @@ func (a *app) open(dir string) (*print.Press, error) {
 	if p.As, err = print.FormOf(a.as); err != nil {
 		return nil, err
 	}
+	p.To = a.to
 	p.Now, p.Clock, p.Witness = a.Now(), a.Now().UTC(), keep.WitnessIn(a.state())
 	return p, nil
 }

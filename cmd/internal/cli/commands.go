@@ -18,6 +18,8 @@ import (
 func (a *app) writes(c *cobra.Command) *cobra.Command {
 	c.Flags().StringVar(&a.out, "out", "", "folder for the finished files, made if missing; out/ and the day when left out")
 	c.Flags().StringVar(&a.as, "as", "", "how pages are written: "+strings.Join(print.Forms(), ", ")+"; pdf when left out, and a picture is of one page")
+	c.Flags().StringVar(&a.to, "to", "", "id of a printer in shop.yaml that it is sent to, with no viewer in between")
+	_ = c.Flags().SetAnnotation("to", completes, []string{"printer"})
 	_ = c.Flags().SetAnnotation("as", completes, []string{"form"})
 	return c
 }

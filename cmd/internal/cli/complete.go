@@ -17,6 +17,8 @@ func choices(of, command string, p *print.Press, args []string) []string {
 		return print.MarketCodes()
 	case "language":
 		return print.LanguageCodes()
+	case "printer":
+		return p.PrinterIDs()
 	case "form":
 		return print.Forms()
 	case "customer":

@@ -11,15 +11,27 @@ import (
 
 // write says what was found, and writes the papers of a batch where it has any:
 // one line for each, and at the end what to do next.
-func (a *app) write(p *print.Press, b print.Batch, next string) error {
+func (a *app) write(p *print.Press, b print.Batch, next string) (err error) {
 	for _, l := range b.Left {
 		fmt.Fprintf(a.Err, "left out: %s\n", l)
 	}
 	if len(b.Papers) == 0 {
 		return a.report(p, b.Found)
 	}
+	var send *print.Sender
+	if a.to != "" {
+		if send, err = p.Reach(context.Background(), a.to, &b); err != nil {
+			return asked(err)
+		}
+		if send == nil || len(b.Left) == 0 && b.Found.Errors() > 0 {
+			return a.report(p, b.Found)
+		}
+	}
 	a.findings(p, b.Found)
 	if err := a.save(p, b, next); err != nil {
+		return err
+	}
+	if err := a.send(send); err != nil {
 		return err
 	}
 	if b.Elsewhere > 0 {
@@ -63,6 +75,9 @@ func (a *app) save(p *print.Press, b print.Batch, next string) error {
 	}
 	for i, q := range b.Papers {
 		fmt.Fprintf(a.Out, "%s  %s\n", paths[i], q.About)
+	}
+	if a.to != "" {
+		next, _, _ = strings.Cut(next, ", then print the rest") // all of it is sent, at its size
 	}
 	if next != "" {
 		fmt.Fprintf(a.Out, "Next: %s\n", strings.ReplaceAll(next, "\n", "\n      "))

@@ -10,6 +10,7 @@ import (
 
 	"chablon/layout/page"
 	"chablon/layout/pdf"
+	"chablon/layout/stock"
 )
 
 // Paper is one finished file that has not been written yet. Nothing but
@@ -21,6 +22,7 @@ type Paper struct {
 	Map   []string // the first sheet, place by place, where a part of it is used; see stock.Imposition
 	Left  int      // first place of the last sheet that is free afterwards; 0 for none
 	of    []*Job
+	*sheets
 	run   string // what all files of a run that may be cut into parts are called
 	stays bool   // bears numbers that are given once
 	write func(w io.Writer, tick func()) error
@@ -48,9 +50,10 @@ func filed(jobs []*Job) (out []Paper) {
 	pages, all := len(j.set.Pages), func(from, n int) iter.Seq[*page.Page] { return j.moved(from, n) }
 	var rows []string
 	left := 0
+	var deal *stock.Imposition
 	if len(j.set.Arts) > 0 {
 		d := dealt(jobs)
-		pages, all = d.Sheets(), d.Pages
+		deal, pages, all = &d, d.Sheets(), d.Pages
 		rows, left = d.Map(), d.Left()
 		for _, j := range jobs {
 			doc.Arts = append(doc.Arts, j.set.Arts...)
@@ -62,8 +65,9 @@ func filed(jobs []*Job) (out []Paper) {
 			out[0].Map, out[len(out)-1].Left = rows, left
 		}
 	}()
+	whole := &sheets{jobs, doc, pages, all, deal}
 	add := func(file, about string, n int, write func(w io.Writer, tick func()) error) {
-		out = append(out, Paper{Name: file + j.As.ending(), About: about, Pages: n, of: jobs, run: name, stays: j.keepsNumbers(), write: write})
+		out = append(out, Paper{Name: file + j.As.ending(), About: about, Pages: n, of: jobs, sheets: whole, run: name, stays: j.keepsNumbers(), write: write})
 	}
 	if j.As.pictures() {
 		for i := range pages {

@@ -43,6 +43,7 @@ type Press struct {
 	Clock   time.Time    // what the clock of the machine says, whatever day is meant
 	Now     time.Time    // the same, where it must be right; zero where it is not asked
 	As      Form         // how finished pages are written
+	To      string       // id of the printer that they go to; "" for the one that has the paper
 	Found   *diag.List
 
 	files fs.FS        // of the shop
@@ -228,11 +229,20 @@ func (p *Press) stock(id, usual string) (*stock.Stock, shop.Printer, error) {
 		return nil, shop.Printer{}, usage.Unknown("paper", id, p.shelf.IDs())
 	}
 	for _, e := range p.Shop.Profile.Printers {
+		if p.To != "" && e.Key.V != p.To && p.carries(p.To, id) {
+			continue
+		}
 		if slices.ContainsFunc(e.V.Papers, func(t shop.Text) bool { return t.V == id }) {
 			return s, e.V, nil
 		}
 	}
 	return s, shop.Printer{}, nil
+}
+
+// carries reports whether a printer of the shop is loaded with a paper.
+func (p *Press) carries(printer, paper string) bool {
+	e, ok := p.Shop.Profile.Printers.Get(printer)
+	return ok && slices.ContainsFunc(e.Papers, func(t shop.Text) bool { return t.V == paper })
 }
 
 // market finds a market by its code; the shop's first one when code is empty.

@@ -43,10 +43,12 @@ func calls(r register.Register) map[string]func(context.Context) error {
 			_, err := r.ClaimAll(ctx, []register.Print{label("a", "b")})
 			return err
 		},
-		"prints": func(ctx context.Context) error { _, err := r.Prints(ctx, register.Query{}); return err },
-		"wrote":  func(ctx context.Context) error { return r.Wrote(ctx, []int64{1}, start) },
-		"end":    func(ctx context.Context) error { return r.End(ctx, end(1, 1, register.Void)) },
-		"ended":  func(ctx context.Context) error { _, err := r.Ended(ctx, "labels"); return err },
+		"prints":   func(ctx context.Context) error { _, err := r.Prints(ctx, register.Query{}); return err },
+		"wrote":    func(ctx context.Context) error { return r.Wrote(ctx, []int64{1}, start) },
+		"end":      func(ctx context.Context) error { return r.End(ctx, end(1, 1, register.Void)) },
+		"ended":    func(ctx context.Context) error { _, err := r.Ended(ctx, "labels"); return err },
+		"sent":     func(ctx context.Context) error { return r.Sent(ctx, sending("A", register.Going)) },
+		"sendings": func(ctx context.Context) error { _, err := r.Sendings(ctx); return err },
 	}
 }
 

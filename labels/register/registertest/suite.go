@@ -51,6 +51,7 @@ func (s Suite) Run(t *testing.T) {
 		{"states", testStates},
 		{"end refused", testEndRefused},
 		{"void", testVoid},
+		{"sendings", testSendings},
 		{"shares nothing", testSharesNothing},
 		{"closed", testClosed},
 		{"ended context", testEnded},
