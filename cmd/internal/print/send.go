@@ -80,7 +80,7 @@ func (p *Press) Reach(ctx context.Context, id string, b *Batch) (*Sender, error)
 		}
 		w, wrong := said.Fit(need(e.V, j.Stock))
 		for _, what := range wrong {
-			b.Found.Errorf(e.V.Address.Pos, "printer", "put the right roll in, or mend what shop.yaml says of this printer; chablon printers shows both", "%s cannot print %s: %s", id, q.run, what)
+			b.Found.Errorf(e.V.Address.Pos, "printer-says", "put the right roll in, or mend what shop.yaml says of this printer; chablon printers shows both", "%s cannot print %s: %s", id, q.run, what)
 		}
 		if len(wrong) > 0 {
 			continue
@@ -89,7 +89,7 @@ func (p *Press) Reach(ctx context.Context, id string, b *Batch) (*Sender, error)
 		if !slices.Contains(asked, t) {
 			asked = append(asked, t)
 			if err := to.Validate(ctx, asJob(t, q.run)); err != nil {
-				b.Found.Errorf(e.V.Address.Pos, "printer", "look at the printer; chablon printers shows what it says", "%s cannot print %s: %v", id, q.run, err)
+				b.Found.Errorf(e.V.Address.Pos, "printer-says", "look at the printer; chablon printers shows what it says", "%s cannot print %s: %v", id, q.run, err)
 				continue
 			}
 		}
