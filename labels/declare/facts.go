@@ -87,8 +87,13 @@ type Quantity struct {
 	PerHundred bool
 }
 
-// Share is the quantity as a share.
-func (q *Quantity) Share() unit.Share { return q.Used.In(q.Of) }
+// Share is the quantity as a share; nothing of a food of which nothing is left.
+func (q *Quantity) Share() unit.Share {
+	if q.Of <= 0 {
+		return 0
+	}
+	return q.Used.In(q.Of)
+}
 
 // Date is the date of minimum durability or the use-by date.
 type Date struct {
@@ -165,6 +170,10 @@ func (w *work) lists(whole *food) {
 	}
 	var contains []string
 	for _, f := range foods {
+		if f.finished <= 0 || f.atUse <= 0 {
+			w.found.Errorf(f.product.Pos, "mass", "look at the parts and the losses", "nothing is left of %s", f.product.ID)
+			continue
+		}
 		f.sulphites()
 		f.unnamedSulphites()
 		f.openings()

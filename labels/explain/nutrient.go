@@ -59,6 +59,8 @@ func (f *finder) nutrient(row declare.Row) {
 	}
 	exact := unit.MulDiv(int64(row.Exact), int64(of), int64(100*unit.Gram))
 	r := f.topic("nutrient", Values{"nutrient": declare.ID(row.Key), "shown": Figure{shown.Figure, shown.Unit, shown.Less}, "of": declare.Mass(of), "exact": in(exact)})
+	f.rounding(r, row)
+	f.finished(r)
 	if energy(row) {
 		f.factors(r, row.Shown.Unit)
 		return
@@ -73,16 +75,19 @@ func (f *finder) nutrient(row declare.Row) {
 		if worth != market.One {
 			amount = in(int64(of.Mul(s.m, f.Facts.Finished)))
 		}
-		r.add("nutrient-from", Values{"amount": amount, "ingredient": declare.ID(s.ing.ID),
+		from := r.add("nutrient-from", Values{"amount": amount, "ingredient": declare.ID(s.ing.ID),
 			"source": declare.Text(sourceOf(s.ing.Per100, row.Key))}, s.pos)
+		from.add("nutrient-share", Values{"mass": declare.Mass(of.Mul(s.used, f.Facts.Finished)), "of": declare.Mass(of), "holds": in(int64(s.per100))})
+		f.specified(from, s.ing)
 	}
 }
 
 // supplied is how much of a nutrient an ingredient brings.
 type supplied struct {
-	ing *shop.Ingredient
-	m   unit.Mass
-	pos diag.Pos
+	ing     *shop.Ingredient
+	m, used unit.Mass // of the nutrient, and of the ingredient
+	per100  unit.Mass // as its specification says
+	pos     diag.Pos
 }
 
 // suppliers are the ingredients that bring a nutrient, the most first.
@@ -93,6 +98,7 @@ func (f *finder) suppliers(key string) []supplied {
 		for _, c := range f.parts {
 			if v, ok := f.nutrientOf(i.Per100, key); ok && c.Ingredient == i {
 				one.m, one.pos = one.m+c.Mass.Mul(v.V, 100*unit.Gram), v.Pos
+				one.used, one.per100 = one.used+c.Mass, v.V
 			}
 		}
 		if one.m > 0 {

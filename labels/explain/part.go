@@ -108,7 +108,7 @@ func (f *finder) ways(r *Reason, i *shop.Ingredient) {
 			in.add("by-component", Values{"product": declare.ID(c.Product.ID)}, c.Path[n])
 		}
 		for n, v := range c.Via {
-			in.add("through", Values{"formula": declare.ID(v.ID), "amount": f.amount(c.Through[n])}, c.Path[lines+n])
+			f.losses(in.add("through", Values{"formula": declare.ID(v.ID), "amount": f.amount(c.Through[n])}, c.Path[lines+n]), v.ID)
 		}
 		how := "as"
 		if c.InMedium {
@@ -116,17 +116,7 @@ func (f *finder) ways(r *Reason, i *shop.Ingredient) {
 		}
 		in.add(how, Values{"ingredient": declare.ID(i.ID), "amount": f.amount(c.Mass)}, c.Line.Pos)
 	}
-	if s := i.Spec; s != nil {
-		v := Values{"version": declare.Text(s.Version.V), "dated": declare.Day(s.Dated.V), "supplier": declare.Text(i.Supplier.V)}
-		if !s.ReviewBy.Set() {
-			r.add("specification-kept", v, s.Pos)
-			return
-		}
-		v["review-by"] = declare.Day(s.ReviewBy.V)
-		r.add("specification", v, s.Pos)
-		return
-	}
-	r.add("no-specification", nil, i.Pos)
+	f.specified(r, i)
 }
 
 // spot is a place in an ingredient list.

@@ -98,6 +98,8 @@ func Keys() map[string][]string {
 		"date": {"kind", "end", "made"}, "keeps": {"life"}, "component-keeps": {"product", "life"},
 
 		"nutrient": {"nutrient", "shown", "of", "exact"}, "energy-factors": {"unit", "factors"},
+		"rounded-by": {"source"}, "tolerance": {"by", "source"}, "no-tolerance": nil, "divided-by": {"finished", "used"},
+		"loss-weighed": {"stage", "of", "lost", "count", "got", "last"}, "loss-assumed": {"stage", "of", "lost"}, "nutrient-share": {"mass", "of", "holds"},
 		"nutrient-from": {"amount", "ingredient", "source"}, "nutrient-from-others": {"count"},
 
 		"ingredient": {"ingredient", "bought-as"}, "in-list": {"name", "place", "of"}, "in-list-inside": {"name", "inside"}, "not-in-list": nil,

@@ -23,7 +23,7 @@ func eu() *Market {
 	m.Triggers = append(m.Triggers,
 		Trigger{"honey-origin", "honey", Part{Cite: readIn(honeyAct, "Art. 2(4)").via("fsai.ie")}},
 		Trigger{"vegetable-fat-in-chocolate", "vegetable-fat", Part{Cite: readIn(chocolate, "Art. 2(2)").via("fsai.ie")}})
-	m.Kitchen = euKitchen()
+	m.Kitchen, m.Leeways = euKitchen(), euLeeways()
 	m.Colours = Colours{readOnDay("2026-11-28", additivesAct, "Art. 24, Annex V").via("official translation memory of the act as published")}
 	m.Forbidden = []Forbidden{{"E 171", readOnDay("2026-11-28", titaniumAct, "Art. 1, 2")}}
 	m.Animal = readOnDay("2026-11-28", animalAct, "Art. 2, 3").via("lovguiden.dk, pig333.com")

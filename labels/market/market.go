@@ -56,6 +56,7 @@ type Market struct {
 	Names     []Composition // names whose composition the law sets
 	Promises  []Promise     // words that a name may only bear where the food keeps them
 	Changes   []Change      // days from which the law asks for something else
+	Leeways   []Leeway      // of the figures of a nutrition declaration
 	Colours   Colours       // the sentence beside certain colours
 	// National is what the country asks where the food is sold; nil where nobody
 	// here knows, or the market is one country.

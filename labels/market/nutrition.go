@@ -99,6 +99,15 @@ type Rounded struct {
 	Less, OrZero bool
 }
 
+// Amount is the figure as an amount.
+func (r Rounded) Amount() Amount {
+	worth := Worth(r.Unit)
+	for range r.Decimals {
+		worth /= 10
+	}
+	return Amount(r.N) * worth
+}
+
 // Find gives the row of a nutrient.
 func (n Nutrition) Find(key string) (Nutrient, bool) {
 	i := slices.IndexFunc(n.Nutrients, func(x Nutrient) bool { return x.Key == key })

@@ -72,6 +72,7 @@ func TestEveryTableIsDecided(t *testing.T) {
 		"Kitchen":    "stands on cards, which stay in the kitchen",
 		"Changes":    "rules to come; a caution tells of them",
 		"Fahrenheit": "our own rule on the second scale",
+		"Leeways":    "a guide for authorities; no label prints it",
 		"Names":      "a figure from memory only cautions",
 		"Promises":   "a figure from memory only cautions",
 		"Fortified":  "asks whether a name is whole; a caution",

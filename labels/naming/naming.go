@@ -89,6 +89,37 @@ type Hit struct {
 // Find finds which of the ingredients the name of a food names in a language, by
 // the order of the ingredients. An ingredient without a name here is "".
 func Find(code, food string, ingredients []string) []Hit {
+	return slices.Clone(found().find(code, food, ingredients))
+}
+
+// memory keeps what was found: every name of a label is asked about again
+// whenever one figure behind it is tried otherwise.
+type memory struct {
+	sync.Mutex
+	of map[string][]Hit
+}
+
+var found = sync.OnceValue(func() *memory { return &memory{of: map[string][]Hit{}} })
+
+// mostNames is how many names are kept, far more than a shop has.
+const mostNames = 20_000
+
+func (m *memory) find(code, food string, ingredients []string) []Hit {
+	m.Lock()
+	defer m.Unlock()
+	key := code + "\x00" + food + "\x00" + strings.Join(ingredients, "\x00")
+	hits, ok := m.of[key]
+	if !ok {
+		if len(m.of) >= mostNames {
+			clear(m.of)
+		}
+		hits = find(code, food, ingredients)
+		m.of[key] = hits
+	}
+	return hits
+}
+
+func find(code, food string, ingredients []string) []Hit {
 	l := language(code)
 	words := l.content(cut(food))
 	var all []match

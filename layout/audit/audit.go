@@ -13,6 +13,7 @@ import (
 	"chablon/labels/cost"
 	"chablon/labels/declare"
 	"chablon/labels/diag"
+	"chablon/labels/margin"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
@@ -29,11 +30,12 @@ type Audit struct {
 	Facts    *declare.Facts
 	Told     *words.Label
 	Lang     *words.Lang
-	Approval *shop.Approval // nil when nobody approved
-	Cost     *cost.Cost     // of the pieces that are made at once; nil for none
-	Cautions []diag.Diag    // found on the way
-	Today    unit.Date      // specifications to be reviewed before it are overdue
-	Stock    *stock.Stock   // A4, or another card of that size
+	Approval *shop.Approval  // nil when nobody approved
+	Margins  []margin.Margin // of the words, the tolerances and all, in this order; nil for none
+	Cost     *cost.Cost      // of the pieces that are made at once; nil for none
+	Cautions []diag.Diag     // found on the way
+	Today    unit.Date       // specifications to be reviewed before it are overdue
+	Stock    *stock.Stock    // A4, or another card of that size
 	Dots     unit.Dots
 }
 

@@ -93,7 +93,7 @@ func content(t *teller) sheet {
 func sections() []func(*teller) section {
 	return []func(*teller) section{
 		(*teller).label, (*teller).allergens, (*teller).list, (*teller).sums, (*teller).decisions, (*teller).nutrition, (*teller).composition,
-		(*teller).dates, (*teller).formulas, (*teller).specs, (*teller).origin, (*teller).measured, (*teller).cost, (*teller).cautions, (*teller).approval,
+		(*teller).dates, (*teller).formulas, (*teller).specs, (*teller).origin, (*teller).margins, (*teller).measured, (*teller).cost, (*teller).cautions, (*teller).approval,
 	}
 }
 

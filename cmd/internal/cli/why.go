@@ -17,9 +17,11 @@ func (a *app) why() *cobra.Command {
 		Use:   "why PRODUCT WORD",
 		Short: "Say how a word came onto a label, or why it did not",
 		Long: `Goes from the label back through product, formulas and ingredients to the
-specification of the supplier, with file and line, and with the masses on the
-way. The word may be a name in any language, an id, an allergen, "water", a
-percentage such as "12 %", a nutrient, or "date".
+specification of the supplier, with file and line, the masses on the way, what
+is lost and whether somebody weighed it, the rule of rounding and the tolerance;
+then how far each figure of the formulas may be off before the label changes.
+The word may be a name in any language, an id, an allergen, "water", a percentage
+such as "12 %", a nutrient, or "date".
 
 With --json the same reasons are written for another program: each with its
 key, its values in units, its place in a file, and what stands behind it.`,
@@ -44,6 +46,7 @@ key, its values in units, its place in a file, and what stands behind it.`,
 			if err := a.report(p, p.Found); err != nil {
 				return err
 			}
+			w.FindMargins()
 			if !asJSON {
 				fmt.Fprint(a.Out, w.Text())
 				return nil

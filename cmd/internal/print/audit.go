@@ -2,6 +2,7 @@ package print
 
 import (
 	"chablon/labels/cost"
+	"chablon/labels/margin"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
@@ -33,6 +34,10 @@ func composeAudit(j *Job) (Set, error) {
 	}
 	if c, err := cost.Of(j.Shop, j.Product, j.atOnce()); err == nil {
 		a.Cost = c
+	}
+	if !j.Request.onlyCheck && !j.Request.compare {
+		a.Margins = margin.Of(margin.Question{Shop: j.Shop, Product: j.Product, Pack: j.Pack, Market: j.Market, Made: j.Made, Lang: j.Langs[0]},
+			margin.Words(), margin.Tolerance(j.Market), margin.Whole())
 	}
 	a.Cautions = j.Found.All()
 	return Set{Pages: audit.Compose(a, j.faces, j.Found)}, nil

@@ -21,7 +21,7 @@ func (p *Press) Check() (_ string, _ Batch, err error) {
 	b.Found.AddAll(p.Found)
 	for _, k := range p.kinds {
 		for _, r := range p.all(k) {
-			r.Draft = true
+			r.Draft, r.onlyCheck = true, true
 			if err := p.try(k, r, b.Found); err != nil {
 				return said, b, err
 			}

@@ -26,17 +26,20 @@ func declared(t testing.TB, p *Press, r DeclareRequest) *Declaration {
 
 // webSchema is declaration.schema.json, checked against the meta-schema of
 // JSON Schema 2020-12 (json-schema.org) by a library of others.
-func webSchema(t *testing.T) *jsonschema.Schema {
+func webSchema(t *testing.T) *jsonschema.Schema { return compiled(t, declarationSchema) }
+
+// compiled is a schema that is ready for use.
+func compiled(t *testing.T, schema []byte) *jsonschema.Schema {
 	t.Helper()
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(declarationSchema))
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(schema))
 	if err != nil {
 		t.Fatal(err)
 	}
 	c := jsonschema.NewCompiler()
-	if err := c.AddResource("declaration.schema.json", doc); err != nil {
+	if err := c.AddResource("it.schema.json", doc); err != nil {
 		t.Fatal(err)
 	}
-	s, err := c.Compile("declaration.schema.json")
+	s, err := c.Compile("it.schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -116,7 +116,7 @@ func Schemas() ([]keep.File, error) {
 		errs = errors.Join(errs, err)
 		out = append(out, schemaFile(s.ID, data))
 	}
-	return append(out, schemaFile("declaration", declarationSchema)), errs
+	return append(out, schemaFile("declaration", declarationSchema), schemaFile("why", whySchema)), errs
 }
 
 // A FileKind is one kind of the shop's files.

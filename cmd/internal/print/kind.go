@@ -202,16 +202,17 @@ type Request struct {
 	Draft      bool       `flag:"draft" help:"print what nobody has approved yet, with the mark of a draft across it"`
 	Own        any        // flags of the kind alone, as its Own made them
 
-	run      *shop.Run  // of the plan, that asked for it
-	first    int64      // number of the first piece, where it is not the next one
-	plan     *shop.Plan // nil for that of the day
-	pieces   unit.Count // of the card that a ticket goes with
-	day      *day       // whose run sheet it is
-	stale    []register.Stale
-	traced   *Traced
-	recalled *Recalled
-	packed   unit.Date // day of packing; today when zero
-	compare  bool      // only to be compared, never to be printed
+	run       *shop.Run  // of the plan, that asked for it
+	first     int64      // number of the first piece, where it is not the next one
+	plan      *shop.Plan // nil for that of the day
+	pieces    unit.Count // of the card that a ticket goes with
+	day       *day       // whose run sheet it is
+	stale     []register.Stale
+	traced    *Traced
+	recalled  *Recalled
+	packed    unit.Date // day of packing; today when zero
+	compare   bool      // only to be compared, never to be printed
+	onlyCheck bool      // nothing is printed: what takes long and cannot be wrong is left out
 }
 
 // own gives the flags that only this kind has.

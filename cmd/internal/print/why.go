@@ -6,6 +6,7 @@ import (
 	"chablon/cmd/internal/usage"
 	"chablon/labels/diag"
 	"chablon/labels/explain"
+	"chablon/labels/margin"
 	"chablon/labels/scale"
 	"chablon/labels/unit"
 )
@@ -23,6 +24,8 @@ type Why struct {
 	*Declaration
 	Word    string
 	Reasons []*explain.Reason
+	About   string          // what of the label was asked about, in few words; "" where no figure decides it
+	Margins []margin.Margin // how far figures may be off before that changes
 }
 
 // Why answers: from the label back through product, formula and ingredient to
@@ -43,7 +46,7 @@ func (p *Press) Why(r WhyRequest) (*Why, error) {
 		}
 		return nil, usage.Errorf(hint, "nothing behind the label of %s is called %q", r.ID, r.Word)
 	}
-	return &Why{d, r.Word, reasons}, nil
+	return &Why{Declaration: d, Word: r.Word, Reasons: reasons}, nil
 }
 
 // piece is what a finished piece weighs.
@@ -57,6 +60,7 @@ func (w *Why) Text() string {
 		s.line("")
 		w.tell(s, r, "")
 	}
+	w.tellMargins(s)
 	return s.String()
 }
 

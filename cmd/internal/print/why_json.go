@@ -1,6 +1,7 @@
 package print
 
 import (
+	_ "embed"
 	"encoding/json"
 
 	"chablon/labels/declare"
@@ -8,6 +9,9 @@ import (
 	"chablon/labels/market"
 	"chablon/labels/unit"
 )
+
+//go:embed why.schema.json
+var whySchema []byte
 
 // webWhy is an answer as another program reads it.
 type webWhy struct {
@@ -18,6 +22,10 @@ type webWhy struct {
 	Word    string      `json:"word"`
 	Piece   json.Number `json:"grams-a-piece"`
 	Reasons []webReason `json:"reasons"`
+	// Margins are how far the figures behind it may be off, one at a time, before
+	// what is watched changes.
+	Watched string      `json:"watched,omitempty"`
+	Margins []webMargin `json:"margins,omitempty"`
 }
 
 // webReason is one reason: its key, its values by name, the same in English,
@@ -39,7 +47,7 @@ type webPlace struct {
 // JSON is the answer for another program. A new form of it gets a new number.
 func (w *Why) JSON() ([]byte, error) {
 	out := webWhy{Form: 1, Product: w.Product.ID, Pack: w.Pack.ID.V, Market: code(w.Market), Word: w.Word,
-		Piece: grams(w.piece()), Reasons: webReasons(w.Reasons)}
+		Piece: grams(w.piece()), Reasons: webReasons(w.Reasons), Watched: w.About, Margins: webMargins(w.Margins)}
 	data, err := json.MarshalIndent(out, "", "  ")
 	return append(data, '\n'), err
 }

@@ -1,12 +1,15 @@
 package print
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
@@ -235,4 +238,90 @@ func texts(w shop.Words) []string {
 		out = append(out, e.V.V)
 	}
 	return out
+}
+
+// What the label says changes where one figure leaves its range. Fat of the
+// tartlets: (see TestOvenByHand of labels/margin for the loss and the pears) 23 g
+// from 22.5 to 23.5 g in 100 g; 19.77 g of it are in a piece, so the piece weighs
+// 84.1 to 87.8 g, and the oven takes 11.0 to 13.9 % of 96 g.
+func TestWhyMargins(t *testing.T) {
+	for _, c := range []struct {
+		product, word string
+		want          []string
+	}{
+		{"pear-hazelnut-tartlet", "fat", []string{"this of the label changes (fat 23 g)", "water lost at bake of pear-hazelnut-tartlet: 11 % to 13.9 %, written 12.5 %; below, fat 23 g becomes fat 22 g; above, fat 23 g becomes fat 24 g; weighed 1 time"}},
+		{"pear-hazelnut-tartlet", "12 %", []string{"11.6 % to 13.7 %", "pear 41 % becomes pear 40 %"}},
+		{"lemon-thyme-marshmallow", "sulphites", []string{"sulphites goes", "assumed: nobody weighed it"}},
+		{"pistachio-choux", "milk", []string{"no single figure of the formulas changes this of the label: the allergens"}},
+	} {
+		w, err := demoPress(t).Why(WhyRequest{ID: c.product, Word: c.word})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.FindMargins()
+		got := flat(w.Text())
+		for _, want := range c.want {
+			if !strings.Contains(got, want) {
+				t.Errorf("%s, %s: no %q in\n%s", c.product, c.word, want, got)
+			}
+		}
+	}
+}
+
+// The chain goes down to the supplier's sheet and its day, over what is lost and
+// how it is rounded. Tolerance: guidance of December 2012, fat of 10 to 40 g, a
+// fifth.
+func TestWhyChain(t *testing.T) {
+	got, err := answered(demoPress(t), "pear-hazelnut-tartlet", "fat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"rounded by Commission guidance on tolerances, December 2012", "by 4.6 g either way", "lost at bake of pear-hazelnut-tartlet: 12.5 %; weighed 1 ×, last on 2026-03-12",
+		"lost at boil of poached-pear: 50 g; assumed", "17 g of it in 100 g, of which 100 g hold 82.9 g", "specification 2 of 2026-01-08 by Halewyn Dairy ingredients/butter.yaml:4:3"} {
+		if !strings.Contains(flat(got), want) {
+			t.Errorf("no %q in\n%s", want, flat(got))
+		}
+	}
+}
+
+// The answer for another program keeps to its schema, and its ends lie around
+// the figure.
+func TestWhySchema(t *testing.T) {
+	schema := compiled(t, whySchema)
+	for product, word := range map[string]string{"pear-hazelnut-tartlet": "fat", "lemon-thyme-marshmallow": "water", "bench-tin": "date", "rye-shortbread-tin": "celery"} {
+		w, err := demoPress(t).Why(WhyRequest{ID: product, Word: word})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.FindMargins()
+		data, err := w.JSON()
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := schema.Validate(doc); err != nil {
+			t.Errorf("%s, %s: %v", product, word, err)
+		}
+		var out webWhy
+		if err := json.Unmarshal(data, &out); err != nil {
+			t.Fatal(err)
+		}
+		if word == "fat" && len(out.Margins) < 10 {
+			t.Errorf("only %d margins", len(out.Margins))
+		}
+		for _, m := range out.Margins {
+			at, _ := m.Value.Float64()
+			if m.Lowest != nil {
+				if low, _ := m.Lowest.Same.Float64(); low > at {
+					t.Errorf("%s %s: down to %v, but %v is written", m.Kind, m.What, low, at)
+				}
+			}
+			if m.Lowest == nil && m.Most == nil {
+				t.Errorf("%s %s has no end", m.Kind, m.What)
+			}
+		}
+	}
 }

@@ -41,6 +41,13 @@ func reasonWords() map[string]string {
 
 		"nutrient":             "{nutrient}: {shown} in {of} declared, {exact} before rounding",
 		"energy-factors":       "computed from the ingredients with the factors of the law, {unit} for a gram: {factors}. kJ and kcal are each computed, never one from the other.",
+		"rounded-by":           "rounded by {source}",
+		"tolerance":            "an authority lets the food part from it by {by} either way ({source})",
+		"no-tolerance":         "by how much the food may part from it nobody here has read",
+		"divided-by":           "a piece takes {used} of all that goes in, and weighs {finished} when it is finished; the sum is divided by what is left",
+		"loss-weighed":         "lost at {stage} of {of}: {lost}; weighed {count} ×, last on {last}: {got} of what was there",
+		"loss-assumed":         "lost at {stage} of {of}: {lost}; assumed, nobody weighed it",
+		"nutrient-share":       "{mass} of it in {of}, of which 100 g hold {holds}",
 		"nutrient-from":        "{amount} from {ingredient}, by {source}",
 		"nutrient-from-others": "and {count} ingredients with less",
 
