@@ -97,6 +97,7 @@ func (a *app) serve(f counterFlags) error {
 func (a *app) until(ctx context.Context, l net.Listener, h *counter.Counter, f counterFlags) error {
 	s := &http.Server{Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 15 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 32 << 10}
 	s.RegisterOnShutdown(h.Close)
+	go h.Warm()
 	done := make(chan error, 1)
 	go func() {
 		if f.cert != "" {

@@ -77,6 +77,22 @@ func New(cfg Config) (*Counter, error) {
 // Close lets those go who wait for a change. It is called once.
 func (c *Counter) Close() { close(c.closed) }
 
+// warm is how often the shop's files are looked at while nobody asks.
+const warm = time.Second
+
+// Warm reads the shop anew soon after a file was saved, so that whoever asks next
+// need not wait for it. It returns when the counter is closed.
+func (c *Counter) Warm() {
+	for {
+		_, _ = c.Shop.Press(c.Today(), c.Now().UTC()) // whoever asks is told what is wrong
+		select {
+		case <-c.closed:
+			return
+		case <-time.After(warm):
+		}
+	}
+}
+
 // ServeHTTP implements [http.Handler].
 func (c *Counter) ServeHTTP(w http.ResponseWriter, r *http.Request) { c.serve.ServeHTTP(w, r) }
 
