@@ -144,14 +144,3 @@ func hasOwn(k *print.Kind) (out []string) {
 	}
 	return out
 }
-
-// Names are the keys of the words that kinds of paper and their fields ask for.
-func Names() (out []string) {
-	for _, k := range print.Kinds() {
-		out = append(out, "kind."+k.Name)
-		for _, f := range hasOwn(k) {
-			out = append(out, "own."+f)
-		}
-	}
-	return out
-}
