@@ -62,6 +62,8 @@ func unsaid() map[string]string {
 		"shop.Pack.Face":       paper,
 		"shop.Pack.WrapsRound": paper,
 		"shop.Pack.Price":      "a ticket's, and free to change",
+		"shop.Pack.OnLabel":    "the look of the label, which changes no word of the law",
+		"shop.Pack.Arrange":    "the look of the label, which changes no word of the law",
 		"shop.Weighed.PerKilo": "the counter's, and free to change",
 		"shop.Weighed.Item":    "a number of the counter's scale",
 

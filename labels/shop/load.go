@@ -68,6 +68,7 @@ func Load(fsys fs.FS, found *diag.List) *Shop {
 	})
 	l.folder(papersFolder, func(id, _ string) { s.PaperIDs = append(s.PaperIDs, id) })
 	l.pictures()
+	l.brand()
 	s.check(found)
 	return s
 }
@@ -89,7 +90,7 @@ func (l *loader) profile() {
 	}
 	for _, e := range top {
 		switch name := e.Name(); {
-		case name == ProfileFile, name == ApprovalsFile, name == MeasuredFile, bystander(name), slices.Contains(Folders(), name), name == picturesFolder && e.IsDir(), e.IsDir() && l.written(name):
+		case name == ProfileFile, name == ApprovalsFile, name == MeasuredFile, name == BrandFile, bystander(name), slices.Contains(Folders(), name), (name == picturesFolder || name == brandFolder) && e.IsDir(), e.IsDir() && l.written(name):
 		default:
 			l.found.Warnf(diag.Pos{File: name}, "file", hintFile(name), "this is not part of a shop and is not read")
 		}
@@ -127,7 +128,7 @@ func bystander(name string) bool {
 }
 
 func hintFile(name string) string {
-	if meant := diag.Nearest(name, append(Folders(), ProfileFile, ApprovalsFile, MeasuredFile)); meant != "" {
+	if meant := diag.Nearest(name, append(Folders(), ProfileFile, ApprovalsFile, MeasuredFile, BrandFile)); meant != "" {
 		return "did you mean " + meant + "?"
 	}
 	return "a shop has shop.yaml and the folders " + strings.Join(Folders(), ", ") + "; move this out of it"

@@ -3,7 +3,6 @@ package shop
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 
@@ -49,7 +48,7 @@ func (l *loader) picture(p *Picture) bool {
 	case len(l.shop.Pictures) >= maxPictures:
 		return wrong("too-large", "show fewer", "a shop shows at most %d", maxPictures)
 	}
-	data, err := readPicture(l.fsys, p.File.V)
+	data, err := readAtMost(l.fsys, p.File.V, picture.MaxBytes+1)
 	if errors.Is(err, fs.ErrNotExist) {
 		return wrong("picture", "look at its name, capitals too", "there is no such file")
 	}
@@ -62,21 +61,4 @@ func (l *loader) picture(p *Picture) bool {
 	}
 	l.shop.Pictures[p.File.V] = seen
 	return true
-}
-
-// readPicture reads a regular file, and no more of it than a picture may have.
-func readPicture(fsys fs.FS, name string) ([]byte, error) {
-	info, err := fs.Stat(fsys, name)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, fs.ErrInvalid
-	}
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, picture.MaxBytes+1))
 }

@@ -11,6 +11,7 @@
 //	approvals.yaml         who approved what the labels say
 //	papers/ID.yaml         one sheet or roll of the shop's own, read by layout/stock
 //	measured.yaml          what the kitchen weighed and timed
+//	brand.yaml             how the shop's paper looks
 //
 // The structs of this package are the table of keys: labels/read fills them by
 // their tags, and the JSON Schema for editors is made from the same tags.
@@ -40,6 +41,7 @@ type Shop struct {
 	Products    map[string]*Product
 	Plans       []*Plan
 	Customers   map[string]*Customer
+	Brand       *Brand // nil for a shop without a look
 
 	IngredientIDs, FormulaIDs, ProductIDs, CustomerIDs []string
 

@@ -57,7 +57,7 @@ func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 		l.down(c)
 	}
 	if !l.wide {
-		c.Put(phrase(l.Told[0].Operator), l.small())
+		c.Put(phrase(l.Told[0].Operator), l.fact(l.size))
 	}
 	return c.Used()
 }
@@ -65,12 +65,12 @@ func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 // abreast sets the net quantity, and next to it, from w on, date and batch.
 func (l *layout) abreast(c *compose.Column, w unit.Length) {
 	side := c.Column(right(c.Room, w))
-	side.Put(phrase(l.Told[0].Date), l.small())
+	side.Put(phrase(l.Told[0].Date), l.fact(l.size))
 	l.batch(side)
 	left := c.Column(page.Rect{X: c.Room.X, Y: c.Room.Y, W: w, H: c.Room.H})
 	l.net(left)
 	c.Down(max(left.Used(), side.Used()))
-	c.Put(phrase(l.Told[0].Keep), l.small())
+	c.Put(phrase(l.Told[0].Keep), l.fact(l.size))
 }
 
 // down sets them below each other. Where there are several languages, date and
@@ -79,8 +79,8 @@ func (l *layout) down(c *compose.Column) {
 	l.net(c)
 	l.air(c)
 	if !l.several() {
-		c.Put(phrase(l.Told[0].Date), l.style(l.dotted(l.size*5/4)))
-		c.Put(phrase(l.Told[0].Keep), l.small())
+		c.Put(phrase(l.Told[0].Date), l.fact(l.dotted(l.size*5/4)))
+		c.Put(phrase(l.Told[0].Keep), l.fact(l.size))
 		l.air(c)
 	}
 	l.batch(c)
@@ -95,11 +95,11 @@ func (l *layout) air(c *compose.Column) {
 
 // net sets the net quantity, and how many pieces that is on a line below.
 func (l *layout) net(c *compose.Column) {
-	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), l.style(l.netSize()))
-	c.Put(phrase(l.pieces()), l.small())
+	c.Put(flow.Strong(role.Net, l.Told[0].Net.Src, l.Told[0].Net.Amount.Text), l.fact(l.netSize()))
+	c.Put(phrase(l.pieces()), l.fact(l.size))
 	if pay := l.pay(); pay.Text != "" {
-		c.Put(flow.Strong(pay.Role, pay.Src, pay.Text), l.style(l.netSize()))
-		c.Put(phrase(l.perKilo()), l.small())
+		c.Put(flow.Strong(pay.Role, pay.Src, pay.Text), l.fact(l.netSize()))
+		c.Put(phrase(l.perKilo()), l.fact(l.size))
 	}
 }
 
@@ -120,8 +120,8 @@ func (l *layout) netSize() unit.Length {
 // batch sets the batch code and keeps room for the running number behind it.
 func (l *layout) batch(c *compose.Column) {
 	large := l.dotted(l.size * 11 / 10)
-	lead, room := l.leading(large), c.Room
-	base := l.small().Base(room.Y + (lead+c.Faces.Bold.CapHeight(l.size))/2)
+	lead, room := l.fact(large).Leading, c.Room
+	base := l.fact(l.size).Base(room.Y + (lead+c.Faces.Bold.CapHeight(l.size))/2)
 	lead += base - room.Y - (lead+c.Faces.Bold.CapHeight(l.size))/2
 	end := c.Line(room.X, base, flow.Strong(role.Batch, l.Batched, l.lot()), flow.Style{Size: large}).Right()
 	if l.Digits > 0 {

@@ -3,7 +3,6 @@ package sale
 import (
 	"testing"
 
-	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/unit"
 	"chablon/layout/compose"
@@ -22,14 +21,18 @@ func TestWholeDots(t *testing.T) {
 		seen := 0
 		for _, id := range sh.ProductIDs {
 			for _, k := range sh.Products[id].PackIDs() {
-				pk, _ := sh.Products[id].Pack(k)
-				var found diag.List
-				s := Compose(labelOf(t, sh, id, k, "", dots), f, &found)
-				if s == nil || pk.Paper.V == "roll-40x30" {
+				l := labelOf(t, sh, id, k, "", dots)
+				c := &label{Label: l, paper: compose.On(l.Stock, dots, f)}
+				var err error
+				if c.forms, err = c.together(); err != nil {
+					t.Fatal(err)
+				}
+				best, _ := c.best()
+				if best == nil || best.grid != quarter { // does not fit on the grid
 					continue
 				}
 				seen++
-				for _, it := range s.Art.Items {
+				for _, it := range best.items {
 					if it.Role != role.List {
 						continue
 					}

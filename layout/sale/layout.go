@@ -21,6 +21,7 @@ type layout struct {
 	items  []page.Item
 	serial page.Item // the place of the running number
 	mark   page.Item // the batch mark in its place
+	left   shown     // of the look
 }
 
 // try sets one arrangement at one size.

@@ -74,7 +74,7 @@ func (c *label) mark(n int) (*page.Symbol, error) {
 	if err != nil {
 		return nil, err
 	}
-	x, _, err := symbol.Choose(kind, gs1.Retail, c.Dots)
+	x, err := c.module(kind)
 	if err != nil {
 		return nil, err
 	}
@@ -83,6 +83,17 @@ func (c *label) mark(n int) (*page.Symbol, error) {
 		return symbol.QR(data, symbol.M, m)
 	}
 	return symbol.GS1DataMatrix(data, m)
+}
+
+// module is how wide a module of the batch mark is: near the target of GS1, but
+// the least whole number of dots in range where the shop's look needs the room.
+func (c *label) module(kind string) (unit.Length, error) {
+	most := unit.Length(1 << 62)
+	if s, ok := gs1.SizeOf(kind, gs1.Retail); ok && c.small && c.Dots.N > 0 {
+		most = s.X[0] + c.Dots.At(1) - 1
+	}
+	x, _, err := symbol.Fit(kind, gs1.Retail, c.Dots, 1, most)
+	return x, err
 }
 
 // Elements is what the batch mark of label number n says: (01) GTIN, (17) or

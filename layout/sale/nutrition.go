@@ -1,6 +1,7 @@
 package sale
 
 import (
+	"slices"
 	"strings"
 
 	"chablon/labels/role"
@@ -31,12 +32,15 @@ type ruled struct {
 // of figures has its head in the heading.
 func (l *layout) ruled(room unit.Length) ruled {
 	f := l.paper.Faces.Regular
-	t := ruled{above: []string{l.heading(" ")}, rows: rows(l.Told), figures: make([]unit.Length, len(l.Told[0].Table.Heads))}
+	t := ruled{above: []string{l.heading(" ")}, rows: l.rowsOf(), figures: make([]unit.Length, len(l.Told[0].Table.Heads))}
 	if t.heads = len(t.figures) > 1; t.heads {
 		t.above, t.below = l.around()
 		t.rows = append([]words.Row{{Cells: l.heads()}}, t.rows...)
 	}
 	for n, r := range t.rows {
+		if l.spans(r) {
+			continue
+		}
 		t.names = max(t.names, l.indent(r)+f.Width(r.Name, l.size))
 		for i, v := range r.Cells {
 			if t.heads && n == 0 {
@@ -95,12 +99,12 @@ func (l *layout) nutrition(s *compose.Setter, room page.Rect) (w, h unit.Length)
 		}
 	}
 	for i, line := range t.above {
-		c.Put(l.tongues(c.Setter, c.Room, line, i == 0), l.small())
+		c.Put(l.tongues(c.Setter, c.Room, line, i == 0), l.tabled())
 	}
 	c.Down(l.size / 8) // the rule keeps off the letters that reach below their line
 	l.figures(c, t)
 	for _, line := range t.below {
-		c.Put(l.cell(line, false), l.small())
+		c.Put(l.cell(line, false), l.tabled())
 	}
 	return room.W, c.Used()
 }
@@ -115,12 +119,17 @@ func (l *layout) figures(c *compose.Column, t ruled) {
 	c.Rule(c.Room.X, c.Room.Y, c.Room.W, thick)
 	c.Down(c.Thick(thick))
 	for _, r := range t.rows {
+		table := table
+		if l.spans(r) {
+			w := c.Faces.Regular.Width(r.Cells[0], l.size) + slack
+			table.Cols = []compose.Col{{W: c.Room.W - w - table.Gap}, {W: w}}
+		}
 		cells := []compose.Cell{func(s *compose.Setter, col page.Rect) unit.Length {
 			col = right(col, l.indent(r))
-			return s.Para(col, l.tongues(s, col, r.Name, false), l.small())
+			return s.Para(col, l.tongues(s, col, r.Name, false), l.tabled())
 		}}
 		for _, v := range r.Cells {
-			st := l.small()
+			st := l.tabled()
 			st.Align = flow.Right
 			cells = append(cells, compose.Words(l.cell(v, false), st))
 		}
@@ -149,8 +158,52 @@ func (l *layout) tongues(s *compose.Setter, r page.Rect, said string, bold bool)
 	}
 	whole := l.cell(strings.Join(all, " / "), bold)
 	a, b := s.Fresh(), s.Fresh()
-	if high := a.Para(r, whole, l.small()); a.Err() != nil || high > b.Para(r, plain, l.small()) {
+	if high := a.Para(r, whole, l.tabled()); a.Err() != nil || high > b.Para(r, plain, l.tabled()) {
 		return plain
 	}
 	return whole
+}
+
+// tabled is the style of words in the table.
+func (l *layout) tabled() flow.Style { return l.fact(l.size) }
+
+// fact is the style of what stands in short lines, in the table and beside it. It
+// hardly wraps, so in the shop's look it stands closer than lines do, on whole
+// dots.
+func (l *layout) fact(size unit.Length) flow.Style {
+	st := l.style(size)
+	if dot := l.Dots.At(1); l.left.name > 0 && dot > 0 {
+		st.Leading, st.Grid = (size*102/100+dot-1)/dot*dot, dot
+	}
+	return st
+}
+
+// rowsOf are the rows of the table: kJ and kcal under each other, so that the
+// column of figures is narrow, but on one line in the shop's look.
+func (l *layout) rowsOf() []words.Row {
+	all := rows(l.Told)
+	if l.left.name == 0 || len(l.Told[0].Table.Heads) > 1 {
+		return all
+	}
+	var out []words.Row
+	for _, r := range all {
+		if r.Name != "" || len(out) == 0 {
+			out = append(out, r)
+			continue
+		}
+		last := &out[len(out)-1]
+		last.Cells = slices.Clone(last.Cells)
+		for i, v := range r.Cells {
+			if v != "" {
+				last.Cells[i] += " / " + v
+			}
+		}
+	}
+	return out
+}
+
+// spans reports whether a row takes the room of its columns as it needs it: one
+// with two figures.
+func (l *layout) spans(r words.Row) bool {
+	return l.left.name > 0 && len(r.Cells) == 1 && strings.Contains(r.Cells[0], " / ")
 }

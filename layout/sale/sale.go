@@ -38,12 +38,14 @@ type Label struct {
 	Digits   int      // digits of the largest running number; 0 for no number
 	Stock    *stock.Stock
 	Dots     unit.Dots
+	Look     *Look // nil for the plain label
 }
 
 // Set is a finished label: the artwork and where the running number goes.
 type Set struct {
 	Art  *page.Art
 	Safe page.Rect
+	Gave string // what of the look gave way to the words; "" for nothing
 
 	serial page.Item
 	digits int
@@ -91,13 +93,19 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		return nil
 	}
 	best, err := c.fitted()
+	gave := ""
+	if best != nil && c.Look != nil {
+		if own, step := c.looked(); own != nil {
+			best, gave, c = own, step, own.label
+		}
+	}
 	if best == nil {
 		compose.Refusal{At: l.Pack.Paper.Pos, What: "the label of " + l.Facts.Product.ID, Stock: l.Stock, With: "with letters of the least legal height",
 			Hint: c.remedy()}.Refuse(err, found)
 		return nil
 	}
 	w, h := l.Stock.Size()
-	set := &Set{Art: c.paper.Art(best.items), Safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V), serial: best.serial, digits: l.Digits}
+	set := &Set{Art: c.paper.Art(best.items), Safe: page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V), serial: best.serial, digits: l.Digits, Gave: gave}
 	if c.numbered() {
 		set.mark, set.label = best.mark, c
 	}
@@ -111,4 +119,5 @@ type label struct {
 	forms []*codes // in which the codes can stand together; one nil without codes
 
 	panels []*panel.Block // the nutrition panel in each form that goes on the paper, the first to be taken
+	small  bool           // the batch mark is as small as GS1 allows
 }

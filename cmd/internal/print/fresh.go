@@ -140,6 +140,7 @@ func FileKinds() []FileKind {
 		{"customer", "A customer that cartons go to (customers/*.yaml)", shop.Customer{}},
 		{"approvals", "Who approved what the labels say (approvals.yaml)", shop.Approvals{}},
 		{"measured", "What the kitchen weighed and timed (measured.yaml)", shop.Measurements{}},
+		{"brand", "How the shop's paper looks (brand.yaml)", shop.Brand{}},
 	}
 }
 

@@ -64,6 +64,7 @@ type Job struct {
 	quiet    bool             // all of it was printed before, nothing is now
 	Demo     bool             // bears the mark of an invented shop
 
+	gave    string         // what of the shop's look gave way to the words
 	load    *pallet.Pallet // the cartons of a pallet
 	boxes   []trace.Part   // the same, as the trace names them
 	set     Set

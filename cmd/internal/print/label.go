@@ -13,6 +13,7 @@ import (
 // LabelOptions are the flags of sale labels alone.
 type LabelOptions struct {
 	Again   string `flag:"again" help:"numbers to print once more as they were, such as 0007-0009 or 3,5"`
+	Look    string `flag:"look" help:"plain for labels without the shop's own look"`
 	Because string `flag:"because" help:"with --again: why, such as jam"`
 }
 
@@ -32,6 +33,7 @@ func labelKind() *Kind {
 			}
 			return append(j.heavy(), fmt.Sprintf("from-%04d", j.From))
 		},
+		Says:    func(j *Job) string { return j.gave },
 		Compose: composeLabel,
 		Runs:    labelOfRun,
 	}
@@ -52,11 +54,12 @@ func composeLabel(j *Job) (Set, error) {
 	first := int(j.From)
 	digits := max(4, len(fmt.Sprint(first+j.Count-1)))
 	says := sale.Label{Facts: j.Facts, Pack: j.Pack, Told: j.Told, Langs: j.Langs, Number: number, Batch: j.Batch, Batched: j.Batched,
-		LinkStem: j.Shop.Profile.LinkStem.V, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V}
+		LinkStem: j.Shop.Profile.LinkStem.V, Digits: digits, Stock: j.Stock, Dots: j.Printer.Resolution.V, Look: j.ownLook()}
 	l := sale.Compose(says, j.faces, j.Found)
 	if l == nil {
 		return Set{}, nil
 	}
+	j.gave = l.Gave
 	return Set{Arts: []*page.Art{l.Art}, Safe: l.Safe, Scan: sale.Scans(says, first), Own: func(n int) []page.Item { return l.Own(first + n - 1) }}, nil
 }
 

@@ -185,7 +185,9 @@ func tellOf(jobs []*Job, pages int) string {
 		said = append(said, lies)
 	}
 	if k.Says != nil {
-		said = append(said, k.Says(j))
+		if also := k.Says(j); also != "" {
+			said = append(said, also)
+		}
 	}
 	return strings.Join(said, ", ")
 }

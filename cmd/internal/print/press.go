@@ -25,6 +25,7 @@ import (
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/labels/words"
+	"chablon/layout/look"
 	"chablon/layout/stock"
 	"chablon/layout/text"
 	"chablon/samples"
@@ -50,6 +51,7 @@ type Press struct {
 	came  bool         // it is the demo shop as it came
 	shelf *stock.Shelf // of papers
 	faces *text.Faces
+	brand *look.Look // of the shop; nil for none
 	kinds []*Kind
 	next  *counter // of numbers
 	held  *held    // the print book, while a command needs it
@@ -104,6 +106,7 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	words.Claims(p.Shop, p.Found)
 	p.shelf = stock.Own(fsys, p.Shop.PaperIDs, p.Found)
 	p.glyphs()
+	p.brand = look.Read(p.Shop.Brand, p.Found)
 	p.stocks()
 	return p, nil
 }
