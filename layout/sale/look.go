@@ -2,6 +2,8 @@ package sale
 
 import (
 	"slices"
+	"strings"
+	"unicode"
 
 	"chablon/labels/role"
 	"chablon/labels/unit"
@@ -54,17 +56,15 @@ func steps() []step {
 	}
 }
 
-// looked is the label in the shop's look, with what gave way; nil where it fits
-// in none of its arrangements, or has no look.
-func (c *label) looked() (best *layout, gave string) {
-	if c.Look == nil {
-		return nil, ""
-	}
+// looked is the label in the shop's look, with what gave way: the plain one where
+// it fits in none of its arrangements. Nothing that stands on the plain label is
+// missing on it.
+func (c *label) looked(plain *layout) (best *layout, gave string) {
 	own := *c
 	c, own.small = &own, true
 	var err error
 	if own.forms, err = own.together(); err != nil {
-		return nil, "in the plain look"
+		return plain, "in the plain look"
 	}
 	for _, arrange := range c.arrangements() {
 		left := c.all()
@@ -73,12 +73,41 @@ func (c *label) looked() (best *layout, gave string) {
 			if st.give(&left); left == was && st.gives != "" {
 				continue // there was nothing to give up
 			}
-			if best = c.in(arrange, left); best != nil {
+			if best = c.in(arrange, left); best != nil && says(best.items, plain.items) {
 				return best, c.told(arrange, st.gives)
 			}
 		}
 	}
-	return nil, "in the plain look"
+	return plain, "in the plain look"
+}
+
+// says reports whether some marks hold every word and figure that others hold,
+// as often.
+func says(items, others []page.Item) bool {
+	have := counted(items)
+	for word, n := range counted(others) {
+		if have[word] < n {
+			return false
+		}
+	}
+	return true
+}
+
+// counted is how often each word and figure stands on a label, whatever line and
+// punctuation it stands in.
+func counted(items []page.Item) map[string]int {
+	out := map[string]int{}
+	for _, it := range items {
+		if it.Run == nil {
+			continue
+		}
+		for _, word := range strings.FieldsFunc(it.Run.Text, func(r rune) bool {
+			return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("%°<≤℮", r)
+		}) {
+			out[word]++
+		}
+	}
+	return out
 }
 
 // told says what gave way: the arrangement, where it is not the first, and the
@@ -125,7 +154,7 @@ func (c *label) arrangements() []string {
 // in sets the label in one arrangement at the largest size from reading size on,
 // or gives nil.
 func (c *label) in(arrange string, left shown) *layout {
-	set := map[string]func(*layout, *compose.Setter){"beside": (*layout).setBeside}[arrange]
+	set := map[string]func(*layout, *compose.Setter){"beside": (*layout).setBeside, "across": (*layout).setAcross, "above": (*layout).setAbove}[arrange]
 	if set == nil {
 		return nil
 	}

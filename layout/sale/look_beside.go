@@ -17,6 +17,7 @@ import (
 // beside it: who and codes, what and how much.
 func (l *layout) setBeside(s *compose.Setter) {
 	in := l.inner()
+	l.alone(s)
 	s.Must(1, l.codeWidth(), l.Pack.GTIN.Pos) // no column without bars
 	if s.Err() != nil {
 		return

@@ -92,11 +92,11 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		found.Errorf(c.barred(), "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
-	best, err := c.fitted()
+	best, err := c.fitted() // also where there is a look: it says what must stand on the label
 	gave := ""
 	if best != nil && c.Look != nil {
-		if own, step := c.looked(); own != nil {
-			best, gave, c = own, step, own.label
+		if best, gave = c.looked(best); best.label != c {
+			c = best.label
 		}
 	}
 	if best == nil {
