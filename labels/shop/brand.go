@@ -31,7 +31,7 @@ type Brand struct {
 	Frame     Text              `key:"frame" one:"none|thin" help:"A thin line around the label, 1.5 mm inside its edge; it shows every drift of the cutter. None when left out."`
 	Labels    *BrandLabels      `key:"labels" help:"How labels are arranged."`
 	Papers    read.Dict[Unlike] `key:"papers" help:"Papers on which labels are to be otherwise, by id."`
-	UseOn     []Text            `key:"use-on" one:"labels|tickets|shelf|cartons|cards|pages" help:"Which paper bears the look; labels, tickets, shelf and pages when left out."`
+	UseOn     []Text            `key:"use-on" one:"labels|tickets|pages" help:"What bears the look: labels, counter tickets, and the web pages behind links; all of them when left out."`
 
 	// Files are the emblems, fonts and licences by name, as far as they could be
 	// read.
@@ -76,10 +76,7 @@ func (b *Brand) Uses(what string) bool {
 	if b == nil {
 		return false
 	}
-	if len(b.UseOn) == 0 {
-		return slices.Contains([]string{"labels", "tickets", "shelf", "pages"}, what)
-	}
-	return slices.ContainsFunc(b.UseOn, func(t Text) bool { return t.V == what })
+	return len(b.UseOn) == 0 || slices.ContainsFunc(b.UseOn, func(t Text) bool { return t.V == what })
 }
 
 // On is how labels on a paper are arranged.

@@ -25,6 +25,13 @@ func (c *Column) Put(q text.Para, st flow.Style) {
 	}
 }
 
+// PutIn is [Column.Put] in other faces than those of the paper.
+func (c *Column) PutIn(f *text.Faces, q text.Para, st flow.Style) {
+	if len(q.Spans) > 0 {
+		c.Down(c.ParaIn(f, c.Room, q, st))
+	}
+}
+
 // Skip leaves white, where there is room for it.
 func (c *Column) Skip(h unit.Length) {
 	c.Must(h, c.Room.H, diag.Pos{})

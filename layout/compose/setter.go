@@ -65,6 +65,28 @@ func (s *Setter) Line(x, base unit.Length, q text.Para, st flow.Style) page.Rect
 	return r
 }
 
+// LineIn is [Setter.Line] in other faces than those of the paper.
+func (s *Setter) LineIn(f *text.Faces, x, base unit.Length, q text.Para, st flow.Style) page.Rect {
+	if f == s.Faces {
+		return s.Line(x, base, q, st)
+	}
+	in := &Setter{Pen: (&flow.Pen{Faces: f, Dots: s.Dots}).Fresh(), err: s.err}
+	r := in.Line(x, base, q, st)
+	s.Take(in, 0, 0)
+	return r
+}
+
+// ParaIn is [Setter.Para] in other faces than those of the paper.
+func (s *Setter) ParaIn(f *text.Faces, r page.Rect, q text.Para, st flow.Style) unit.Length {
+	if f == s.Faces {
+		return s.Para(r, q, st)
+	}
+	in := &Setter{Pen: (&flow.Pen{Faces: f, Dots: s.Dots}).Fresh(), err: s.err}
+	h := in.Para(r, q, st)
+	s.Take(in, 0, 0)
+	return h
+}
+
 // Ends sets lines that end at right, the last of them on a baseline.
 func (s *Setter) Ends(right, base unit.Length, lines []text.Para, size unit.Length) {
 	lead := s.Faces.Regular.Leading(size)

@@ -83,7 +83,7 @@ func (p *Pen) line(x, base unit.Length, l text.Line, para text.Para, st Style) {
 		p.Items = append(p.Items, page.Item{
 			Box:  page.Rect{X: x + f.X, Y: base - up, W: f.W, H: up + down},
 			Role: para.Role, Src: f.Src,
-			Run: &page.Run{Text: f.Text, Face: face.Name(), Size: st.Size, XHeight: face.XHeight(st.Size),
+			Run: &page.Run{Text: f.Text, Face: face.Name(), Font: face.Font(), Size: st.Size, XHeight: face.XHeight(st.Size),
 				CapHeight: face.CapHeight(st.Size), Baseline: base, Gray: st.Gray},
 		})
 	}

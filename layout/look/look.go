@@ -8,6 +8,8 @@
 package look
 
 import (
+	"strings"
+
 	"chablon/labels/diag"
 	"chablon/labels/role"
 	"chablon/labels/shop"
@@ -24,6 +26,7 @@ type Look struct {
 	Brand *shop.Brand
 
 	emblem, small *emblem.Emblem
+	name, about   *font
 }
 
 // Read reads what brand.yaml names. It gives nil for a shop without one, and
@@ -42,6 +45,9 @@ func Read(b *shop.Brand, found *diag.List) *Look {
 		return emblem.Read(t.V, data, found)
 	}
 	l.emblem, l.small = read(b.Logo), read(b.LogoSmall)
+	if f := b.Fonts; f != nil {
+		l.name, l.about = l.font(f.Name, found), l.font(f.About, found)
+	}
 	if found.Errors() > before {
 		return nil
 	}
@@ -127,13 +133,13 @@ func (l *Look) Edge(s *compose.Setter, w, h unit.Length) {
 // Written sets the written name into r, beside an emblem of the height of r:
 // its lines as large as the width allows, up to a third of the emblem, and below
 // them the word in capitals. It reports whether it is large enough to be read.
-func (l *Look) Written(s *compose.Setter, r page.Rect, under bool) bool {
+func (l *Look) Written(s *compose.Setter, p *compose.Paper, r page.Rect, under bool) bool {
 	lines := l.Brand.Written
 	if len(lines) == 0 {
 		return true
 	}
-	f := s.Faces
 	size := r.H * 36 / 100
+	f := l.Named(p, size)
 	for _, t := range lines {
 		if w := f.Bold.Width(t.V, size); w > r.W {
 			size = size.Mul(int64(r.W), int64(w))
@@ -143,9 +149,10 @@ func (l *Look) Written(s *compose.Setter, r page.Rect, under bool) bool {
 	if f.Bold.XHeight(size) < leastWritten {
 		return false
 	}
+	f = l.Named(p, size)
 	under = under && l.Brand.Under.Set()
 	for i, t := range lines {
-		s.Line(r.X, r.Y+l.base(r.H, i, under), flow.Strong(role.Note, t.Pos, t.V), flow.Style{Size: size})
+		s.LineIn(f, r.X, r.Y+l.base(r.H, i, under), flow.Strong(role.Note, t.Pos, t.V), flow.Style{Size: size})
 	}
 	if under {
 		l.capitals(s, r)
@@ -179,3 +186,9 @@ func (l *Look) capitals(s *compose.Setter, r page.Rect) {
 // leastWritten is the least x-height of the written name: below it the emblem
 // stands alone.
 const leastWritten = 1200 * unit.UM
+
+// apart is a word in capitals with thin spaces between its letters; the house's
+// faces have that space.
+func apart(s string) string {
+	return strings.Join(strings.Split(strings.ToUpper(s), ""), "\u2009")
+}

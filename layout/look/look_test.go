@@ -55,7 +55,7 @@ func TestWritten(t *testing.T) {
 	fitted := 0
 	for w := 40 * unit.MM; w >= 2*unit.MM; w -= unit.MM {
 		s, r := p.Setter(), page.Rect{X: 10 * unit.MM, Y: 5 * unit.MM, W: w, H: 12 * unit.MM}
-		if !l.Written(s, r, true) {
+		if !l.Written(s, p, r, true) {
 			continue
 		}
 		fitted++

@@ -154,10 +154,18 @@ func (l Letter) At(p Pt) page.Pt {
 	return page.Pt{X: l.X + l.Size.Mul(p.X, l.Em), Y: l.Y + l.Size.Mul(p.Y, l.Em)}
 }
 
+// of finds the face of a run.
+func of(r *page.Run) (*Face, error) {
+	if r.Font == nil {
+		return Of(r.Face)
+	}
+	return parse(r.Font.Name, r.Font.File)
+}
+
 // Run calls letter for each letter of a run whose first one begins at x. The
 // error names the letter that the face does not have.
 func Run(x unit.Length, r *page.Run, letter func(Letter)) error {
-	f, err := Of(r.Face)
+	f, err := of(r)
 	if err != nil {
 		return fmt.Errorf("%q: %w", r.Text, err)
 	}

@@ -92,12 +92,22 @@ type Picture struct {
 // measured from the top of the page. Gray is 0 for black, 255 for white.
 type Run struct {
 	Text      string
-	Face      string // "regular" or "bold"
+	Face      string // "regular" or "bold", or the name of Font
+	Font      *Font  // of a shop's own; nil for the faces of the house
 	Size      unit.Length
 	XHeight   unit.Length
 	CapHeight unit.Length
 	Baseline  unit.Length
 	Gray      uint8
+}
+
+// Font is a face of a shop's own with its file, so that whoever draws a page has
+// it at hand. Two fonts of one document have different names, of the letters A to
+// Z, digits and hyphens.
+type Font struct {
+	Name  string
+	File  []byte // TrueType
+	Whole bool   // its licence asks that it is embedded whole
 }
 
 // Symbol is a bar code as modules, not as a picture. Linear symbols have one

@@ -9,6 +9,7 @@ import (
 	"unicode/utf16"
 
 	"chablon/fonts"
+	"chablon/layout/page"
 
 	"github.com/signintech/gopdf"
 	"github.com/signintech/gopdf/fontmaker/core"
@@ -22,11 +23,22 @@ type faces struct {
 	packers sync.Pool
 }
 
+// own reads a face of a shop's own, for one document.
+func own(f *page.Font) (*face, *gopdf.FontContainer, error) {
+	one := &faces{all: make([]face, 1)}
+	if err := one.read(0, f.Name, f.Name, f.File); err != nil {
+		return nil, nil, err
+	}
+	one.all[0].own = f
+	return &one.all[0], &one.shelf, nil
+}
+
 // A face is one typeface: name as pages say it, font as the file calls itself.
 type face struct {
 	name, font string
 	glyphs     [1 << 16]uint16 // character to glyph, 0 when there is none
 	metrics    core.TTFParser
+	own        *page.Font // nil for a face of the house
 }
 
 // loadFaces reads the typefaces once in the life of a program.
@@ -78,6 +90,7 @@ type inks struct {
 type ink struct {
 	*face
 	runes [1 << 16 / 64]uint64
+	shelf *gopdf.FontContainer
 	any   bool
 	id    int // object number of its first of five objects
 }
@@ -85,7 +98,7 @@ type ink struct {
 func newInks(f *faces) *inks {
 	k := &inks{f, make([]ink, len(f.all))}
 	for i := range k.used {
-		k.used[i].face = &f.all[i]
+		k.used[i].face, k.used[i].shelf = &f.all[i], &f.shelf
 	}
 	return k
 }
@@ -100,6 +113,20 @@ func (k *inks) face(name string) int {
 	return -1
 }
 
+// of finds the typeface of a run; one of a shop's own is read where it is first
+// met. It is -1 when there is none.
+func (k *inks) of(r *page.Run) (int, error) {
+	if i := k.face(r.Face); i >= 0 || r.Font == nil {
+		return i, nil
+	}
+	f, shelf, err := own(r.Font)
+	if err != nil {
+		return -1, fmt.Errorf("the typeface %s: %w", r.Font.Name, err)
+	}
+	k.used = append(k.used, ink{face: f, shelf: shelf})
+	return len(k.used) - 1, nil
+}
+
 // glyph finds the glyph of r and notes that it is used.
 func (k *ink) glyph(r rune) uint16 {
 	if r >= 1<<16 {
@@ -107,7 +134,7 @@ func (k *ink) glyph(r rune) uint16 {
 	}
 	k.any = true
 	k.note(r)
-	if r == horizontalBar {
+	if r == horizontalBar && k.own == nil {
 		k.note(emDash)
 	}
 	return k.glyphs[r]
@@ -132,9 +159,9 @@ func (k *ink) text() string {
 }
 
 // addTo gives gp the face and the characters it has to carry.
-func (k *ink) addTo(gp *gopdf.GoPdf, shelf *gopdf.FontContainer) error {
+func (k *ink) addTo(gp *gopdf.GoPdf) error {
 	k.id = gp.GetNextObjectID()
-	if err := gp.AddTTFFontFromFontContainer(k.font, shelf); err != nil {
+	if err := gp.AddTTFFontFromFontContainer(k.font, k.shelf); err != nil {
 		return err
 	}
 	if err := gp.SetFont(k.font, "", 10); err != nil {

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"strconv"
 	"unicode/utf8"
 
 	"chablon/labels/unit"
@@ -12,7 +13,10 @@ const hex = "0123456789ABCDEF"
 
 // Run implements [marks.Pen].
 func (p *pen) Run(x unit.Length, r *page.Run) error {
-	f := p.inks.face(r.Face)
+	f, err := p.inks.of(r)
+	if err != nil {
+		return err
+	}
 	if f < 0 {
 		return fmt.Errorf("there is no typeface %q for %q", r.Face, r.Text)
 	}
@@ -21,7 +25,7 @@ func (p *pen) Run(x unit.Length, r *page.Run) error {
 	if size := milli(r.Size); p.face != f || p.size != size {
 		p.face, p.size = f, size
 		p.op(" /F")
-		p.out = append(p.out, byte('0'+f))
+		p.out = strconv.AppendInt(p.out, int64(f), 10)
 		p.num(size)
 		p.op(" Tf")
 	}

@@ -40,7 +40,7 @@ func (b *book) pour(s *sink) (next int, err error) {
 	defer caught(&err)
 	for i := range b.inks.used {
 		if k := &b.inks.used[i]; k.any {
-			if err := k.addTo(&b.gp, &b.inks.faces.shelf); err != nil {
+			if err := k.addTo(&b.gp); err != nil {
 				return 0, fmt.Errorf("adding the %s typeface: %w", k.name, err)
 			}
 		}
@@ -116,12 +116,33 @@ func (b *book) faceObjects(u *update) string {
 		name := subsetName(k)
 		u.put(k.id, u.stream("", []byte(k.backToText())))
 		u.put(k.id+2, k.descriptor(name))
+		if k.own != nil {
+			file := k.embedded()
+			u.put(k.id+1, u.stream(fmt.Sprintf(" /Length1 %d", len(file)), file))
+		}
 		u.put(k.id+3, k.cidFont(name))
 		u.put(k.id+4, fmt.Sprintf("<< /Type /Font /Subtype /Type0 /BaseFont /%s /Encoding /Identity-H"+
 			" /DescendantFonts [%d 0 R] /ToUnicode %d 0 R >>", name, k.id+3, k.id))
 		fmt.Fprintf(&names, " /F%d %d 0 R", i, k.id+4)
 	}
 	return names.String()
+}
+
+// embedded is the file of a face of a shop's own: with the glyphs that are used,
+// or whole where its licence asks for that or it cannot be parted.
+func (k *ink) embedded() []byte {
+	if k.own.Whole {
+		return k.own.File
+	}
+	var used []uint16
+	for g := range k.eachGlyph {
+		used = append(used, g)
+	}
+	file, err := subset(k.own.File, used)
+	if err != nil {
+		return k.own.File
+	}
+	return file
 }
 
 // subsetName is the name of a face in part, 9.6.4: six letters that differ

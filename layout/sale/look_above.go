@@ -58,7 +58,7 @@ func (l *layout) crowned(s *compose.Setter, r page.Rect) unit.Length {
 	if l.left.written {
 		size := text.Hundredths(1200)
 		y = l.floor(y + 4250*unit.UM)
-		w := s.Line(middle, y, flow.Strong(role.Note, l.Look.Brand.Written[0].Pos, l.Look.Brand.WrittenName()), flow.Style{Size: size, Align: flow.Centre}).W
+		w := s.LineIn(l.Look.Named(l.paper, size), middle, y, flow.Strong(role.Note, l.Look.Brand.Written[0].Pos, l.Look.Brand.WrittenName()), flow.Style{Size: size, Align: flow.Centre}).W
 		crown = max(crown, w)
 	}
 	sides := page.Rect{X: r.X, Y: r.Y, W: (r.W-crown)/2 - 2*unit.MM, H: r.H}
@@ -149,10 +149,16 @@ func (l *layout) calls(c *compose.Column, t *words.Label, w, size unit.Length) {
 		return
 	}
 	c.Skip(quarter)
-	for _, line := range n.lines {
-		c.Put(flow.Strong(role.Name, t.Name.Src, line), flow.Style{Size: size, Leading: up(size), Grid: l.grid})
+	faces := l.Look.Named(l.paper, size)
+	base := up(c.Room.Y + faces.Bold.CapHeight(size))
+	for i, line := range n.lines {
+		if i > 0 {
+			base += up(size * 93 / 100)
+		}
+		c.LineIn(faces, c.Room.X, base, flow.Strong(role.Name, t.Name.Src, line), flow.Style{Size: size})
 	}
-	c.Skip(2 * quarter)
+	_, down := faces.Bold.Ink(n.lines[len(n.lines)-1], size)
+	c.Skip(base + down + 2*quarter - c.Room.Y)
 }
 
 // footed sets the nutrition declaration at the left, and at the right keeps room

@@ -52,7 +52,8 @@ func (l *layout) alone(s *compose.Setter) {
 // returns where the divider stands.
 func (l *layout) titled(s *compose.Setter, r page.Rect, points int64) unit.Length {
 	size := text.Hundredths(points * l.left.name)
-	name, bold := l.Told[0].Name, l.paper.Faces.Bold
+	name, faces := l.Told[0].Name, l.Look.Named(l.paper, size)
+	bold := faces.Bold
 	was := l.left.price
 	l.left.price = false // it stands in the column
 	n, ok := l.fit(name, r.W, size, 2)
@@ -66,7 +67,7 @@ func (l *layout) titled(s *compose.Setter, r page.Rect, points int64) unit.Lengt
 		if i > 0 {
 			base += up(size * 93 / 100)
 		}
-		s.Line(r.X, base, flow.Strong(role.Name, name.Src, line), flow.Style{Size: size})
+		s.LineIn(faces, r.X, base, flow.Strong(role.Name, name.Src, line), flow.Style{Size: size})
 	}
 	_, down := bold.Ink(n.lines[len(n.lines)-1], size)
 	base = up(base + down + 2*quarter)

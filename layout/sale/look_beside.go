@@ -61,18 +61,19 @@ func (l *layout) headed(s *compose.Setter, r page.Rect) unit.Length {
 		s.Must(1, 0, name.Src)
 		return r.Y
 	}
-	bold := l.paper.Faces.Bold
+	faces := l.Look.Named(l.paper, size)
+	bold := faces.Bold
 	base, lead := l.floor(r.Y+bold.CapHeight(size)+quarter/2), up(size*93/100)
 	for i, line := range n.lines {
 		if i > 0 {
 			base += lead
 		}
-		s.Line(r.X, base, flow.Strong(role.Name, name.Src, line), flow.Style{Size: size})
+		s.LineIn(faces, r.X, base, flow.Strong(role.Name, name.Src, line), flow.Style{Size: size})
 	}
 	if n.price.Text == "" {
 		return base + 1750*unit.UM
 	}
-	s.Line(r.Right(), base, flow.Strong(n.price.Role, n.price.Src, n.price.Text), flow.Style{Size: size, Align: flow.Right})
+	s.LineIn(l.Look.Priced(l.paper, size), r.Right(), base, flow.Strong(n.price.Role, n.price.Src, n.price.Text), flow.Style{Size: size, Align: flow.Right})
 	if per := l.unitPrice(); per.Text != "" {
 		base += up(l.size)
 		s.Line(r.Right(), base, compose.Phrase(per), flow.Style{Size: l.size, Align: flow.Right})
@@ -86,7 +87,7 @@ func (l *layout) shop(s *compose.Setter, r page.Rect, under unit.Length) {
 	if m := l.left.mark; m > 0 {
 		box := l.Look.Mark(s, l.paper, page.Rect{X: r.X, Y: r.Y, W: m, H: m})
 		s.Must(1, box.W, l.Look.Brand.Logo.Pos)
-		if x := box.Right() + 1500*unit.UM; l.left.written && !l.Look.Written(s, page.Rect{X: x, Y: r.Y, W: r.Right() - x, H: box.H}, l.left.under) {
+		if x := box.Right() + 1500*unit.UM; l.left.written && !l.Look.Written(s, l.paper, page.Rect{X: x, Y: r.Y, W: r.Right() - x, H: box.H}, l.left.under) {
 			s.Must(1, 0, l.Look.Brand.Logo.Pos)
 		}
 	}

@@ -9,13 +9,15 @@ import (
 	"math"
 
 	"chablon/labels/unit"
+	"chablon/layout/page"
 )
 
 // Face is one face of the shipped fonts, read once and never changed, so that
 // any number of goroutines may use it.
 type Face struct {
 	name            string
-	em              int64 // design units of one em
+	font            *page.Font // nil for a shipped one
+	em              int64      // design units of one em
 	xHeight, caps   int64
 	ascent, descent int64
 	glyphs          [1 << 16]glyph // by rune, basic plane
@@ -33,6 +35,9 @@ const noGlyph = math.MinInt16
 
 // Name is "regular" or "bold", as page.Run.Face wants it.
 func (f *Face) Name() string { return f.name }
+
+// Font is the file of a face of a shop's own, nil for a shipped one.
+func (f *Face) Font() *page.Font { return f.font }
 
 // Width is the advance of s on one line at the given size (the em), without
 // kerning. Letters that the face does not have count nothing; see [Face.Missing].

@@ -10,6 +10,7 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"chablon/fonts"
+	"chablon/layout/page"
 )
 
 // Faces are the two faces that everything is set in.
@@ -41,6 +42,17 @@ func Load() (*Faces, error) {
 		return nil, errors.New("the two faces do not share one em")
 	}
 	return &Faces{regular, bold}, nil
+}
+
+// Own are faces of a shop's own font: there is no other beside it, so bold words
+// are set in the same.
+func Own(f *page.Font) (*Faces, error) {
+	face, err := parse(f.Name, f.File)
+	if err != nil {
+		return nil, err
+	}
+	face.font = f
+	return &Faces{face, face}, nil
 }
 
 func parse(name string, file []byte) (*Face, error) {

@@ -21,6 +21,7 @@ type layout struct {
 	content
 	paper *compose.Paper
 	z     sizes
+	crown
 }
 
 // set sets the panels: two on a ticket that is folded, else one.
@@ -79,6 +80,7 @@ func (l layout) buyer(s *compose.Setter, room page.Rect) {
 	under := room.Bottom()
 	room.H -= box.H + gap
 	c := s.Column(room)
+	l.crowned(c)
 	l.title(c)
 	l.abouts(c)
 	s.Add(box.Items, room.X, s.Dots.Snap(under-box.H)) // in the order of reading
@@ -89,7 +91,7 @@ func (l layout) buyer(s *compose.Setter, room page.Rect) {
 func (l layout) title(c *compose.Column) {
 	for i, x := range l.speeches {
 		if i == 0 {
-			c.Put(strong(x.name), tight(l.z.name))
+			c.PutIn(l.named(l.z.name), strong(x.name), tight(l.z.name))
 		} else {
 			c.Put(compose.Phrase(x.name), tight(l.z.second))
 		}
@@ -102,7 +104,7 @@ func (l layout) abouts(c *compose.Column) {
 		if i == 0 && x.about.Text != "" {
 			c.Skip(gap / 2)
 		}
-		c.Put(compose.Phrase(x.about), flow.Style{Size: l.z.about})
+		c.PutIn(l.abouted(l.z.about), compose.Phrase(x.about), flow.Style{Size: l.z.about})
 	}
 }
 

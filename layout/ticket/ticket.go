@@ -20,6 +20,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
+	"chablon/layout/look"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -36,6 +37,7 @@ type Ticket struct {
 	CheckWord string // of the card; empty leaves it out
 	Stock     *stock.Stock
 	Dots      unit.Dots
+	Look      *look.Look // of the shop; nil for the plain ticket
 }
 
 // Compose sets one ticket, for [stock.Imposition] to deal out. It returns nil, with
@@ -46,17 +48,30 @@ func Compose(t Ticket, faces *text.Faces, found *diag.List) *page.Art {
 		return nil
 	}
 	paper := compose.On(t.Stock, t.Dots, faces)
-	items, _, err := compose.Best(points(leastName), grown(t.Stock, mostName), 50, func(size unit.Length) ([]page.Item, error) {
-		s := paper.Setter()
-		layout{t, said, paper, sizesAt(size)}.set(s)
-		return s.Items, s.Err()
-	})
+	items, err := looked(t, said, paper)
 	if err != nil {
 		compose.Refusal{At: t.Facts.Product.Pos, What: "the ticket of " + t.Facts.Product.ID, Stock: t.Stock,
 			Hint: "take a larger ticket, such as a4-ticket-2 or shelf-100x60, or fewer languages; the allergens may not become smaller"}.Refuse(err, found)
 		return nil
 	}
 	return paper.Art(items)
+}
+
+// looked sets the ticket as large as fits: with the whole look of the shop, with
+// its fonts alone, or plain. What the buyer must read keeps its size; the look
+// gives way.
+func looked(t Ticket, said content, paper *compose.Paper) (items []page.Item, err error) {
+	for _, c := range t.crowns() {
+		items, _, err = compose.Best(points(leastName), grown(t.Stock, mostName), 50, func(size unit.Length) ([]page.Item, error) {
+			s := paper.Setter()
+			layout{t, said, paper, sizesAt(size), c}.set(s)
+			return s.Items, s.Err()
+		})
+		if err == nil {
+			return items, nil
+		}
+	}
+	return nil, err
 }
 
 // Heights are the least x-heights of a ticket for layout/preflight, beside

@@ -89,7 +89,7 @@ func pack(dir string, all []object) (fs.FS, error) {
 	}
 	var read []object
 	for _, o := range all {
-		if path.Ext(o.path) == ".yaml" || path.Dir(o.path) == "pictures" {
+		if path.Ext(o.path) == ".yaml" || path.Dir(o.path) == "pictures" || path.Dir(o.path) == "brand" {
 			read = append(read, o)
 		} else if err := put(o, nil); err != nil {
 			return nil, err

@@ -1,11 +1,22 @@
 package print
 
-import "chablon/layout/sale"
+import (
+	"chablon/layout/look"
+	"chablon/layout/sale"
+)
+
+// lookOf is the shop's look where that kind of paper bears it, else nil.
+func (p *Press) lookOf(what string) *look.Look {
+	if !p.Shop.Brand.Uses(what) {
+		return nil
+	}
+	return p.brand
+}
 
 // ownLook is the shop's look on the labels of a pack: as brand.yaml says for its
 // paper, unless the pack says otherwise; nil where they are plain.
 func (j *Job) ownLook() *sale.Look {
-	if j.brand == nil || own[LabelOptions](j).Look == "plain" || !j.Shop.Brand.Uses("labels") {
+	if j.lookOf("labels") == nil || own[LabelOptions](j).Look == "plain" {
 		return nil
 	}
 	on := j.Shop.Brand.On(j.Stock.ID)

@@ -106,7 +106,9 @@ func open(dir string, fsys fs.FS, today unit.Date, made time.Time) (*Press, erro
 	words.Claims(p.Shop, p.Found)
 	p.shelf = stock.Own(fsys, p.Shop.PaperIDs, p.Found)
 	p.glyphs()
-	p.brand = look.Read(p.Shop.Brand, p.Found)
+	if p.brand = look.Read(p.Shop.Brand, p.Found); p.brand != nil {
+		p.brand.Cover(p.Shop, p.Found)
+	}
 	p.stocks()
 	return p, nil
 }

@@ -33,7 +33,7 @@ func composeTicket(j *Job) (Set, error) {
 		return Set{}, err
 	}
 	art := ticket.Compose(ticket.Ticket{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Shop: j.Shop, Pack: j.Pack,
-		CheckWord: card.CheckWord(c), Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+		CheckWord: card.CheckWord(c), Stock: j.Stock, Dots: j.Printer.Resolution.V, Look: j.lookOf("tickets")}, j.faces, j.Found)
 	if art == nil {
 		return Set{}, nil
 	}
