@@ -72,7 +72,7 @@ func editorLine(name string) string {
 	if dir == "" {
 		kind = strings.TrimSuffix(file, ".yaml")
 	}
-	if !slices.ContainsFunc(FileKinds(), func(k FileKind) bool { return k.ID == kind }) {
+	if path.Ext(file) != ".yaml" || !slices.ContainsFunc(FileKinds(), func(k FileKind) bool { return k.ID == kind }) {
 		return ""
 	}
 	return "# yaml-language-server: $schema=" + strings.Repeat("../", strings.Count(name, "/")) + "schemas/" + kind + ".schema.json\n"
