@@ -51,7 +51,7 @@ func (c *label) bars() (*codes, error) {
 func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 	s.Must(6*l.size, room.W, l.Pack.Pos)
 	c := s.Column(room)
-	if net := l.widest() + l.size; 2*net < room.W && !l.several() {
+	if net := l.widest() + l.size; 2*net < room.W && !l.several() && !l.stacked() {
 		l.abreast(c, net)
 	} else {
 		l.down(c)
@@ -60,6 +60,13 @@ func (l *layout) facts(s *compose.Setter, room page.Rect) unit.Length {
 		c.Put(phrase(l.Told[0].Operator), l.fact(l.size))
 	}
 	return c.Used()
+}
+
+// stacked reports whether the facts stand below each other in any case: in the
+// shop's look, where the price has the place beside the net quantity.
+func (l *layout) stacked() bool {
+	_, h := l.Stock.Size()
+	return l.left.name > 0 && h >= lowLabel
 }
 
 // abreast sets the net quantity, and next to it, from w on, date and batch.

@@ -76,12 +76,57 @@ func (c *label) looked(plain *layout) (best *layout, gave string) {
 			if st.give(&left); left == was && st.gives != "" {
 				continue // there was nothing to give up
 			}
-			if best = c.in(arrange, left); best != nil && says(best.items, plain.items) {
+			if best = c.in(arrange, left); best != nil && says(best.items, plain.items) && best.sound() {
 				return best, c.told(arrange, st.gives)
 			}
 		}
 	}
 	return plain, "in the plain look"
+}
+
+// sound reports whether no mark of the label lies on another or off its room, as
+// preflight will ask: a look in which one does gives way.
+func (l *layout) sound() bool {
+	w, h := l.Stock.Size()
+	safe := page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)
+	all := l.items
+	if l.Digits > 0 {
+		all = append(slices.Clone(all), l.serial)
+	}
+	if l.numbered() {
+		all = append(all, l.mark)
+	}
+	for i, a := range all {
+		ink := a.Box
+		if a.Symbol != nil { // its white may lie in the margin
+			ink = a.Symbol.Bars
+		}
+		if !safe.Contains(ink) || !(page.Rect{W: w, H: h}).Contains(a.Box) {
+			return false
+		}
+		for _, b := range all[:i] {
+			if covers(a, b) || covers(b, a) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// covers reports whether one mark lies on another that must be read; the digits
+// of bars may stand in their white.
+func covers(a, b page.Item) bool {
+	solid := func(it page.Item) bool { return it.Shape == nil || it.Role == role.Emblem }
+	if !solid(a) || !solid(b) {
+		return false
+	}
+	if a.Role == role.Digits && b.Symbol != nil {
+		return a.Box.Overlaps(b.Symbol.Bars)
+	}
+	if b.Role == role.Digits && a.Symbol != nil {
+		return false // asked the other way round
+	}
+	return a.Box.Overlaps(b.Box)
 }
 
 // says reports whether some marks hold every word and figure that others hold,

@@ -22,13 +22,7 @@ func (l *layout) setAbove(s *compose.Setter) {
 	under := l.crowned(s, in)
 	foot := s.Low(in, l.footed)
 	top := l.floor(in.Bottom() - foot.H)
-	cols := l.columns(page.Rect{X: in.X, Y: under, W: in.W, H: top - under - 5*quarter})
-	for i, r := range cols {
-		l.column(s, r, l.Told[i])
-		if l.left.rules && i > 0 {
-			l.Look.Post(s, r.X-1750*unit.UM, under, r.Bottom())
-		}
-	}
+	l.languages(s, page.Rect{X: in.X, Y: under, W: in.W, H: top - under - 5*quarter})
 	s.Add(foot.Items, in.X, top)
 	if l.mark.Symbol != nil {
 		l.mark = l.mark.Moved(l.Dots.Snap(in.X), top)
@@ -37,6 +31,25 @@ func (l *layout) setAbove(s *compose.Setter) {
 		ean := l.code.ean
 		x := in.Right() - ean.Bars.W - ean.Module*unit.Length(ean.Quiet[0])
 		s.Bars(l.Dots.Snap(x), l.paper.Room().Bottom()-l.eanHeight(), ean, "", 0, l.barred())
+	}
+}
+
+// languages sets each language in a column of its own, or where those would be
+// too narrow to read all below each other.
+func (l *layout) languages(s *compose.Setter, r page.Rect) {
+	const narrow = 38 * unit.MM
+	cols := l.columns(r)
+	if cols[0].W < narrow {
+		for _, t := range l.Told {
+			r = r.Below(l.column(s, r, t) + 2*quarter)
+		}
+		return
+	}
+	for i, col := range cols {
+		l.column(s, col, l.Told[i])
+		if l.left.rules && i > 0 {
+			l.Look.Post(s, col.X-1750*unit.UM, r.Y, r.Bottom())
+		}
 	}
 }
 
@@ -112,8 +125,10 @@ func (l *layout) columns(r page.Rect) []page.Rect {
 	return out
 }
 
-// column sets all that is said in one language under a divider.
-func (l *layout) column(s *compose.Setter, r page.Rect, t *words.Label) {
+// column sets all that is said in one language under a divider, and returns its
+// height.
+func (l *layout) column(s *compose.Setter, r page.Rect, t *words.Label) unit.Length {
+	top := r.Y
 	if l.left.rules {
 		l.Look.Divide(s, r.X, r.Y, r.W)
 	}
@@ -136,6 +151,7 @@ func (l *layout) column(s *compose.Setter, r page.Rect, t *words.Label) {
 		c.Put(phrase(t.Date), l.small())
 		c.Put(phrase(t.Keep), l.small())
 	}
+	return c.Room.Y - top
 }
 
 // calls sets the name of the food in w from the top of a column.
