@@ -42,6 +42,7 @@ func TestStories(t *testing.T) {
 		UpdateScripts: *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SHOP", shop)
+			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state")) // what one story printed, another has not
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){"status": status, "edit": edit, "grow": grow, "sample": sample},

@@ -71,7 +71,7 @@ func TestClockBeforePrintBook(t *testing.T) {
 			t.Fatalf("%v: status %d: %s%s", args, status, out, errs)
 		}
 	}
-	must("2026-05-01T12:00:00Z", "new", "shop")
+	must("2026-05-01T12:00:00Z", "new", "shop", "--demo")
 	must("2026-05-01T12:00:00Z", "approve", "--all", "--by", "Sanne", "--shop", "shop")
 	must("2026-05-01T12:00:00Z", "wall", "shop", "--begin")
 	must("2026-06-01T12:00:00Z", "carton", "pear-hazelnut-tartlet", "--shop", "shop", "--sscc-from", "1", "--out", "paper")

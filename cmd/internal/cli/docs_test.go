@@ -189,8 +189,8 @@ func TestHelpExamples(t *testing.T) {
 			t.Errorf("%s: status %d: %s", line, got, errs.String())
 		}
 	}
-	run("new my-shop")
-	run("new shop-last-week")
+	run("new my-shop --demo")
+	run("new shop-last-week --demo")
 	run("approve --all --by Sanne --shop my-shop")
 	someEvents(t, "my-shop")
 	run("carton bench-tin --shop my-shop")

@@ -85,7 +85,7 @@ func TestNothingActsOnTheTerminal(t *testing.T) {
 	const evil = "x\x1b[31m\u202e\u009b2J\nshop.yaml:1:1: error: forged [x]\r"
 	t.Chdir(t.TempDir())
 	dir := filepath.Join(t.TempDir(), "shop")
-	if status, all := run("new", dir); status != Fine {
+	if status, all := run("new", dir, "--demo"); status != Fine {
 		t.Fatal(all)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "ingredients", evil[:strings.Index(evil, "\n")+1]+".yaml"), []byte("name: x\n"), 0o666); err != nil {
