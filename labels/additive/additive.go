@@ -25,13 +25,16 @@ type Additive struct {
 	// Regulation (EC) No 1333/2008 Annex V asks for. Five of the six are azo
 	// dyes; E 104 is not, but is named with them.
 	Azo bool
+	// Allergen is what it always is, or always comes from: "sulphites", "eggs".
+	Allergen string
 }
 
 // All lists the additives that call for something. The numbers and English
 // names were read in Regulation (EC) No 1333/2008 Annex II Part B (consolidated
 // 2015-04-21), those of Annex V in that annex; E 960a and E 960c, the French
 // and the German names, and which of them are polyols, are from memory. E 422
-// (glycerol) is a polyol for the nutrition declaration only and is left out.
+// (glycerol) is a polyol for the nutrition declaration only and is left out. Of
+// those that may come from an allergen only the ones are here that always do.
 func All() []Additive {
 	azo := func(n string, names ...string) Additive { return Additive{Number: n, Names: names, Azo: true} }
 	sweet := func(n string, names ...string) Additive { return Additive{Number: n, Names: names, Sweetener: true} }
@@ -41,7 +44,21 @@ func All() []Additive {
 	source := func(n string, names ...string) Additive {
 		return Additive{Number: n, Names: names, Sweetener: true, Aspartame: true}
 	}
+	from := func(allergen, n string, names ...string) Additive {
+		return Additive{Number: n, Names: names, Allergen: allergen}
+	}
 	return []Additive{
+		from("sulphites", "E 220", "sulphur dioxide", "sulfur dioxide", "anhydride sulfureux", "dioxyde de soufre", "schwefeldioxid"),
+		from("sulphites", "E 221", "sodium sulphite", "sulfite de sodium", "natriumsulfit"),
+		from("sulphites", "E 222", "sodium hydrogen sulphite", "sulfite acide de sodium", "natriumhydrogensulfit"),
+		from("sulphites", "E 223", "sodium metabisulphite", "disulfite de sodium", "natriummetabisulfit"),
+		from("sulphites", "E 224", "potassium metabisulphite", "disulfite de potassium", "kaliummetabisulfit"),
+		from("sulphites", "E 226", "calcium sulphite", "sulfite de calcium", "calciumsulfit"),
+		from("sulphites", "E 227", "calcium hydrogen sulphite", "sulfite acide de calcium", "calciumhydrogensulfit"),
+		from("sulphites", "E 228", "potassium hydrogen sulphite", "sulfite acide de potassium", "kaliumhydrogensulfit"),
+		from("soybeans", "E 426", "soybean hemicellulose", "hémicellulose de soja", "sojabohnen-polyose"),
+		from("soybeans", "E 479b", "thermally oxidised soya bean oil interacted with mono- and diglycerides of fatty acids"),
+		from("eggs", "E 1105", "lysozyme", "lysozym"),
 		azo("E 102", "tartrazine", "tartrazin"),
 		azo("E 104", "quinoline yellow", "jaune de quinoléine", "chinolingelb"),
 		azo("E 110", "sunset yellow fcf", "orange yellow s", "jaune orangé s", "sunsetgelb fcf", "gelborange s"),

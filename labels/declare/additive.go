@@ -64,6 +64,7 @@ func (w *work) additives(parts []scale.Contribution) {
 	w.forbidden(all)
 	for _, i := range bought(parts) {
 		w.flags(i)
+		w.comesFrom(i)
 	}
 	if !w.market.Colours.Asked() {
 		return
@@ -156,4 +157,22 @@ func (w *work) flags(i *shop.Ingredient) {
 			w.found.Errorf(f.Pos, "flag", "take the flag out, or look at the number", "%s is flagged as %s, and %s is none", i.ID, f.V, cmp.Or(a.number, i.ID))
 		}
 	}
+}
+
+// comesFrom refuses a specification that is silent on the allergen that one of
+// its additives always is or comes from: a preservative of sulphites of which
+// none is left, lysozyme without egg.
+func (w *work) comesFrom(i *shop.Ingredient) {
+	check := func(name shop.Words, number, class string, pos diag.Pos) {
+		a := oneAdded(name, number, class, 0, false, pos)
+		switch {
+		case a.Allergen == "":
+		case a.Allergen == "sulphites" && i.SO2.V == 0:
+			w.found.Errorf(pos, "additive", "ask the supplier how much is left, and write sulphites: such as 150 mg/kg", "%s is a sulphite, but sulphites of %s says 0 mg/kg", cmp.Or(number, a.Number), i.ID)
+		case a.Allergen != "sulphites" && !shop.Names(i.Holds(), a.Allergen):
+			w.found.Errorf(pos, "additive", "write contains: ["+a.Allergen+"], there and at the ingredient", "%s always comes from %s, but %s does not contain it", cmp.Or(number, a.Number), a.Allergen, i.ID)
+		}
+	}
+	check(i.Name, i.Number.V, i.Class.V, i.Pos)
+	deep(i.MadeOf, func(in shop.Inner) { check(in.Name, in.Number.V, in.Class.V, in.Pos) })
 }
