@@ -49,7 +49,23 @@ func ficKinds(at, lot func(string) Cite) []Kind {
 			need(role.Keep, When, "", "Art. 8(7)"),
 			need(role.Operator, Must, "", "Art. 8(7)"),
 		}},
+		{Remote, atDistance(at)},
 	}
+}
+
+// atDistance lists what must be told before a purchase at a distance is
+// concluded: all that the pack bears, but for the date. Batch marks are of
+// another act, which asks nothing of it.
+func atDistance(at func(string) Cite) (out []Need) {
+	const article = "Art. 14(1)(a)"
+	for _, what := range []role.Role{role.Name, role.List, role.Allergens, role.Net, role.Operator, role.Nutrition} {
+		out = append(out, Need{what, Must, "", at(article)})
+	}
+	out[2].In = role.List
+	for _, what := range []role.Role{role.Quid, role.Keep, role.Use, role.Origin, role.Strength} {
+		out = append(out, Need{what, When, "", at(article)})
+	}
+	return append(out, Need{role.Date, Free, "", at(article)})
 }
 
 func ficReliefs(at, lot func(string) Cite) []Relief {

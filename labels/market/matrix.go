@@ -18,11 +18,12 @@ type Row struct {
 	Why  Why
 	Face unit.Area // with SmallFace
 	Net  unit.Mass // with SmallNet
+	From unit.Date // in force from this day; zero where nobody here has read it
 	Cite
 }
 
 // Sales are the forms of sale, in their order.
-func Sales() []Sale { return []Sale{Prepacked, Direct, Loose, Case} }
+func Sales() []Sale { return []Sale{Prepacked, Direct, Loose, Remote, Case} }
 
 // Matrix gives every row, form of sale by form of sale, what is due before what
 // changes it; known is false for a form of sale of which the market's file says
@@ -33,14 +34,14 @@ func (m *Market) Matrix(s Sale) (rows []Row, known bool) {
 		return nil, false
 	}
 	for _, n := range m.Kinds[i].Needs {
-		rows = append(rows, Row{Sale: s, Role: n.Role, Duty: n.Duty, In: n.In, Cite: n.Cite})
+		rows = append(rows, Row{Sale: s, Role: n.Role, Duty: n.Duty, In: n.In, From: inForce(n.Act, n.Role), Cite: n.Cite})
 	}
 	for _, r := range m.Reliefs {
 		if r.Sale != s {
 			continue
 		}
 		for _, what := range r.Roles {
-			rows = append(rows, Row{Sale: s, Role: what, Duty: r.Duty, Why: r.Why, Face: r.Face, Net: r.Net, Cite: r.Cite})
+			rows = append(rows, Row{Sale: s, Role: what, Duty: r.Duty, Why: r.Why, Face: r.Face, Net: r.Net, From: inForce(r.Act, what), Cite: r.Cite})
 		}
 	}
 	return rows, true

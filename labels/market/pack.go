@@ -13,9 +13,10 @@ type Sale string
 // The ways.
 const (
 	Prepacked Sale = "prepacked"
-	Direct    Sale = "direct" // packed on the premises where it is sold
-	Loose     Sale = "loose"  // not packed, or packed at the buyer's request
-	Case      Sale = "case"   // outer packaging between businesses
+	Direct    Sale = "direct"   // packed on the premises where it is sold
+	Loose     Sale = "loose"    // not packed, or packed at the buyer's request
+	Remote    Sale = "distance" // before a purchase at a distance, such as in a web shop
+	Case      Sale = "case"     // outer packaging between businesses
 )
 
 // Pack is what the law asks about a pack. An area or a mass of 0 means "not

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -11,12 +12,14 @@ import (
 	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
 	"chablon/labels/market"
+	"chablon/labels/role"
 	"chablon/labels/unit"
 )
 
 // law prints what a market asks for, and how that is known.
 func (a *app) law() *cobra.Command {
-	return &cobra.Command{
+	var asJSON bool
+	c := &cobra.Command{
 		Use: "law MARKET", Short: "Say what the law of a market asks for, and how that is known",
 		Long: "Lists each particular by form of sale, with act, article and the day it was read;\n" +
 			"then the days from which the law changes, the names whose composition it sets, what\n" +
@@ -38,10 +41,78 @@ func (a *app) law() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if asJSON {
+				return a.lawJSON(m, today)
+			}
 			showLaw(a.Out, m, today)
 			return nil
 		},
 	}
+	c.Flags().BoolVar(&asJSON, "json", false, "write JSON, for another program")
+	return c
+}
+
+// fromText says from which day a row is in force.
+func fromText(d unit.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return ", in force from " + d.String()
+}
+
+// lawRow is one row of the matrix as another program reads it.
+type lawRow struct {
+	Sale       market.Sale `json:"sale"`
+	Particular role.Role   `json:"particular"`
+	Duty       market.Duty `json:"duty"`
+	In         role.Role   `json:"or-in,omitempty"`
+	Where      market.Why  `json:"where,omitempty"`
+	Act        string      `json:"act"`
+	Article    string      `json:"article"`
+	Read       string      `json:"read,omitempty"` // a day or month; left out where it is from memory
+	From       string      `json:"in-force-from,omitempty"`
+	Row        string      `json:"row"` // its name under accept-unread
+}
+
+// lawJSON writes the matrix, the forms of sale that nobody here knows, and the
+// days of change.
+func (a *app) lawJSON(m *market.Market, today unit.Date) error {
+	out := struct {
+		Market  string              `json:"market"`
+		Rows    []lawRow            `json:"rows"`
+		Unknown []market.Sale       `json:"unknown-sales"`
+		Changes []map[string]string `json:"changes"`
+		Unread  []string            `json:"unread-rows"`
+		Stale   []string            `json:"not-read-for-a-year"`
+	}{Market: m.Name(), Rows: []lawRow{}, Unknown: []market.Sale{}, Changes: []map[string]string{}, Unread: []string{}, Stale: []string{}}
+	for _, s := range market.Sales() {
+		rows, known := m.Matrix(s)
+		if !known {
+			out.Unknown = append(out.Unknown, s)
+		}
+		for _, r := range rows {
+			one := lawRow{Sale: s, Particular: r.Role, Duty: r.Duty, In: r.In, Where: r.Why, Act: r.Act, Article: r.Article, Read: r.Read,
+				Row: market.Place{Market: m.Code, Sale: s, Role: r.Role, Duty: r.Duty, Cite: r.Cite}.Mark()}
+			if !r.From.IsZero() {
+				one.From = r.From.String()
+			}
+			out.Rows = append(out.Rows, one)
+		}
+	}
+	for _, c := range m.Changes {
+		out.Changes = append(out.Changes, map[string]string{"from": c.From.String(), "change": declare.ChangeText(c.Key), "act": c.Act, "article": c.Article})
+	}
+	for _, p := range m.UnreadPlaces() {
+		out.Unread = append(out.Unread, p.Mark())
+	}
+	for _, c := range m.Stale(today.AddMonths(-12)) {
+		out.Stale = append(out.Stale, c.String())
+	}
+	data, err := json.MarshalIndent(out, "", "  ")
+	if err == nil {
+		_, err = a.Out.Write(append(data, '\n'))
+	}
+	return err
 }
 
 func showLaw(w io.Writer, m *market.Market, today unit.Date) {
@@ -53,7 +124,7 @@ func showLaw(w io.Writer, m *market.Market, today unit.Date) {
 			fmt.Fprintln(w, "  nobody here knows what is asked for; no label is printed")
 		}
 		for _, r := range rows {
-			fmt.Fprintf(w, "  %-12s %-38s %s\n", r.Role, dutyText(r), citeText(r.Cite))
+			fmt.Fprintf(w, "  %-12s %-38s %s%s\n", r.Role, dutyText(r), citeText(r.Cite), fromText(r.From))
 		}
 	}
 	showNational(w, m.National)
@@ -113,7 +184,7 @@ func showCites(w io.Writer, title string, all []market.Cite) {
 
 func saleText(s market.Sale) string {
 	return map[market.Sale]string{market.Prepacked: "prepacked", market.Direct: "packed on the premises where it is sold",
-		market.Loose: "sold loose", market.Case: "cartons between businesses"}[s]
+		market.Loose: "sold loose", market.Remote: "before a purchase at a distance", market.Case: "cartons between businesses"}[s]
 }
 
 // dutyText says the duty of a row, and what it hangs on.
