@@ -114,7 +114,9 @@ func (a *app) until(ctx context.Context, l net.Listener, h *counter.Counter, f c
 	}
 	last, cancel := context.WithTimeout(context.Background(), 30*time.Second)
 	defer cancel()
-	if err := errors.Join(s.Shutdown(last), <-done); !errors.Is(err, http.ErrServerClosed) {
+	err := errors.Join(s.Shutdown(last), <-done)
+	h.Wait()
+	if !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
 	return nil

@@ -60,6 +60,7 @@ type Counter struct {
 	noted    asked      // words of forms that were noted
 	watchers int32      // browsers that wait for a change
 	closed   chan struct{}
+	sending  sync.WaitGroup
 }
 
 // New makes the counter ready. The error is a fault of its own pages.

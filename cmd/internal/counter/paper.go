@@ -40,6 +40,7 @@ type paperPage struct {
 	Word   string // of the asking
 	Digest string
 	Hidden []pair
+	To     []option // printers that take it
 	Left   []string // of the day: what is left out, in English
 }
 
@@ -171,6 +172,9 @@ func (a *ask) look(asked asking, b *print.Batch, out *paperPage) {
 	}
 	for name, v := range asked.form {
 		out.Hidden = append(out.Hidden, pair{name, v[0]})
+	}
+	if len(out.Sheets) == 1 {
+		out.To = a.printers(out.Sheets[0].Paper)
 	}
 	slices.SortFunc(out.Hidden, func(x, y pair) int { return strings.Compare(x.Name, y.Name) })
 }

@@ -38,6 +38,7 @@ func (a *ask) print() error {
 	if err != nil {
 		return err
 	}
+	a.press.To = q.Get("to")
 	b, err := a.press.Print(asked.kind, asked.req)
 	if err != nil {
 		return err
@@ -62,16 +63,21 @@ func (a *ask) run(b *print.Batch, q url.Values) error {
 		return &refusal{http.StatusConflict, "changed", nil}
 	}
 	ctx := context.WithoutCancel(a.r.Context()) // whoever goes away does not stop it half way
+	to, err := a.reach(ctx, q, b)
+	if err != nil {
+		return err
+	}
 	if err := a.press.Once(ctx, b, word); err != nil {
 		return err
 	}
-	_, err := a.press.Save(ctx, a.Disk, *b, a.Out(a.press.Today), nil)
+	_, err = a.press.Save(ctx, a.Disk, *b, a.Out(a.press.Today), nil)
 	if register.RuleOf(err) == register.Twice {
 		return a.to("/printed/" + word)
 	}
 	if err != nil {
 		return a.failed(word, err)
 	}
+	a.send(to)
 	return a.to("/printed/" + word)
 }
 
@@ -135,6 +141,8 @@ func (a *ask) printed() error {
 		Lines []printedLine
 		Files []file
 		Lost  bool
+		Sent  []sentLine
+		Going bool
 	}{}
 	for _, p := range done {
 		out.Lines = append(out.Lines, a.printedLine(p))
@@ -142,6 +150,12 @@ func (a *ask) printed() error {
 	}
 	if out.Files, err = a.files(done); err != nil {
 		return err
+	}
+	if out.Sent, err = a.sent(done); err != nil {
+		return err
+	}
+	for _, s := range out.Sent {
+		out.Going = out.Going || s.Going
 	}
 	title := a.W("printed")
 	if len(done) == 0 {
