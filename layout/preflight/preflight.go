@@ -28,6 +28,11 @@ type Sheet struct {
 	Today  unit.Date
 	Date   unit.Date // the last day printed on it
 	Dots   unit.Dots // of the printer; labels that touch may share one dot
+	// Area is the label as it is cut, Thermal whether its printer burns it, Tint the
+	// colour of its paper.
+	Area    page.Rect
+	Thermal bool
+	Tint    Tint
 	// Heights gives the least x-height of roles where no law does, but reading
 	// distance; it is looked up before the market.
 	Heights map[role.Role]unit.Length
@@ -44,7 +49,7 @@ type Sheet struct {
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, panelDrawn, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures}
+	return []check{inside, apart, readable, complete, panelDrawn, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures, onTint, wears, overTheCut}
 }
 
 // Label checks one finished label or card: all its marks together.

@@ -32,6 +32,8 @@ type Stock struct {
 	Width   diag.At[unit.Length] `key:"width" must:"yes" help:"Width of the paper that passes the printer."`
 	Height  diag.At[unit.Length] `key:"height" must:"yes" help:"Height of the paper; of one label on a roll."`
 	Safe    diag.At[unit.Length] `key:"safe" must:"yes" help:"Nothing is printed nearer than this to the edge of a label or card."`
+	Tint    diag.At[unit.Count]  `key:"tint" help:"How light a paper is that is not white: its lightness L* from 1, black, to 100, white, such as 85 for cream and 65 for brown."`
+	Hue     diag.At[string]      `key:"hue" one:"red|orange|yellow|green|blue|violet" help:"The colour of a paper that is not white, brown being orange; scanners see green, blue and violet as black."`
 	Labels  *Grid                `key:"labels" help:"Where the labels lie on a sheet."`
 	Fold    diag.At[string]      `key:"fold" one:"upright" help:"Set for a ticket that is folded at an upright line in its middle and stands on two feet."`
 	ReadAt  diag.At[unit.Length] `key:"read-at" help:"Distance from which a card is read; letter sizes follow from it."`
@@ -104,6 +106,12 @@ func (s *Stock) check(found *diag.List) bool {
 	if s.Safe.V < 0 || 4*s.Safe.V > min(s.Width.V, s.Height.V) {
 		bad(s.Safe.Pos, "the safe margin of %s leaves no room", s.Safe.V)
 	}
+	if s.Tint.Set() && (s.Tint.V < 1 || s.Tint.V > 100) || s.Hue.Set() && !s.Tint.Set() {
+		found.Errorf(diag.Pos{File: s.Pos.File, Line: max(s.Tint.Pos.Line, s.Hue.Pos.Line), Col: max(s.Tint.Pos.Col, s.Hue.Pos.Col)}, "paper", "write its lightness, such as tint: 85", "a paper with a colour has a lightness from 1 to 100")
+	}
+	if least := s.whiteToTheCut(); s.Safe.Set() && s.Safe.V < least {
+		found.Warnf(s.Safe.Pos, "paper", "write safe: "+least.String()+" at least", "the cutter drifts by more than %s, and would cut into what is printed", s.Safe.V)
+	}
 	if (s.Kind.V == "sheet") != (s.Labels != nil) {
 		bad(s.Pos, "a sheet says where its labels lie; a roll or a card does not")
 	}
@@ -114,6 +122,19 @@ func (s *Stock) check(found *diag.List) bool {
 		s.checkGrid(g, bad)
 	}
 	return found.Errors() == before
+}
+
+// whiteToTheCut is what stays white at the edge of a label, because labels are
+// not cut where they should be: 1.5 mm on rolls, 2.5 mm on sheets (common
+// practice, no source).
+func (s *Stock) whiteToTheCut() unit.Length {
+	switch s.Kind.V {
+	case "roll":
+		return 1500 * unit.UM
+	case "sheet":
+		return 2500 * unit.UM
+	}
+	return 0
 }
 
 func (s *Stock) checkGrid(g *Grid, bad func(diag.Pos, string, ...any)) {

@@ -129,13 +129,13 @@ func TestPlaces(t *testing.T) {
 
 // TestRefused: a stock that cannot be is a finding that names its line.
 func TestRefused(t *testing.T) {
-	const good = "kind: sheet\nabout: x\nwidth: 210 mm\nheight: 297 mm\nsafe: 2 mm\nlabels:\n  across: 2\n  down: 4\n  width: 99 mm\n  height: 67 mm\n  left: 4.5 mm\n  top: 14.5 mm\n  step-across: 102 mm\n  step-down: 67 mm\n"
+	const good = "kind: sheet\nabout: x\nwidth: 210 mm\nheight: 297 mm\nsafe: 2.5 mm\nlabels:\n  across: 2\n  down: 4\n  width: 99 mm\n  height: 67 mm\n  left: 4.5 mm\n  top: 14.5 mm\n  step-across: 102 mm\n  step-down: 67 mm\n"
 	for _, c := range []struct{ old, new, say string }{
 		{"across: 2", "across: 3", "off the sheet"},
 		{"left: 4.5 mm", "left: 12 mm", "off the sheet"},
 		{"step-down: 67 mm", "step-down: 66 mm", "overlap"},
 		{"across: 2", "across: 0", "between 1 and 1000"},
-		{"safe: 2 mm", "safe: 80 mm", "no room"},
+		{"safe: 2.5 mm", "safe: 80 mm", "no room"},
 		{"kind: sheet", "kind: roll", "where its labels lie"},
 		{"width: 210 mm", "width: 2 m", "between 10 mm and 1000 mm"},
 		{"kind: sheet", "kind: tray", "tray"},
@@ -204,6 +204,32 @@ func TestOwn(t *testing.T) {
 	for _, want := range []string{"papers/wide.yaml:3:8", "between 10 mm and 1000 mm", "papers/a4-8.yaml: error: there is a paper a4-8 already"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%s lacks %q", got, want)
+		}
+	}
+}
+
+// TestPaperSays: colour and white to the cutter are asked of an own paper too:
+// what cannot be is an error, a thin margin a caution.
+func TestPaperSays(t *testing.T) {
+	const good = "kind: roll\nabout: x\nwidth: 80 mm\nheight: 50 mm\nsafe: 1.5 mm\n"
+	for _, c := range []struct {
+		more, say string
+		errors    int
+	}{
+		{"", "", 0}, {"tint: 85\nhue: yellow\n", "", 0}, {"tint: 65\n", "", 0},
+		{"tint: 0\n", "mine.yaml:6:7: error: a paper with a colour has a lightness", 1},
+		{"tint: 101\n", "lightness", 1}, {"hue: blue\n", "mine.yaml:6:6", 1}, {"tint: 85\nhue: pink\n", "pink", 1},
+	} {
+		var found diag.List
+		s := Own(fstest.MapFS{"papers/mine.yaml": {Data: []byte(good + c.more)}}, []string{"mine"}, &found)
+		if got := fmt.Sprint(found.All()); found.Errors() != c.errors || !strings.Contains(got, c.say) || s.Broken("mine") != (c.errors > 0) {
+			t.Errorf("%q: %s", c.more, got)
+		}
+	}
+	for text, want := range map[string]int{good: 0, strings.Replace(good, "1.5 mm", "1.4 mm", 1): 1} {
+		var found diag.List
+		if s := Own(fstest.MapFS{"papers/mine.yaml": {Data: []byte(text)}}, []string{"mine"}, &found); found.Len() != want || found.Errors() > 0 || s.Broken("mine") {
+			t.Errorf("%q: %v", text, found.All())
 		}
 	}
 }

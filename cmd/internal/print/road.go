@@ -260,7 +260,8 @@ func (j *Job) copies() int { return max(1, j.set.Copies) }
 
 // rules is what a finished page or piece is checked against.
 func (j *Job) rules(all page.Rect) preflight.Sheet {
-	s := preflight.Sheet{What: j.what(), Src: j.at(), Safe: j.safe(all), Use: cmp.Or(j.Kind.Scan, gs1.Retail), Heights: j.set.Heights, Today: j.Today, Date: j.set.Date, Dots: j.Printer.Resolution.V}
+	s := preflight.Sheet{What: j.what(), Src: j.at(), Safe: j.safe(all), Use: cmp.Or(j.Kind.Scan, gs1.Retail), Heights: j.set.Heights, Today: j.Today, Date: j.set.Date, Dots: j.Printer.Resolution.V,
+		Area: all, Thermal: j.Stock.Kind.V == "roll", Tint: preflight.Tint{Lightness: int64(j.Stock.Tint.V), Hue: j.Stock.Hue.V}}
 	if !j.Kind.sold() {
 		return s
 	}
