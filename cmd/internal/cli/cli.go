@@ -138,7 +138,7 @@ func commands(a *app) *cobra.Command {
 	root.AddCommand(a.wall(), a.declare(), a.composition(), a.law(), a.why(), a.diff(), a.approve(),
 		a.again(), a.tally(), a.lot(), a.batch(), a.used(), a.note(), a.measured(), a.ship(), a.events(), a.undo(), a.trace(), a.withdraw(), a.fresh(), a.calibrate(), a.schema(), a.keys(), a.version())
 	root.AddCommand(a.notice(), a.pages(), a.printers(), a.counter())
-	root.AddCommand(a.explain())
+	root.AddCommand(a.explain(), a.history())
 	for _, c := range root.Commands() {
 		c.SetFlagErrorFunc(flagError)
 		a.completeFlags(c)
