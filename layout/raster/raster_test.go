@@ -48,13 +48,13 @@ func TestAnotherRasteriser(t *testing.T) {
 		p := layouttest.EveryMark(t, dots)
 		want := poppler(t, layouttest.PDF(t, p), dots)
 		got := drawn(t, Bed{Dots: dots, Greys: true}, p)
-		if off := layouttest.Off(got, want); off > 0.01 || !near(got.Rect, want.Rect) {
+		if off := pdftest.Off(got, want); off > 0.01 || !near(got.Rect, want.Rect) {
 			t.Errorf("%v: %.2f %% of the dots differ, %v and %v", dots, 100*off, got.Rect, want.Rect)
 		}
 		plain := *p
 		plain.Items = slices.DeleteFunc(slices.Clone(p.Items), greyed)
 		got, want = drawn(t, Bed{Dots: dots}, &plain), poppler(t, layouttest.PDF(t, &plain), dots)
-		if off := layouttest.Off(got, twoTones(want)); off > 0.01 {
+		if off := pdftest.Off(got, twoTones(want)); off > 0.01 {
 			t.Errorf("%v in black and white: %.2f %% of the dots differ", dots, 100*off)
 		}
 		for _, it := range p.Items {
@@ -130,7 +130,7 @@ func poppler(t *testing.T, pdf []byte, dots unit.Dots) *image.Gray {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return layouttest.Gray(img)
+	return pdftest.Gray(img)
 }
 
 // TestReads: another decoder reads each symbol off the dots.
@@ -235,7 +235,7 @@ func TestPNG(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(layouttest.Gray(back).Pix, img.Pix) {
+		if !bytes.Equal(pdftest.Gray(back).Pix, img.Pix) {
 			t.Error("other dots come back")
 		}
 	}

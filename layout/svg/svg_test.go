@@ -89,7 +89,7 @@ func TestSameAsDocument(t *testing.T) {
 		p := layouttest.EveryMark(t, dots)
 		const dpi = 508 // 20 dots a millimetre
 		got, want := shown(t, written(t, p), dpi), pdftest.Raster(t, layouttest.PDF(t, p), 0, dpi)
-		if off := layouttest.Off(got, want); off > 0.01 {
+		if off := pdftest.Off(got, want); off > 0.01 {
 			t.Errorf("%v: %.2f %% of the pixels differ", dots, 100*off)
 		}
 		read := pdftest.Decode(t, got)
@@ -122,7 +122,7 @@ func shown(t *testing.T, svg string, dpi int) *image.Gray {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return layouttest.Gray(img)
+	return pdftest.Gray(img)
 }
 
 // TestRefusals: what no document shows is not drawn either, and nothing is

@@ -99,6 +99,24 @@ func Raster(t testing.TB, pdf []byte, index, dpi int) *image.Gray {
 	return &image.Gray{Pix: slices.Clone(img.Pix), Stride: img.Stride, Rect: img.Rect}
 }
 
+// Dots renders one page, counted from 0, in shades of gray, as so many dots.
+func Dots(t testing.TB, pdf []byte, index, w, h int) *image.Gray {
+	t.Helper()
+	d, shut := open(t, pdf)
+	defer shut()
+	r, err := d.RenderPageInPixels(&requests.RenderPageInPixels{
+		Page: d.at(index), Width: w, Height: h, ImageFormat: requests.RenderImageFormatGrayscale})
+	if err != nil {
+		t.Fatalf("rendering page %d: %v", index+1, err)
+	}
+	defer r.Cleanup()
+	img, ok := r.Result.RenderedImage.(*image.Gray)
+	if !ok {
+		t.Fatalf("rendering page %d gave a %T", index+1, r.Result.RenderedImage)
+	}
+	return &image.Gray{Pix: slices.Clone(img.Pix), Stride: img.Stride, Rect: img.Rect}
+}
+
 // Info gives an entry of the information dictionary, such as "Title".
 func Info(t testing.TB, pdf []byte, key string) string {
 	t.Helper()
