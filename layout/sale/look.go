@@ -11,6 +11,7 @@ import (
 	"chablon/layout/compose"
 	"chablon/layout/look"
 	"chablon/layout/page"
+	"chablon/layout/symbol"
 	"chablon/layout/text"
 )
 
@@ -64,7 +65,7 @@ func (c *label) looked(plain *layout) (best *layout, gave string) {
 		return plain, "in the plain look"
 	}
 	own := *c
-	c, own.small = &own, true
+	c, own.small, own.plain = &own, true, plain.size
 	var err error
 	if own.forms, err = own.together(); err != nil {
 		return plain, "in the plain look"
@@ -216,6 +217,7 @@ func (c *label) in(arrange string, left shown) *layout {
 			l, s := &layout{label: c, way: how, size: size, left: left}, c.paper.Setter()
 			set(l, s)
 			l.items = s.Items
+			l.snap()
 			return l, s.Err()
 		})
 		if err == nil {
@@ -225,12 +227,30 @@ func (c *label) in(arrange string, left shown) *layout {
 	return nil
 }
 
+// snap puts matrices on whole dots of the label again, where a block that they
+// stand in was moved by less than one.
+func (l *layout) snap() {
+	place := func(it page.Item) page.Item {
+		if it.Symbol == nil || it.Symbol.Rows < 2 {
+			return it
+		}
+		at := symbol.Place(it.Symbol, it.Box.X, it.Box.Y)
+		at.Src = it.Src
+		return at
+	}
+	for i, it := range l.items {
+		l.items[i] = place(it)
+	}
+	l.mark = place(l.mark)
+}
+
 // reading are the sizes of words in the look: from a little above the least of
-// the law, an x of 1.25 mm where 1.2 is asked for, or where letters are to be
+// the law, an x of 1.25 mm where 1.2 is asked for, and no more than a tenth below
+// what the plain label has of it; or where letters are to be
 // larger from 1.44 mm on.
 func (c *label) reading() []unit.Length {
 	f := c.paper.Faces.Regular
-	least := f.XHeight(c.least()) * 25 / 24
+	least := max(f.XHeight(c.least())*25/24, min(1250*unit.UM, f.XHeight(c.plain))*9/10)
 	if c.Look.Larger {
 		least = max(least, 1440*unit.UM)
 	}

@@ -120,4 +120,5 @@ type label struct {
 
 	panels []*panel.Block // the nutrition panel in each form that goes on the paper, the first to be taken
 	small  bool           // the batch mark is as small as GS1 allows
+	plain  unit.Length    // size of the words of the plain label, for a look
 }
