@@ -159,8 +159,8 @@ func TestBrowserAxe(t *testing.T) {
 func (b *browser) speak(lang string) {
 	b.Helper()
 	b.to("/")
-	look[bool](b, `document.querySelector('#language').value = '`+lang+`'; document.querySelector('footer button').click(); true`)
-	b.soon(`document.documentElement.lang === '` + lang + `' && document.readyState === 'complete'`)
+	look[bool](b, `window.before = true; document.querySelector('#language').value = '`+lang+`'; document.querySelector('footer button').click(); true`)
+	b.soon(`!window.before && document.documentElement.lang === '` + lang + `' && document.readyState === 'complete'`)
 }
 
 // soon waits until something holds.
