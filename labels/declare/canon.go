@@ -176,6 +176,12 @@ func (c *canon) nutrition(n *Nutrition) {
 	c.number("portions", n.Portions, "")
 	c.number("pieces", n.Pieces, "")
 	items(c, "rows", n.Rows, c.row)
+	if s := n.Symbol; s != nil { // no line without it, so that older signatures hold
+		c.block("symbol", func() {
+			c.number("version", int64(s.Version), "")
+			c.text("not-due", s.NotDue)
+		})
+	}
 }
 
 func (c *canon) row(r Row) {

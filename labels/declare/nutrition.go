@@ -17,6 +17,7 @@ type Nutrition struct {
 	Portion  unit.Mass // 0 when only 100 g are declared
 	Portions int64     // whole portions in the pack
 	Pieces   int64     // pieces in a portion, where the market wants it in a measure of the household
+	Symbol   *Symbol   // at the front of the pack; nil where the market has none for it
 }
 
 // Row is one line of the declaration. Of names the line that it is part of.
@@ -75,6 +76,7 @@ func (w *work) nutrition(parts []scale.Contribution) *Nutrition {
 		}
 		out.Rows = append(out.Rows, row)
 	}
+	out.Symbol = w.symbol(sums)
 	return out
 }
 

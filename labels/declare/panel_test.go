@@ -6,7 +6,7 @@ import (
 )
 
 // A bag of 10 pieces of 12 g; portions of two pieces.
-const bag = "packs: [{id: pack, pieces: 10, net: 120 g, portion: 24 g, paper: roll-100x60, largest-face: 100 cm², nutrition: declared}]"
+const bag = "packs: [{id: pack, pieces: 10, net: 120 g, front-symbol: {reference-amount: 40 g}, portion: 24 g, paper: roll-100x60, largest-face: 100 cm², nutrition: declared}]"
 
 // All that a composition may state; in 24 g a quarter of it, less a quarter of
 // 4 %.

@@ -113,13 +113,15 @@ func caNutrition() Nutrition {
 			line("calcium", "mg", "", 1300*Milli, caMineral()),
 			line("iron", "mg", "", 18*Milli, caIron()),
 		},
-		Factors:      []Factor{{"carbohydrate", 0, 40, factors()}, {"protein", 0, 40, factors()}, {"fat", 0, 90, factors()}},
+		Factors: []Factor{{"carbohydrate", 0, 40, factors()}, {"protein", 0, 40, factors()}, {"fat", 0, 90, factors()},
+			{"alcohol", 0, 70, memory(fdr, "7 kcal a gram of alcohol: practice of the agency, not in the regulations")}},
 		Percent:      []Band{{Step: One}},
 		ByDifference: true,
 		NoneOfZero:   true,
 		FromRounded:  []string{"sodium", "potassium", "calcium", "iron"},
 		Together:     [2]string{"saturates", "trans"},
 		Panel:        caPanel(),
+		Symbol:       caSymbol(values),
 		Cite:         c,
 	}
 }

@@ -38,6 +38,7 @@ type Nutrition struct {
 	NoPercent    []string  // lines that have a reference, but declare no percentage
 	Together     [2]string // two lines with one percentage, behind the second, of their sum
 	Panel        Panel     // how it is drawn
+	Symbol       Symbol    // at the front of a pack whose food is high in something
 	Cite                   // of Per and Exempt
 }
 

@@ -233,8 +233,8 @@ func TestEnergy(t *testing.T) {
 	if _, _, err := get(t, "eu").Nutrition.Energy([]market.Eaten{{"ash", g}}); err == nil {
 		t.Error("an unknown key counted as no energy")
 	}
-	if _, _, err := get(t, "us").Nutrition.Energy([]market.Eaten{{"alcohol", g}}); err == nil {
-		t.Error("no factor was read for alcohol in the United States, yet it was counted")
+	if _, kcal, err := get(t, "us").Nutrition.Energy([]market.Eaten{{"alcohol", g}}); err != nil || kcal != 7*market.One {
+		t.Errorf("a gram of alcohol is %d billionths of a kcal in the United States, %v; 7 are usual", kcal, err)
 	}
 }
 
@@ -245,8 +245,8 @@ func TestFactors(t *testing.T) {
 		"organic acids 130 30, fibre 80 20, erythritol 0 0"
 	for code, want := range map[string]string{
 		"eu": annex, "gb": annex, "ie": annex, "ch": annex,
-		"us":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                                    // 21 CFR 101.9(c)(1)(i)(B), from memory
-		"ca":    "carbohydrate 0 40, protein 0 40, fat 0 90",                                                    // from memory
+		"us":    "carbohydrate 0 40, protein 0 40, fat 0 90, alcohol 0 70",                                      // 21 CFR 101.9(c)(1)(i)(B), from memory; alcohol is common practice
+		"ca":    "carbohydrate 0 40, protein 0 40, fat 0 90, alcohol 0 70",                                      // from memory; alcohol is the agency's practice
 		"au":    "carbohydrate 170 0, protein 170 0, fat 370 0, alcohol 290 0, organic acids 130 0, fibre 80 0", // Schedule 11, from memory
 		"codex": "carbohydrate 170 40, protein 170 40, fat 370 90, alcohol 290 70, organic acids 130 30",        // CXG 2-1985, from memory
 	} {

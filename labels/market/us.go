@@ -115,6 +115,7 @@ func usNutrition() Nutrition {
 			{"carbohydrate", 0, 40, memory(cfr, "101.9(c)(1)(i)(B)")},
 			{"protein", 0, 40, memory(cfr, "101.9(c)(1)(i)(B)")},
 			{"fat", 0, 90, memory(cfr, "101.9(c)(1)(i)(B)")},
+			{"alcohol", 0, 70, memory(cfr, "101.9(c)(1)(i): names no factor for alcohol; 7 kcal a gram is usual")},
 		},
 		Percent:      []Band{{Step: One}},
 		ByDifference: true,

@@ -151,11 +151,22 @@ type Pack struct {
 	Served     diag.At[bool]       `key:"handed-over" help:"Of what is packed where it is sold: set where staff hand it over and buyers do not take it themselves; some countries then ask for less on it."`
 	Gas        diag.At[bool]       `key:"protective-atmosphere" help:"Set where a packaging gas lengthens its life."`
 	Portion    diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
+	Front      *Front              `key:"front-symbol" help:"For Canada: what decides whether a symbol stands at the front of the pack."`
 	Each       diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
 	Price      diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets, and for labels of a shop whose brand.yaml asks for it."`
 	OnLabel    diag.At[bool]       `key:"price-on-label" help:"Whether the label of this pack bears the price, where that is not as in brand.yaml."`
 	Arrange    Text                `key:"arrange" one:"beside|above|across|plain" help:"How the label of this pack is arranged, where that is not as in brand.yaml."`
 	Weighed
+}
+
+// Front is what decides, in Canada, whether the pack bears a symbol at its front.
+type Front struct {
+	Pos             diag.Pos
+	ReferenceAmount diag.At[unit.Mass]   `key:"reference-amount" must:"yes" help:"Reference amount of this food, as Canada's Table of Reference Amounts has it: whether it is more than 30 g decides at how much the symbol is due."`
+	MainDish        diag.At[bool]        `key:"main-dish" help:"Set for a main dish whose reference amount is at least 200 g."`
+	NotDue          Text                 `key:"not-due" one:"small-pack|packed-where-sold|made-where-sold|market-stall|eaten-at-once|for-business|sweetening|salt|fat-or-oil" help:"Why this pack need not bear the symbol, whatever is in the food."`
+	Width           diag.At[unit.Length] `key:"width" help:"Width of the symbol with its buffer, as Health Canada's directory has it for the display surface of this pack; the label keeps an empty frame of that size."`
+	Height          diag.At[unit.Length] `key:"height" help:"Height of it."`
 }
 
 // MaxSides is how many sides of a carton may bear its label: those that stand
