@@ -31,6 +31,7 @@ const (
 // What the law measures by rules of its own.
 const (
 	NutritionFront Role = "nutrition-front" // energy said again on the front
+	Symbol         Role = "symbol"          // at the front of a pack whose food is high in something
 	Substitute     Role = "substitute"      // what stands in for a usual ingredient, beside the name
 )
 

@@ -132,10 +132,10 @@ func (b *board) blockWide(rows []words.Row) unit.Length {
 // heads over the percentages at the right.
 func (b *board) energyBoth() {
 	y := b.y
-	b.dailyBoth()
+	b.energyOnly()
 	down := b.y
 	b.y = y
-	b.energyOnly()
+	b.dailyBoth()
 	b.y = max(b.y, down)
 }
 

@@ -38,6 +38,9 @@ type Sheet struct {
 	Heights map[role.Role]unit.Length
 	// Mark is set where each label must bear a batch mark.
 	Mark bool
+	// Front is the number of the symbol that a label keeps a place for at the front
+	// of the pack; 0 for none.
+	Front int
 	// Counter is set for a label that is printed at the scale.
 	Counter *Counter
 	// Months are the words for the months, by number, in the languages of the
@@ -49,7 +52,7 @@ type Sheet struct {
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, panelDrawn, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures, onTint, wears, overTheCut}
+	return []check{inside, apart, readable, complete, panelDrawn, symbolKept, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures, onTint, wears, overTheCut}
 }
 
 // Label checks one finished label or card: all its marks together.

@@ -50,7 +50,7 @@ func TestPanels(t *testing.T) {
 		}
 		for _, told := range l.Told {
 			for _, said := range append([]string{told.Table.Heading, told.Table.Portions, told.Table.ReferenceOf}, told.Table.Heads...) {
-				if !strings.Contains(all, layouttest.Bare(said)) {
+				if optional := c.in == "ca" && said == told.Table.Portions; !optional && !strings.Contains(all, layouttest.Bare(said)) { // B.01.401: servings per package are optional
 					t.Errorf("%s: %q is not on the label", c.in, said)
 				}
 			}

@@ -27,7 +27,7 @@ type layout struct {
 // try sets one arrangement at one size.
 func (c *label) try(how way, size unit.Length) (*layout, error) {
 	l, s := &layout{label: c, way: how, size: size}, c.paper.Setter()
-	area := how.drawn.rest(c.paper.Room(), l.gap())
+	area := how.drawn.rest(c.room(), l.gap())
 	band := s.Low(area, l.band)
 	top := l.floor(area.Bottom() - band.H)
 	l.above(s, page.Rect{X: area.X, Y: area.Y, W: area.W, H: top - area.Y - l.gap()})
@@ -38,7 +38,8 @@ func (c *label) try(how way, size unit.Length) (*layout, error) {
 	if l.code != nil { // on the dots of the sheet
 		l.codes(s, area.X, area.Bottom()-l.code.h)
 	}
-	how.drawn.put(s, c.paper.Room())
+	how.drawn.put(s, c.room())
+	c.frame(s)
 	l.items = s.Items
 	return l, s.Err()
 }

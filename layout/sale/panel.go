@@ -56,7 +56,7 @@ func (c *label) fitted() (*layout, error) {
 // bear and that goes on the paper, the first to be taken first. The error is why
 // the last of those that do not go there does not.
 func (c *label) setPanels() (last error) {
-	room := c.paper.Room()
+	room := c.room()
 	for _, f := range c.panelForms() {
 		b, err := panel.Set(c.panelSays(), f, room)
 		if err != nil {

@@ -92,6 +92,11 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 		found.Errorf(c.barred(), "bars", "choose a larger paper, or another printer", "the bar code cannot be set: %v", err)
 		return nil
 	}
+	if err := c.placed(); err != nil {
+		found.Errorf(l.Pack.Front.Pos, "front-symbol", "write width: and height: below front-symbol:, as Health Canada's directory has them for this display surface; take a larger paper where they do not go on it",
+			"the label of %s has no place for symbol %d: %v", l.Facts.Product.ID, l.Facts.Nutrition.Symbol.Version, err)
+		return nil
+	}
 	best, err := c.fitted() // also where there is a look: it says what must stand on the label
 	gave := ""
 	if best != nil && c.Look != nil {

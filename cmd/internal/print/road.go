@@ -269,7 +269,7 @@ func (j *Job) rules(all page.Rect) preflight.Sheet {
 	if s.Date.IsZero() {
 		s.Date = j.Facts.Date.End
 	}
-	s.Counter = j.atTheScale()
+	s.Counter, s.Front = j.atTheScale(), j.front()
 	s.Mark, s.Months = j.set.Scan != "", months(j.Langs)
 	return s
 }

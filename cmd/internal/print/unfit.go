@@ -18,7 +18,9 @@ type doubt struct {
 
 // doubts lists what can keep approved paper a draft. A further ground is a line
 // here, and no kind of paper can go around it.
-func doubts() []func(*Job) []doubt { return []func(*Job) []doubt{(*Job).unread, (*Job).example} }
+func doubts() []func(*Job) []doubt {
+	return []func(*Job) []doubt{(*Job).unread, (*Job).example, (*Job).symbolDue}
+}
 
 // unfit makes paper a draft for every doubt that nobody has signed for.
 func (j *Job) unfit() {
@@ -60,6 +62,27 @@ func (j *Job) unread() []doubt {
 		Pos: j.Pack.Pos, Rule: "draft",
 		Hint: fmt.Sprintf("read the law there; then sign in shop.yaml: accept-unread: [{market: %s, rows: [%s], by: NAME, on: %s}]", code(j.Market), strings.Join(marks, ", "), j.Today),
 		Msg:  fmt.Sprintf("%s for %s is a draft: nobody here has read what it rests on: %s", j.what(), code(j.Market), strings.Join(places, "; "))}}}
+}
+
+// symbolDue is the symbol at the front of the pack, which nobody here can draw:
+// a label keeps an empty frame for it.
+func (j *Job) symbolDue() []doubt {
+	n := j.front()
+	if n == 0 {
+		return nil
+	}
+	return []doubt{{fmt.Sprintf("%s: symbol %d due", code(j.Market), n), diag.Diag{
+		Pos: j.Pack.Pos, Rule: "draft",
+		Hint: "put symbol " + fmt.Sprint(n) + " of Health Canada's compendium into the empty frame at the front of the pack",
+		Msg:  fmt.Sprintf("%s for %s is a draft: symbol %d due at the front of the pack, and it is not drawn here (%s)", j.what(), code(j.Market), n, j.Market.Nutrition.Symbol.Cite)}}}
+}
+
+// front is the number of the symbol that a sale label must bear; 0 for none.
+func (j *Job) front() int {
+	if j.Kind.Name != "label" || j.Facts == nil || j.Facts.Nutrition == nil || !j.Facts.Nutrition.Symbol.Due() {
+		return 0
+	}
+	return j.Facts.Nutrition.Symbol.Version
 }
 
 // asPack is the paper as the market's rules see it.
