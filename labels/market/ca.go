@@ -19,9 +19,10 @@ func ca() *Market {
 			{Face: 10 * unit.CM2, Edge: UpTo, Least: 800 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(3)")},
 			{Least: 1600 * unit.UM, Measure: CapsOrO, Cite: readOn(sfcr, "s. 210(2)")},
 		},
-		Lot:  Lot{"", false, memory(sfcr, "s. 92, lot code")},
-		Net:  caNet(),
-		List: List{Cite: memory(fdr, "B.01.008.2"), Order: Order{Base: AtUse, Cite: memory(fdr, "B.01.008.2(3)")}},
+		Lot: Lot{"", false, memory(sfcr, "s. 92, lot code")},
+		Net: caNet(),
+		List: List{Cite: memory(fdr, "B.01.008.2"), Order: Order{Base: AtUse, Cite: memory(fdr, "B.01.008.2(3)")},
+			Titled: readOnDay("2026-11-28", fdr, "B.01.008.2, B.01.010.3").via("the Department of Justice's XML, consolidated 2026-06-15")},
 		Allergens: Allergens{
 			Show:            ListOrLine,
 			LineComplete:    true,

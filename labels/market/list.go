@@ -16,6 +16,7 @@ type List struct {
 	AndOr       Part // alternatives "A and/or B"
 	AndOrMost   int  // at most so many alternatives
 	Mixture     Part // "spices", "herbs" instead of their names
+	Titled      Cite // what wants titles in bold, and entries with a capital letter; zero where nothing does
 	Numbers     Cite // what lets the E number of an additive stand for its name; zero where nothing does
 	Cite
 }

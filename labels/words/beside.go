@@ -30,9 +30,10 @@ func (t *teller) containsLine() Said {
 	}
 	var names []phrase
 	for _, key := range t.summary() {
-		names = append(names, bold(t.allergen(key, src)))
+		names = append(names, t.entry(bold(t.allergen(key, src))))
 	}
-	p := t.phrase("contains", src, map[string]phrase{"list": t.joined(names)}).then(plain("."))
+	list := t.joined(names)
+	p := t.titled(t.phrase("contains", src, map[string]phrase{"list": list}), list).then(plain("."))
 	if show == market.ListAndLine {
 		p = bold(p.text) // the whole line (Food Standards Code, Standard 1.2.3)
 	}

@@ -21,8 +21,9 @@ func Contains(f *declare.Facts, l *Lang, found *diag.List) Said {
 	t := &teller{l, f, found, map[string]bool{}}
 	var names []phrase
 	for _, key := range t.summary() {
-		names = append(names, bold(t.allergen(key, src)))
+		names = append(names, t.entry(bold(t.allergen(key, src))))
 	}
-	p := t.phrase("contains", src, map[string]phrase{"list": t.joined(names)}).then(plain("."))
+	list := t.joined(names)
+	p := t.titled(t.phrase("contains", src, map[string]phrase{"list": list}), list).then(plain("."))
 	return Said{role.Allergens, p.text, p.strong, src}
 }

@@ -1,6 +1,10 @@
 package words
 
 import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
 	"chablon/labels/declare"
 	"chablon/labels/market"
 	"chablon/labels/role"
@@ -14,7 +18,7 @@ func (t *teller) list(in declare.List) Said {
 	src := t.facts.Product.Pos
 	var parts []phrase
 	for _, p := range in.Parts {
-		parts = append(parts, t.part(p, nil))
+		parts = append(parts, t.entry(t.part(p, nil)))
 	}
 	late := min(max(in.Late, 0), len(parts))
 	all := t.joined(parts[:late])
@@ -31,8 +35,27 @@ func (t *teller) list(in declare.List) Said {
 		key = "list.headed-of"
 		slots["name"] = plain(t.name(in.Title, src))
 	}
-	p := t.phrase(key, src, slots)
+	p := t.titled(t.phrase(key, src, slots), all)
 	return Said{role.List, p.text + ".", p.strong, src}
+}
+
+// entry is one entry of a list or of the line "contains", with a capital first
+// letter where the market wants it (C.R.C., c. 870, B.01.008.2, B.01.010.3).
+func (t *teller) entry(p phrase) phrase {
+	first, n := utf8.DecodeRuneInString(p.text)
+	if upper := unicode.ToUpper(first); t.facts.Market.List.Titled.Act != "" && utf8.RuneLen(upper) == n {
+		p.text = string(upper) + p.text[n:]
+	}
+	return p
+}
+
+// titled is a list with the words before it in bold, where the market wants that.
+func (t *teller) titled(p, list phrase) phrase {
+	title := strings.TrimRight(p.text[:max(0, strings.Index(p.text, list.text))], " ")
+	if t.facts.Market.List.Titled.Act == "" || title == "" {
+		return p
+	}
+	return phrase{p.text, append([][2]int{{0, len(title)}}, p.strong...)}
 }
 
 // part says one ingredient: class, name with its allergens, quantity, inner

@@ -109,7 +109,9 @@ func (t *teller) allSaid(out *Label) {
 	bold := ""
 	for _, s := range out.Lists {
 		for _, r := range s.Strong {
-			bold += s.Text[r[0]:r[1]] + ", "
+			if said := s.Text[r[0]:r[1]]; r[0] > 0 || !strings.HasSuffix(said, ":") { // a title names the food, and no allergen in it
+				bold += said + ", "
+			}
 		}
 	}
 	if len(out.Lists) == 0 {

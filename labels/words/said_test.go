@@ -74,7 +74,7 @@ func TestListsInWords(t *testing.T) {
 		{"soy", "us", "en", []shop.Line{line("flour", 99), line("lecithin", 1)}, nil,
 			"Ingredients: *wheat* flour, emulsifier: *soya* lecithins.\nContains *wheat*, *soy*.", "21 U.S.C. 321(qq)"},
 		{"Canada", "ca", "fr", []shop.Line{line("flour", 60), line("butter", 40)}, nil,
-			"Ingrédients~: farine de *blé*, beurre (*lait*).\nContient~: *blé*, *lait*.", "C.R.C., c. 870, B.01.010.3"},
+			"*Ingrédients~:* Farine de *blé*, Beurre (*lait*).\n*Contient~:* *Blé*, *Lait*.", "C.R.C., c. 870, B.01.008.2, B.01.010.3"},
 		{"Australia", "au", "en", []shop.Line{line("flour", 60), line("butter", 40)}, nil,
 			"Ingredients: *wheat* flour, butter (*milk*).\n*Contains wheat, gluten, milk.*", "Food Standards Code 1.2.3"},
 		{"Codex", "codex", "en", []shop.Line{line("flour", 60), line("butter", 40)}, nil,

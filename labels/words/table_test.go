@@ -21,6 +21,7 @@ func bagged(s scene) *shop.Product {
 	p := s.sells("food", line("i", 12))
 	p.Packs[0].Nutrition, p.Packs[0].Pieces = at("declared"), at(unit.Count(10))
 	p.Packs[0].Net, p.Packs[0].Portion = at(120*unit.Gram), at(24*unit.Gram)
+	p.Packs[0].Front = &shop.Front{ReferenceAmount: at(40 * unit.Gram)}
 	return p
 }
 
