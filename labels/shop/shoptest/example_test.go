@@ -16,5 +16,5 @@ func Example() {
 	shoptest.Translate(sh, "pl")
 	name, ok := shop.In(sh.Products["bench-tin"].Name, "pl")
 	fmt.Println(name.V, ok)
-	// Output: Bench tin true
+	// Output: Assortment of rye shortbread and lemon and thyme marshmallows true
 }
