@@ -21,8 +21,15 @@ func (f *Facts) Calls() []role.Role {
 	call(role.Keep, k.Temp.Set() || k.Opened.Set())
 	call(role.Use, f.Product.Prepared())
 	call(role.Quid, f.quantified())
+	call(role.Origin, f.says("origin"))
+	call(role.OriginOf, f.says("origin-of"))
 	call(role.Statement, len(f.Loose) > 0)
 	return out
+}
+
+// says reports whether a statement is made.
+func (f *Facts) says(key string) bool {
+	return slices.ContainsFunc(f.Statements, func(s Statement) bool { return s.Key == key })
 }
 
 // quantified reports whether some list declares the quantity of a part.

@@ -177,8 +177,7 @@ func (w *work) cocoa(parts []scale.Contribution) {
 }
 
 // origin says where a primary ingredient is from when the label says where the
-// food is from and that is not the same: an ingredient of more than half of
-// the food (Reg. (EU) 1169/2011 Art. 26(3); (EU) 2018/775, from memory).
+// food is from and that is not the same (Reg. (EU) 1169/2011 Art. 26(3)).
 func (w *work) origin(parts []scale.Contribution) {
 	p := w.product
 	if len(p.Origin) == 0 {
@@ -192,11 +191,20 @@ func (w *work) origin(parts []scale.Contribution) {
 	for _, id := range w.shop.IngredientIDs {
 		i := w.shop.Ingredients[id]
 		switch {
-		case unit.CmpProducts(int64(masses[id]), 2, int64(w.facts.AtUse), 1) <= 0:
+		case masses[id] == 0 || !w.primary(id, masses[id]):
 		case len(i.Origin) == 0:
 			w.found.Errorf(i.Pos, "origin", "write origin: in its specification", "the label of %s says where it is from, but not where its primary ingredient %s is from", p.ID, id)
 		case nameKey(i.Origin) != nameKey(p.Origin):
 			w.facts.Statements = append(w.facts.Statements, Statement{Key: "origin-of", Of: i.Name, Place: i.Origin, Law: true, Src: i.Pos})
 		}
 	}
+}
+
+// primary reports whether an ingredient is one that a buyer thinks of: more than
+// half of the food, or one that goes with its name and whose quantity is
+// declared for that (Reg. (EU) 1169/2011 Art. 2(2)(q)).
+func (w *work) primary(id string, mass unit.Mass) bool {
+	return unit.CmpProducts(int64(mass), 2, int64(w.facts.AtUse), 1) > 0 || slices.ContainsFunc(w.product.Percent, func(q shop.Percent) bool {
+		return q.Of.V == id && (q.Because.V == "in-name" || q.Because.V == "characterises")
+	})
 }

@@ -37,6 +37,7 @@ func ficKinds(at, lot func(string) Cite) []Kind {
 			need(role.Use, When, "", "Art. 9(1)(j), 27"),
 			need(role.Operator, Must, "", "Art. 9(1)(h)"),
 			need(role.Origin, When, "", "Art. 9(1)(i)"),
+			need(role.OriginOf, When, "", "Art. 26(3)"),
 			need(role.Strength, When, "", "Art. 9(1)(k)"),
 			need(role.Nutrition, Must, "", "Art. 9(1)(l)"),
 			{role.Batch, Must, "", lot("Art. 2(1)")},
@@ -77,7 +78,7 @@ func ficReliefs(at, lot func(string) Cite) []Relief {
 		on(Relief{Why: SmallFace, Face: 25 * unit.CM2, Edge: Below, Roles: []role.Role{role.Nutrition}, Duty: Free, Cite: at("Annex V 18")}),
 		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.List}, Duty: Elsewhere, Cite: at("Art. 16(2)")}),
 		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below,
-			Roles: []role.Role{role.Quid, role.Keep, role.Use, role.Operator, role.Origin, role.Strength, role.Nutrition}, Duty: Free, Cite: at("Art. 16(2)")}),
+			Roles: []role.Role{role.Quid, role.Keep, role.Use, role.Operator, role.Origin, role.OriginOf, role.Strength, role.Nutrition}, Duty: Free, Cite: at("Art. 16(2)")}),
 		on(Relief{Why: SmallFace, Face: 10 * unit.CM2, Edge: Below, Roles: []role.Role{role.Batch}, Duty: Free, Cite: lot("Art. 2(2)")}),
 		on(Relief{Why: DateLot, Roles: []role.Role{role.Batch}, Duty: Free, Cite: lot("Art. 5")}),
 		on(Relief{Why: UseByDate, Roles: []role.Role{role.Keep}, Duty: Must, Cite: at("Annex X 2(b)")}),
@@ -91,6 +92,7 @@ func ficHeights(at func(string) Cite) []Height {
 	return []Height{
 		{Role: role.NutritionFront, Least: 1200 * um, Measure: XHeight, Cite: at("Art. 34(3)")},
 		{Role: role.Substitute, OfName: beside, Measure: XHeight, Cite: at("Annex VI A 4")},
+		{Role: role.OriginOf, Of: role.Origin, OfName: beside, Least: 1200 * um, Measure: XHeight, Cite: readOnDay("2026-11-28", "Implementing Regulation (EU) 2018/775", "Art. 3").via("martinimanna.com, foodagriculturerequirements.com")},
 		{Face: 80 * unit.CM2, Edge: Below, Least: 900 * um, Measure: XHeight, Cite: at("Art. 13(3)")},
 		{Least: 1200 * um, Measure: XHeight, Cite: at("Art. 13(2), Annex IV")},
 	}

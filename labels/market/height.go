@@ -1,8 +1,11 @@
 package market
 
-import "chablon/labels/role"
+import (
+	"cmp"
 
-import "chablon/labels/unit"
+	"chablon/labels/role"
+	"chablon/labels/unit"
+)
 
 // Height is one rule on the size of type. The first rule of a market that fits
 // the role and the face applies.
@@ -10,7 +13,8 @@ type Height struct {
 	Role    role.Role  // "" for every mandatory particular
 	Face    unit.Area  // the rule holds for a face of this size; 0 for any
 	Edge    Edge       // Below or UpTo; "" for any face
-	OfName  unit.Share // also at least this share of the name's x-height
+	Of      role.Role  // what OfName is measured against; "" for the name
+	OfName  unit.Share // also at least this share of the x-height of those words
 	Least   unit.Length
 	Lead    unit.Length // least line pitch
 	Measure Measure
@@ -53,14 +57,27 @@ func (m *Market) XHeightOf(what role.Role, face unit.Area) Min {
 	return Min{}
 }
 
-// Beside gives the least x-height of words that stand beside the name and are
-// measured against it ("substitute", "primary-origin"), for a name of the
-// given x-height. It reports false where the market has no such rule.
-func (m *Market) Beside(what role.Role, name unit.Length, face unit.Area) (Min, bool) {
+// Against is what words of a role are measured against, beside which they
+// stand in the same field of vision: the name, or the origin of the food. It is
+// "" where the market has no such rule.
+func (m *Market) Against(what role.Role) role.Role {
 	for _, h := range m.Heights {
 		if h.Role == what && h.OfName > 0 {
-			least := name.Mul(int64(h.OfName), int64(unit.Whole))
-			return Min{max(least, m.XHeight(face).Least), h.Measure, h.Lead, h.Cite}, true
+			return cmp.Or(h.Of, role.Name)
+		}
+	}
+	return ""
+}
+
+// Beside gives the least x-height of words that are measured against others
+// ("substitute" against the name, "origin-of" against the origin of the food),
+// for others of the given x-height. It reports false where the market has no
+// such rule.
+func (m *Market) Beside(what role.Role, others unit.Length, face unit.Area) (Min, bool) {
+	for _, h := range m.Heights {
+		if h.Role == what && h.OfName > 0 {
+			least := others.Mul(int64(h.OfName), int64(unit.Whole))
+			return Min{max(least, h.Least, m.XHeight(face).Least), h.Measure, h.Lead, h.Cite}, true
 		}
 	}
 	return Min{}, false

@@ -36,27 +36,27 @@ func TestNeeds(t *testing.T) {
 		source string
 	}{
 		{"eu", market.Pack{Sale: market.Prepacked},
-			"name list allergens<list quid<list? net date keep? use? operator origin? strength? nutrition batch", fic + " Art. 9(1)"},
+			"name list allergens<list quid<list? net date keep? use? operator origin? origin-of? strength? nutrition batch", fic + " Art. 9(1)"},
 		{"eu", market.Pack{Sale: market.Prepacked, Face: unit.AreaOf(50*unit.MM, 20*unit.MM)},
-			"name list allergens<list quid<list? net date keep? use? operator origin? strength? batch", fic + " Art. 16(2): 10.0 cm² is not less than 10"},
+			"name list allergens<list quid<list? net date keep? use? operator origin? origin-of? strength? batch", fic + " Art. 16(2): 10.0 cm² is not less than 10"},
 		{"eu", small, "name list~ allergens<list net date", fic + " Art. 16(2): 9.8 cm²"},
 		{"eu", smallUse, "name list~ allergens<list net date keep", fic + " Art. 16(2) and Annex X 2(b)"},
 		{"eu", market.Pack{Sale: market.Prepacked, Face: unit.AreaOf(50*unit.MM, 50*unit.MM), DayMonth: true},
-			"name list allergens<list quid<list? net date keep? use? operator origin? strength? nutrition", fic + " Annex V 18: 25.0 cm² is not less than 25; Directive 2011/91/EU Art. 5"},
+			"name list allergens<list quid<list? net date keep? use? operator origin? origin-of? strength? nutrition", fic + " Annex V 18: 25.0 cm² is not less than 25; Directive 2011/91/EU Art. 5"},
 		{"eu", market.Pack{Sale: market.Prepacked, Face: unit.AreaOf(49*unit.MM, 50*unit.MM), DayMonth: true},
-			"name list allergens<list quid<list? net date keep? use? operator origin? strength?", fic + " Annex V 18: 24.5 cm²"},
+			"name list allergens<list quid<list? net date keep? use? operator origin? origin-of? strength?", fic + " Annex V 18: 24.5 cm²"},
 		{"eu", market.Pack{Sale: market.Prepacked, Local: true, UseBy: true, DayMonth: true},
-			"name list allergens<list quid<list? net date keep use? operator origin? strength?", fic + " Annex V 19, Annex X 2(b)"},
+			"name list allergens<list quid<list? net date keep use? operator origin? origin-of? strength?", fic + " Annex V 19, Annex X 2(b)"},
 		{"eu", market.Pack{Sale: market.Prepacked, Fresh: true, Local: true},
-			"name list allergens<list quid<list? net keep? use? operator origin? strength? batch", fic + " Annex X 1(d): pastry eaten within 24 h"},
+			"name list allergens<list quid<list? net keep? use? operator origin? origin-of? strength? batch", fic + " Annex X 1(d): pastry eaten within 24 h"},
 		{"eu", market.Pack{Sale: market.Prepacked, Fresh: true, UseBy: true, DayMonth: true, Local: true},
-			"name list allergens<list quid<list? net date keep use? operator origin? strength?", "a use-by date is never dropped as fresh"},
+			"name list allergens<list quid<list? net date keep use? operator origin? origin-of? strength?", "a use-by date is never dropped as fresh"},
 		{"eu", market.Pack{Sale: market.Prepacked, Net: market.Quantity{Mass: 5*unit.Gram - 1}, Local: true},
-			"name list allergens<list quid<list? date keep? use? operator origin? strength? batch", fic + " Annex IX 1: less than 5 g"},
+			"name list allergens<list quid<list? date keep? use? operator origin? origin-of? strength? batch", fic + " Annex IX 1: less than 5 g"},
 		{"eu", market.Pack{Sale: market.Prepacked, Net: market.Quantity{Volume: 5 * unit.Millilitre}, Local: true},
-			"name list allergens<list quid<list? net date keep? use? operator origin? strength? batch", fic + " Annex IX 1: 5 ml"},
+			"name list allergens<list quid<list? net date keep? use? operator origin? origin-of? strength? batch", fic + " Annex IX 1: 5 ml"},
 		{"eu", market.Pack{Sale: market.Prepacked, DayMonth: true, Local: true, Calls: []role.Role{role.Use, role.Keep}},
-			"name list allergens<list quid<list? net date keep use operator origin? strength?", fic + " Art. 9(1)(j): a food that calls for instructions"},
+			"name list allergens<list quid<list? net date keep use operator origin? origin-of? strength?", fic + " Art. 9(1)(j): a food that calls for instructions"},
 		{"eu", market.Pack{Sale: market.Prepacked, Face: unit.AreaOf(49*unit.MM, 20*unit.MM), Calls: []role.Role{role.Use}}, "name list~ allergens<list net date", fic + " Art. 16(2)"},
 		{"eu", market.Pack{Sale: market.Case}, "name date keep? operator", fic + " Art. 8(7) last subparagraph"},
 		{"eu", market.Pack{Sale: market.Case, UseBy: true}, "name date keep operator", fic + " Art. 8(7), Annex X 2(b)"},
@@ -65,7 +65,7 @@ func TestNeeds(t *testing.T) {
 		{"ie", market.Pack{Sale: market.Direct}, "name allergens<list", "S.I. No 489/2014"},
 		{"gb", market.Pack{Sale: market.Direct, Face: 5 * unit.CM2}, "name list allergens<list", "food.gov.uk, food packed for direct sale"},
 		{"ch", market.Pack{Sale: market.Prepacked, Local: true, DayMonth: true},
-			"name list allergens<list quid<list? net date keep? use? operator origin<operator strength?", "SR 817.022.16 (from memory): country of production"},
+			"name list allergens<list quid<list? net date keep? use? operator origin<operator origin-of? strength?", "SR 817.022.16 (from memory): country of production"},
 		{"us", market.Pack{Sale: market.Prepacked}, "name net list allergens<list operator keep? nutrition", cfr101},
 		{"us", market.Pack{Sale: market.Prepacked, Local: true}, "name net list allergens<list operator keep? nutrition?", cfr101 + ".9(j) (from memory)"},
 		{"ca", market.Pack{Sale: market.Prepacked}, "name net list allergens<list date? keep? operator nutrition batch", "SOR/2018-108; C.R.C., c. 870"},
@@ -115,7 +115,7 @@ func TestAllergensAlwaysAsked(t *testing.T) {
 
 // The law asks for no role that words and pages do not have.
 func TestRolesAreKnown(t *testing.T) {
-	known := []role.Role{role.Name, role.List, role.Allergens, role.Quid, role.Net, role.Date, role.Keep, role.Use, role.Operator, role.Origin,
+	known := []role.Role{role.Name, role.List, role.Allergens, role.Quid, role.Net, role.Date, role.Keep, role.Use, role.Operator, role.Origin, role.OriginOf,
 		role.Strength, role.Nutrition, role.Batch}
 	for _, m := range market.All() {
 		for _, k := range m.Kinds {

@@ -22,7 +22,8 @@ const (
 	Use       Role = "use"  // instructions for use
 	Operator  Role = "operator"
 	Origin    Role = "origin"
-	Strength  Role = "strength" // of an alcoholic drink
+	OriginOf  Role = "origin-of" // of the primary ingredient, where the food is from elsewhere
+	Strength  Role = "strength"  // of an alcoholic drink
 	Nutrition Role = "nutrition"
 	Batch     Role = "batch"
 	Statement Role = "statement" // other words that the law asks for

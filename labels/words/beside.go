@@ -93,7 +93,7 @@ func (t *teller) statement(s declare.Statement) Said {
 	case "origin":
 		what, text = role.Origin, t.words("origin.country", s.Src, map[string]string{"place": t.name(s.Place, s.Src)})
 	case "origin-of":
-		what, text = role.Origin, t.words("origin.ingredient", s.Src, map[string]string{"name": t.name(s.Of, s.Src), "place": t.name(s.Place, s.Src)})
+		what, text = role.OriginOf, t.words("origin.ingredient", s.Src, map[string]string{"name": t.name(s.Of, s.Src), "place": t.name(s.Place, s.Src)})
 	case "cocoa":
 		text = t.words("statement.cocoa", s.Src, map[string]string{"percent": t.Share(s.Share)})
 	case "loose-colour", "loose-preservative", "loose-antioxidant", "loose-enhancer", "loose-sulphured", "loose-waxed":

@@ -95,7 +95,7 @@ func (l *layout) above(s *compose.Setter, room page.Rect) {
 		}
 		l.name(c, t)
 		for _, q := range l.running(t) {
-			c.Put(q, l.small())
+			c.Put(q, l.sized(q.Role))
 		}
 	}
 	if l.wide {
@@ -138,7 +138,18 @@ func (l *layout) running(t *words.Label) []text.Para {
 	for _, s := range t.Lists {
 		out = append(out, phrase(s))
 	}
-	out = append(out, row(append([]words.Said{t.May}, t.Statements...)))
+	short := []words.Said{t.May}
+	for _, s := range t.Statements {
+		if !ofOrigin(s) {
+			short = append(short, s)
+		}
+	}
+	out = append(out, row(short))
+	for _, s := range t.Statements {
+		if ofOrigin(s) { // each with its own role: their sizes are measured against each other
+			out = append(out, phrase(s))
+		}
+	}
 	out = append(out, phrase(t.Use))
 	if t.Table != nil && !l.table && l.drawn == nil {
 		out = append(out, phrase(linear(t.Table)))
@@ -147,6 +158,18 @@ func (l *layout) running(t *words.Label) []text.Para {
 		out = append(out, phrase(t.Date), phrase(t.Keep))
 	}
 	return out
+}
+
+func ofOrigin(s words.Said) bool { return s.Role == role.Origin || s.Role == role.OriginOf }
+
+// sized is the style of running words of a role; what the law wants larger is
+// larger.
+func (l *layout) sized(what role.Role) flow.Style {
+	f := l.paper.Faces.Regular
+	if least, ok := l.Facts.Market.Beside(what, f.XHeight(l.size), l.Pack.Face.V); ok {
+		return l.style(max(l.size, f.SizeForX(least.Least)))
+	}
+	return l.small()
 }
 
 // band sets bar code, nutrition declaration and facts side by side, from the
