@@ -42,6 +42,9 @@ func (f *Facts) canon(c *canon) string {
 	c.text("market", f.Market.Code)
 	c.block("food", func() { c.product(f.Product) })
 	c.block("sold", func() { c.pack(f.Pack) })
+	if o := f.Operator; o != nil { // no line without it, so that older signatures hold
+		c.block("operator", func() { c.operator(o) })
+	}
 	items(c, "lists", f.Lists, c.list)
 	c.texts("contains", f.Contains)
 	c.texts("may-contain", f.May)
@@ -83,6 +86,13 @@ func (c *canon) keep(k shop.Keep) {
 	c.life("opened", k.Opened.V)
 	c.text("opened-store", k.OpenedStore.V)
 	c.text("show", k.Show.V)
+}
+
+func (c *canon) operator(o *shop.Operator) {
+	c.text("name", o.Name.V)
+	c.text("address", o.Address.V)
+	c.text("country", o.Country.V)
+	c.text("says", o.Says.V)
 }
 
 func (c *canon) pack(p *shop.Pack) {

@@ -107,6 +107,7 @@ func everything() *declare.Facts {
 		Date: declare.Date{Kind: "date", Lives: []unit.Life{life, {}}},
 		Nutrition: &declare.Nutrition{Portion: mass(), Portions: 6, Pieces: 7, Symbol: &declare.Symbol{Version: 8, NotDue: "not due"},
 			Rows: []declare.Row{{Key: "row", Of: "line above", Shown: *rounded("kJ"), Portion: rounded("kcal"), Percent: rounded("%")}}},
+		Operator:   &shop.Operator{Name: at("operator"), Address: at("address"), Country: at("country"), Says: at("says")},
 		Loose:      []declare.Statement{{Key: "loose"}},
 		Statements: []declare.Statement{{Key: "statement", Share: share(), Of: in("ingredient", "en"), Place: in("place", "en")}},
 	}

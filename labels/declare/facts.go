@@ -32,6 +32,8 @@ type Facts struct {
 	Market  *market.Market
 	Made    unit.Date
 
+	Operator *shop.Operator // who stands behind it in this market; nil for the shop itself
+
 	AtUse      unit.Mass  // all that goes in
 	Finished   unit.Mass  // what is left of it when sold
 	Lists      []List     // one, or one for each component of an assortment; none where the food needs none
@@ -133,6 +135,7 @@ func Of(sh *shop.Shop, p *shop.Product, pack *shop.Pack, m *market.Market, made 
 	w.specified(whole.parts)
 	w.alcohol(whole.parts)
 	w.date()
+	w.operator()
 	w.statements(whole.parts)
 	w.reserved(p, whole.parts, whole.finished)
 	w.listed(whole.parts)

@@ -14,6 +14,7 @@ func au() *Market {
 		Code:      "au",
 		Places:    []string{"AU", "NZ"},
 		Languages: Languages{[]string{"en"}, Each, at("Standard 1.2.1")},
+		Operator:  Operator{[]string{"AU", "NZ"}, at("Standard 1.2.2: name and address in Australia or New Zealand of the supplier")},
 		Kinds:     auKinds(),
 		Heights:   []Height{{Measure: XHeight, Cite: at("Standard 1.2.1: legible; no general size")}},
 		Lot:       Lot{"", true, at("Standard 1.2.2")},

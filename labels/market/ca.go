@@ -11,6 +11,7 @@ func ca() *Market {
 		Code:      "ca",
 		Places:    []string{"CA"},
 		Languages: Languages{[]string{"en", "fr"}, Each, readOn(sfcr, "s. 206(1)").via("inspection.canada.ca")},
+		Operator:  Operator{Cite: memory(sfcr, "s. 218, 222: by or for whom it is made, wherever; imported by, of who is in Canada")},
 		Kinds:     caKinds(),
 		Changes:   caChanges(),
 		Heights: []Height{

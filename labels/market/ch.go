@@ -14,6 +14,7 @@ func ch() *Market {
 		func(article string) Cite { return memory(liv, "as 2011/91/EU "+article) })
 	at := func(article string) Cite { return memory(liv, article) }
 	m.Code, m.Places = "ch", []string{"CH"}
+	m.Operator = Operator{Cite: at("Art. 3(1): who makes, imports, packs or sells it, wherever")}
 	m.Languages = Languages{[]string{"de", "fr", "it"}, OneOf, at("one official language")}
 	m.Heights = []Height{{Measure: XHeight, Cite: at("easily legible; no size in millimetres")}}
 	m.Net = metricNet(at("height of the figures"), at("tolerable negative error"), at("e-mark"))

@@ -12,6 +12,7 @@ func eu() *Market {
 	m.Code, m.Changes, m.Names, m.Promises = "eu", ficChanges(), euNames(), euPromises()
 	m.Places = []string{"AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU",
 		"IE", "IT", "LT", "LU", "LV", "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK"}
+	m.Operator = Operator{m.Places, readIn(fic, "Art. 8(1)")}
 	m.Languages = Languages{
 		Codes: []string{"bg", "cs", "da", "de", "el", "en", "es", "et", "fi", "fr", "ga", "hr", "hu", "it",
 			"lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"},

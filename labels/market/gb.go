@@ -14,6 +14,7 @@ func gb() *Market {
 	m := ficMarket(func(article string) Cite { return readIn(ficGB, article).via("EU text") },
 		func(article string) Cite { return memory(lotGB, "as 2011/91/EU "+article) })
 	m.Code, m.Places = "gb", []string{"GB"}
+	m.Operator = Operator{[]string{"GB", "GG", "IM", "JE"}, readOnDay("2026-11-28", ficGB, "Art. 8(1): the British Islands").via("fsai.ie, brodies.com")}
 	m.Languages = Languages{[]string{"en"}, Each, memory(ficGB, "Art. 15")}
 	tne := readOn(packsGB, "tolerable negative error").via("gov.uk, packaged goods")
 	m.Net = metricNet(readIn(packsGB, "height of the figures").via("a trade page"), tne,

@@ -40,6 +40,7 @@ type Market struct {
 	Code      string   // "eu"
 	Places    []string // ISO 3166 codes, or names of organisations
 	Languages Languages
+	Operator  Operator  // where who stands behind the food must be
 	Kinds     []Kind    // what must stand on which kind of pack
 	Reliefs   []Relief  // what small or plain packs may leave out
 	Heights   []Height  // of type

@@ -81,7 +81,7 @@ func (m *Market) rules() (out []Place) {
 	}{ // the mark "e" beside the net quantity is for who wants it
 		{language, m.Languages}, {letters, m.Heights}, {role.List, m.List}, {role.Quid, m.Quid},
 		{role.Allergens, m.Allergens}, {role.Net, []any{m.Net.Digits, m.Net.Errors, m.Net.Cite}}, {role.Date, m.Dates}, {role.Nutrition, m.Nutrition},
-		{role.Batch, m.Lot}, {role.Statement, m.Triggers}, {role.Statement, m.Forbidden}, {role.Statement, m.Colours},
+		{role.Batch, m.Lot}, {role.Operator, m.Operator}, {role.Statement, m.Triggers}, {role.Statement, m.Forbidden}, {role.Statement, m.Colours},
 	} {
 		cites(reflect.ValueOf(r.rule), func(c Cite) {
 			q := Place{Market: m.Code, Role: r.about, Cite: c}

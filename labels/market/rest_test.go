@@ -66,7 +66,7 @@ func TestMarks(t *testing.T) {
 // Every table of a market is decided: paper waits until its places were read or
 // signed for, or it is known why not. A new field fails here.
 func TestEveryTableIsDecided(t *testing.T) {
-	waits := []string{"Languages", "Kinds", "Reliefs", "Heights", "Lot", "Net", "List", "Quid", "Allergens", "Dates", "Nutrition", "Triggers", "Forbidden", "Colours", "National"}
+	waits := []string{"Languages", "Kinds", "Reliefs", "Heights", "Lot", "Net", "List", "Quid", "Allergens", "Dates", "Nutrition", "Triggers", "Forbidden", "Colours", "National", "Operator"}
 	not := map[string]string{
 		"Code": "no rule", "Places": "no rule",
 		"Kitchen":    "stands on cards, which stay in the kitchen",

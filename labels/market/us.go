@@ -12,6 +12,7 @@ func us() *Market {
 		Code:      "us",
 		Places:    []string{"US"},
 		Languages: Languages{[]string{"en"}, Each, memory(cfr, "101.15(c)")},
+		Operator:  Operator{Cite: memory(cfr, "101.5: place of business of maker, packer or distributor, wherever; (c): who did not make it says so")},
 		Kinds:     usKinds(),
 		Reliefs: []Relief{{Why: LocalSale, Sale: Prepacked, Roles: []role.Role{role.Nutrition}, Duty: When,
 			Cite: memory(cfr, "101.9(j)(1), (18)")}},

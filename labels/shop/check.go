@@ -14,7 +14,7 @@ import (
 // be read as a whole is not reported again.
 func checks() []func(*checker) {
 	return []func(*checker){
-		(*checker).profile, (*checker).accepted, (*checker).languages, (*checker).scales, (*checker).printers, (*checker).batchRule,
+		(*checker).profile, (*checker).operators, (*checker).accepted, (*checker).languages, (*checker).scales, (*checker).printers, (*checker).batchRule,
 		(*checker).sameID, (*checker).links, (*checker).circles, (*checker).size,
 		(*checker).takes, (*checker).lefts, (*checker).losses, (*checker).waters, (*checker).versions,
 		(*checker).allergens, (*checker).innerAllergens, (*checker).exceptions, (*checker).ruledOut, (*checker).tradeWords, (*checker).trulyFree, (*checker).madeOf, (*checker).specs, (*checker).shares, (*checker).compositions,

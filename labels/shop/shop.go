@@ -65,6 +65,7 @@ type Profile struct {
 	Address        Text                 `key:"address" must:"yes" help:"Address of the business as it stands on labels."`
 	Contact        Text                 `key:"contact" help:"Where buyers ask, such as a telephone number or an address for mail; it stands on a recall notice."`
 	Markets        []Text               `key:"markets" must:"yes" help:"Codes of the markets that labels are made for, the first being the usual one, such as EU." list:"market"`
+	Operators      read.Dict[Operator]  `key:"operators" help:"By market, such as GB: who stands behind the food there, where that is not the shop: the importer, or whom it is made for."`
 	Country        Text                 `key:"country" help:"Code of the country that the kitchen is in, such as FR: whose rules hold for food that is sold loose or packed where it is sold, which limits the country sets of its own, and whether the address on a label lies in its market."`
 	LabelLanguages []Text               `key:"label-languages" must:"yes" help:"Codes of the languages that labels are printed in, such as en." list:"language"`
 	CardLanguages  []Text               `key:"card-languages" must:"yes" help:"Codes of the languages that bench cards are printed in, one or two." list:"language"`

@@ -131,3 +131,17 @@ func (t *teller) use() Said {
 // days counts the days of a life once opened; a month counts as 28, so that
 // nothing is promised for longer than it keeps.
 func (t *teller) days(l diag.At[unit.Life]) int64 { return int64(l.V.Days) + 28*int64(l.V.Months) }
+
+// operator says who stands behind the food in this market: the shop, or who
+// imports it or has it made, with the words that say so.
+func (t *teller) operator(p *shop.Profile) Said {
+	o := t.facts.Operator
+	if o == nil {
+		return Said{Role: role.Operator, Text: p.Name.V + ", " + p.Address.V, Src: p.Name.Pos}
+	}
+	text := o.Name.V + ", " + o.Address.V
+	if o.Says.V != "name-alone" {
+		text = t.words("operator."+o.Says.V, o.Says.Pos, map[string]string{"name": text})
+	}
+	return Said{Role: role.Operator, Text: text, Src: o.Name.Pos}
+}

@@ -75,7 +75,7 @@ func Tell(f *declare.Facts, sh *shop.Shop, l *Lang, found *diag.List) *Label {
 		Date:     t.date(),
 		Keep:     t.keep(),
 		Use:      t.use(),
-		Operator: Said{Role: role.Operator, Text: sh.Profile.Name.V + ", " + sh.Profile.Address.V, Src: sh.Profile.Name.Pos},
+		Operator: t.operator(&sh.Profile),
 		Table:    t.table(),
 	}
 	for _, list := range f.Lists {

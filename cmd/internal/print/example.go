@@ -31,6 +31,9 @@ func (j *Job) fromExample() (out []shop.Text) {
 		}
 	}
 	look(j.Shop.Profile.Name, j.Shop.Profile.Address)
+	for _, o := range j.Shop.Profile.Operators {
+		look(o.V.Name, o.V.Address)
+	}
 	for _, i := range j.Shop.Into(j.ID) {
 		look(i.Supplier)
 	}
