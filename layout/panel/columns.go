@@ -22,7 +22,7 @@ func columns(b *board) {
 	}
 	least := max(b.width(role.Heading, t.Heading), b.width(role.Servings, t.Portions), b.width(role.Serving, t.Serving[1]))
 	if more := least - b.inner.W; more > 0 {
-		names, b.inner.W = names+more, least
+		b.inner.W = least
 	}
 	b.line(role.Heading, "", t.Heading, "", 0)
 	b.rule(role.Hairline, 0)
