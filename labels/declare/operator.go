@@ -15,9 +15,7 @@ func (w *work) operator() {
 	}
 	hint := "write operators: in shop.yaml with the importer, such as " + w.market.Name() + ": {name: ..., address: ..., country: " + w.market.Places[0] + ", says: imported-by}"
 	switch {
-	case rule.Here(country.V):
-	case !country.Set():
-		w.found.Warnf(where, "operator", "write country: in shop.yaml, such as FR", "nobody says in which country this address is, and the label for %s must name a house there (%s)", w.market.Name(), rule.Cite)
+	case rule.Here(country.V) || !country.Set(): // of the latter every label is told
 	default:
 		w.found.Errorf(where, "operator", hint, "this address is in %s; the label of %s for %s must name a house there (%s)", country.V, w.product.ID, w.market.Name(), rule.Cite)
 	}

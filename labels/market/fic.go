@@ -63,7 +63,7 @@ func atDistance(at func(string) Cite) (out []Need) {
 		out = append(out, Need{what, Must, "", at(article)})
 	}
 	out[2].In = role.List
-	for _, what := range []role.Role{role.Quid, role.Keep, role.Use, role.Origin, role.Strength} {
+	for _, what := range []role.Role{role.Quid, role.Keep, role.Use, role.Origin, role.OriginOf, role.Strength} {
 		out = append(out, Need{what, When, "", at(article)})
 	}
 	return append(out, Need{role.Date, Free, "", at(article)})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"chablon/labels/role"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/page"
@@ -41,6 +42,7 @@ func labelKind() *Kind {
 
 func composeLabel(j *Job) (Set, error) {
 	j.fitsFace()
+	j.addressed()
 	number, err := j.Shop.CounterNumber(j.Pack)
 	if err != nil {
 		j.Found.Errorf(j.Pack.Item.Pos, "counter-number", "weigh off less, or take a template with more digits", "this pack has no number: %v", err)
@@ -85,6 +87,15 @@ func labelOfRun(p *Press, r shop.Run) (Request, bool) {
 func (p *Press) canPrint() {
 	if q := p.Shop.Profile; len(q.Printers) == 0 {
 		p.Found.Errorf(q.Pos, "dots", "write printers: with the dots and the papers of each", "no printer is known, and bar codes must lie on its dots")
+	}
+}
+
+// addressed cautions where nobody says in which country the address on the label
+// is, and the market wants it to be there.
+func (j *Job) addressed() {
+	p, rule := &j.Shop.Profile, j.Market.Operator
+	if j.Facts.Operator == nil && !p.Country.Set() && len(rule.Territory) > 0 && j.Market.Asks(j.asPack().Sale, role.Operator) {
+		j.Found.Warnf(p.Address.Pos, "operator", "write country: in shop.yaml, such as FR", "nobody says in which country this address is, and the label for %s must name a house there (%s)", j.Market.Name(), rule.Cite)
 	}
 }
 
