@@ -31,12 +31,13 @@ thead th { font-weight: bold; }
 `
 
 // document is the page. The policy in its head lets a browser load nothing and
-// run nothing, whatever stands in it.
+// run nothing, whatever stands in it; an emblem that is a picture stands in the
+// page itself, and only then does the policy allow pictures, of that kind alone.
 const document = `<!DOCTYPE html>
 <html lang="{{.Lang}}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '{{.StyleSum}}'; base-uri 'none'; form-action 'none'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '{{.StyleSum}}';{{if .Picture}} img-src data:;{{end}} base-uri 'none'; form-action 'none'">
 <meta name="referrer" content="no-referrer">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{{.Title}}</title>
@@ -44,6 +45,26 @@ const document = `<!DOCTYPE html>
 <style>{{.Style}}</style>
 </head>
 <body>
+{{- with .Brand}}
+<header class="{{.Divider}}">
+{{- with .Drawing}}
+<svg viewBox="0 0 {{.W}} {{.H}}" {{if $.Brand.Written}}aria-hidden="true"{{else}}role="img" aria-label="{{$.Shop}}"{{end}}><path d="{{.Path}}"/></svg>
+{{- end}}
+{{- with $.Picture}}
+<img src="{{.}}" alt="{{if not $.Brand.Written}}{{$.Shop}}{{end}}">
+{{- end}}
+{{- if or .Written .Under}}
+<div>
+{{- with .Written}}
+<p class="name">{{range $i, $line := .}}{{if $i}}<br>{{end}}{{$line}}{{end}}</p>
+{{- end}}
+{{- with .Under}}
+<p class="under">{{.}}</p>
+{{- end}}
+</div>
+{{- end}}
+</header>
+{{- end}}
 <main>
 <h1>{{.Heading}}</h1>
 {{- with .Mark}}
@@ -115,12 +136,14 @@ var parsed = sync.OnceValues(func() (*template.Template, error) { return templat
 
 // view is what the document shows.
 type view struct {
-	Lang, Title, Heading, Mark string
-	Style                      template.CSS
-	StyleSum                   string
-	Stops                      []Stop
-	Choose                     bool
-	Labels                     []labelView
+	Lang, Title, Heading, Mark, Shop string
+	Style                            template.CSS
+	StyleSum                         string
+	Brand                            *Brand
+	Picture                          template.URL
+	Stops                            []Stop
+	Choose                           bool
+	Labels                           []labelView
 }
 
 type labelView struct {
@@ -144,9 +167,10 @@ func (p Page) HTML(w io.Writer) error {
 
 func (p Page) view() (view, error) {
 	names := p.names()
-	sum := sha256.Sum256([]byte(style))
-	v := view{Lang: names[0].Lang.Code(), Heading: names[0].Name, Mark: p.Mark, Style: style, StyleSum: "sha256-" + base64.StdEncoding.EncodeToString(sum[:]),
-		Stops: p.Stop, Choose: len(p.Said) > 1}
+	css := p.style()
+	sum := sha256.Sum256([]byte(css))
+	v := view{Lang: names[0].Lang.Code(), Heading: names[0].Name, Mark: p.Mark, Shop: p.Shop, Style: template.CSS(css), StyleSum: "sha256-" + base64.StdEncoding.EncodeToString(sum[:]),
+		Brand: p.head(), Picture: p.picture(), Stops: p.Stop, Choose: len(p.Said) > 1}
 	if len(p.Stop) > 0 { // the first words of the page, and of its tab
 		v.Heading = p.Stop[0].Head + " – " + v.Heading
 	}

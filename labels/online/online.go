@@ -30,6 +30,7 @@ type Page struct {
 	Link  string // the Digital Link that leads here, without its query
 	Batch string
 	Mark  string // such as "DEMO – not for sale"; "" for none
+	Brand *Brand // of the business; nil for none
 	Said  []Said // one for each language, that of the page first; see [Page.Gone]
 	Stop  []Stop // where the batch is withdrawn: one for each language
 	Gone  []Gone // names to stand in place of Said, where what the label said is not known any more

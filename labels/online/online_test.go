@@ -67,6 +67,13 @@ func written(t *testing.T, p Page) string {
 	return b.String()
 }
 
+// brands are heads of pages.
+var brands = map[string]*Brand{
+	"drawn":    {Drawing: &Drawing{"M0 0L9 0L9 9Z", "9", "9"}, Written: []string{"Quoin", "& Crumb"}, Under: "Pastry", Divider: "stone"},
+	"pixels":   {Picture: []byte("\x89PNG\r\n\x1a\n\"><script>"), Divider: "thin"},
+	"wordless": {Drawing: &Drawing{"M0 0L9 0L9 9Z", "9", "9"}, Divider: "none"},
+}
+
 // demos are the pages that the checks below are held against.
 func demos(t *testing.T) map[string]Page {
 	out := map[string]Page{}
@@ -75,6 +82,13 @@ func demos(t *testing.T) map[string]Page {
 	}
 	withdrawn := pageOf(t, "pistachio-choux", "fr", "en")
 	withdrawn.Stop = []Stop{stop("fr"), stop("en")}
+	out["withdrawn"] = withdrawn
+	for name, b := range brands {
+		p := pageOf(t, "pistachio-choux", "en", "fr")
+		p.Brand = b
+		out["with the look, "+name] = p
+	}
+	withdrawn.Brand = brands["drawn"]
 	out["withdrawn"] = withdrawn
 	unknown := Page{Shop: "S", Batch: "B", Link: withdrawn.Link, Stop: []Stop{stop("de")}}
 	de, _ := words.Get("de")
@@ -136,6 +150,12 @@ func parse(t *testing.T, s string) *html.Node {
 	return n
 }
 
+// emblem reports whether a picture is the one in the head of the page, and holds
+// its own bytes.
+func emblem(n *html.Node) bool {
+	return n.Data == "img" && n.Parent.Data == "header" && strings.HasPrefix(attr(n, "src"), "data:image/png;base64,")
+}
+
 // faults is what is wrong with a page: Web Content Accessibility Guidelines
 // 2.2, the success criteria that a reader of the marks alone can judge; and
 // what the page must not do at all.
@@ -163,11 +183,13 @@ func faults(t *testing.T, page string) (out []string) {
 		if id := attr(n, "id"); id != "" {
 			ids[id]++
 		}
-		say("script", n.Type == html.ElementNode && slices.Contains([]string{"script", "iframe", "object", "embed", "img", "form", "input", "base", "video", "audio", "svg"}, n.Data))
+		say("script", n.Type == html.ElementNode && slices.Contains([]string{"script", "iframe", "object", "embed", "img", "form", "input", "base", "video", "audio"}, n.Data) && !emblem(n))
+		say("more than a path in a drawing", n.Parent != nil && n.Parent.Data == "svg" && (n.Data != "path" || n.FirstChild != nil || len(n.Attr) != 1))
+		say("1.1.1 drawing without words", n.Data == "svg" && attr(n, "aria-hidden") != "true" && attr(n, "aria-label") == "")
 		for _, a := range n.Attr {
 			say("handler "+a.Key, strings.HasPrefix(a.Key, "on"))
 			say("style of an element", a.Key == "style")
-			if a.Key == "href" || a.Key == "src" {
+			if a.Key == "href" || a.Key == "src" && !emblem(n) {
 				u, err := url.Parse(a.Val)
 				say("link "+a.Val+" is not relative", err != nil || u.Scheme != "" || u.Host != "" || strings.HasPrefix(a.Val, "/"))
 			}
@@ -206,6 +228,7 @@ func faults(t *testing.T, page string) (out []string) {
 			policy = attr(m, "content")
 		}
 	}
+	say("pictures allowed where none is", strings.Contains(policy, "img-src") != (len(all(doc, "img")) > 0) || strings.Contains(policy, "script"))
 	say("policy", !strings.Contains(policy, "default-src 'none'") || !strings.Contains(policy, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'"))
 	say("something from outside in the style", strings.Contains(style[0].FirstChild.Data, "url(") || strings.Contains(style[0].FirstChild.Data, "@import"))
 	return out
@@ -309,6 +332,23 @@ func TestWithdrawnFirst(t *testing.T) {
 	}
 }
 
+// TestHead: the shop stands before the words of the page, and nowhere on the
+// page of a batch that is withdrawn; a page without a brand has no trace of one.
+func TestHead(t *testing.T) {
+	heads := map[string]string{"with the look, drawn": "Quoin& Crumb Pastry", "with the look, pixels": "", "with the look, wordless": ""}
+	for name, p := range demos(t) {
+		page := written(t, p)
+		doc := parse(t, page)
+		want, has := heads[name]
+		if n := len(all(doc, "header")); has != (n == 1) || n > 1 || has != strings.Contains(page, brandStyle[:20]) {
+			t.Errorf("%s: %d heads", name, n)
+		}
+		if has && (spaced(text(all(doc, "header")[0])) != want || strings.Index(page, "<header") > strings.Index(page, "<main")) {
+			t.Errorf("%s: the head says %q", name, text(all(doc, "header")[0]))
+		}
+	}
+}
+
 // No name in a shop's files becomes a mark of the page.
 func TestNothingIsMarkup(t *testing.T) {
 	const evil = `"><script src=//x.example></script><a href='javascript:1'>&amp;`
@@ -318,6 +358,15 @@ func TestNothingIsMarkup(t *testing.T) {
 	l.Name, l.May, l.Operator, l.Lists, l.Statements = said, said, said, []words.Said{said}, []words.Said{said}
 	p.Said[0].Label, p.Said[0].Contains = &l, said
 	p.Batch, p.Shop, p.Mark = evil, evil, evil
+	for name, b := range map[string]*Brand{"": nil, "look": {Drawing: &Drawing{evil, evil, evil}, Written: []string{evil, evil}, Under: evil, Divider: evil}} {
+		q := p
+		if q.Brand = b; b != nil {
+			q.Stop = nil
+		}
+		if got := faults(t, written(t, q)); len(got) > 0 {
+			t.Error(name, got)
+		}
+	}
 	p.Stop[0].Why, p.Stop[0].Head, p.Stop[0].Do, p.Stop[0].Contact = evil, evil, evil, evil
 	page := written(t, p)
 	if got := faults(t, page); len(got) > 0 {

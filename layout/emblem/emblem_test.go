@@ -166,6 +166,10 @@ func TestTaken(t *testing.T) {
 			t.Errorf("%s: %s, want %s", in, got, want)
 		}
 	}
+	twice := whole(t, []byte(svg("M0 0.25C0 9 9 9.5 9 0Z")))
+	if d, w, h := twice.Data(); d != "M0 0.25C0 9 9 9.5 9 0Z" || w != "96" || h != "96" {
+		t.Errorf("read, and written again: %s in %s × %s", d, w, h)
+	}
 	e := whole(t, []byte(`<svg viewBox="-9 -9 18 9"><title>A &amp; B</title><path d="M-9 -9L9 0L0 0Z"/></svg>`))
 	if e.Title != "A & B" || e.Steps[0].Pts[0] != (page.Pt{}) || e.W != 18e6 || e.H != 9e6 {
 		t.Errorf("read as %+v", e)

@@ -57,6 +57,15 @@ func Read(b *shop.Brand, found *diag.List) *Look {
 // Has reports whether there is an emblem.
 func (l *Look) Has() bool { return l.emblem != nil || l.small != nil }
 
+// Emblem is the emblem for paper without an edge, or a screen: that of larger
+// papers where there is one; nil for none.
+func (l *Look) Emblem() *emblem.Emblem {
+	if l.emblem != nil {
+		return l.emblem
+	}
+	return l.small
+}
+
 // Mark sets the emblem as large as goes into r, at its top left, and returns
 // the box that it takes: none where this printer cannot draw it at that size.
 // The simpler drawing stands in where the strokes of the other are too fine.

@@ -1,6 +1,9 @@
 package print
 
 import (
+	"cmp"
+
+	"chablon/labels/online"
 	"chablon/layout/look"
 	"chablon/layout/sale"
 )
@@ -30,4 +33,29 @@ func (j *Job) ownLook() *sale.Look {
 		return nil
 	}
 	return &sale.Look{Look: j.brand, Arrange: on.Arrange.V, Price: on.Price.V, About: on.About.V, Larger: on.Letters.V == "larger"}
+}
+
+// pageLook is the shop's look at the head of the pages behind its links; nil for
+// none.
+func (p *Press) pageLook() *online.Brand {
+	l := p.lookOf("pages")
+	if l == nil {
+		return nil
+	}
+	b := &online.Brand{Under: l.Brand.Under.V, Divider: cmp.Or(l.Brand.Divider.V, "stone")}
+	for _, t := range l.Brand.Written {
+		b.Written = append(b.Written, t.V)
+	}
+	switch e := l.Emblem(); {
+	case e == nil:
+	case e.Gray == nil:
+		b.Drawing = &online.Drawing{}
+		b.Drawing.Path, b.Drawing.W, b.Drawing.H = e.Data()
+	default:
+		b.Picture = l.Brand.Files[e.Pos.File]
+	}
+	if !l.Has() && len(b.Written) == 0 && b.Under == "" {
+		return nil
+	}
+	return b
 }

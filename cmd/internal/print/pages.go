@@ -111,7 +111,7 @@ func (p *Press) webPage(s *Site, l linked) error {
 		s.Left = append(s.Left, fmt.Sprintf("batch %s of %s: %s", l.Code, l.ID, why))
 		return nil
 	}
-	w := WebPage{page: online.Page{Shop: p.Shop.Profile.Name.V, Batch: l.Code}}
+	w := WebPage{page: online.Page{Shop: p.Shop.Profile.Name.V, Batch: l.Code, Brand: p.pageLook()}}
 	if w.page.Link, w.Folder, err = p.address(l, j); err != nil {
 		return err
 	}
