@@ -156,7 +156,7 @@ func TestParticularsInWords(t *testing.T) {
 		{"atmosphere", "eu", "fr", func(p *shop.Product) { p.Packs[0].Gas = at(true) }, said, "statement: Conditionné sous atmosphère protectrice.", "Annex III 1.1"},
 		{"Turkish capital", "eu", "tr", func(p *shop.Product) { p.Packs[0].Gas = at(true) }, said, "statement: Koruyucu atmosferde ambalajlanmıştır.", "language"},
 		{"cocoa", "eu", "en", func(p *shop.Product) { p.SoldAs, p.Cocoa = at("chocolate"), at(64*unit.Percent) }, said, "statement: Cocoa solids: 64~% minimum.", "Directive 2000/36/EC"},
-		{"origin", "eu", "en", func(p *shop.Product) { p.Origin = neutral("ossel") }, said, "origin: Origin: Qossel. | origin: Qflour: origin Qelsewhere.", "Art. 26(3)"},
+		{"origin", "eu", "en", func(p *shop.Product) { p.Origin = neutral("ossel") }, said, "origin: Origin: Qossel. | origin-of: Qflour: origin Qelsewhere.", "Art. 26(3)"},
 	} {
 		s := newScene()
 		flour := bought("flour", "wheat")
