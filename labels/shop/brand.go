@@ -31,7 +31,7 @@ type Brand struct {
 	Frame     Text              `key:"frame" one:"none|thin" help:"A thin line around the label, 1.5 mm inside its edge; it shows every drift of the cutter. None when left out."`
 	Labels    *BrandLabels      `key:"labels" help:"How labels are arranged."`
 	Papers    read.Dict[Unlike] `key:"papers" help:"Papers on which labels are to be otherwise, by id."`
-	UseOn     []Text            `key:"use-on" one:"labels|tickets|pages" help:"What bears the look: labels, counter tickets, the pages behind the links on packs; all when left out."`
+	UseOn     []Text            `key:"use-on" one:"labels|tickets|cartons|cards|pages" help:"What bears the look: labels, counter tickets, carton labels, bench cards, the pages behind the links on packs; all when left out."`
 
 	// Files are the emblems, fonts and licences by name, as far as they could be
 	// read.

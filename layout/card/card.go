@@ -23,6 +23,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
+	shoplook "chablon/layout/look"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -48,6 +49,7 @@ type Card struct {
 	Ready        unit.Span   // time of day at which all is to be ready; 0 leaves clock times out
 	Baker        bool        // shows amounts as shares of the base of their formula too
 	Form         Form
+	Look         *shoplook.Look // of the shop; nil for none
 }
 
 // Form is how a card is set out.
@@ -77,7 +79,7 @@ func Compose(c Card, faces *text.Faces, found *diag.List) []*page.Page {
 	if !said.teller.Done() {
 		return nil
 	}
-	return pages
+	return s.crowned(pages)
 }
 
 // full makes ready for the full form.

@@ -20,6 +20,7 @@ import (
 	"chablon/labels/unit"
 	"chablon/labels/words"
 	"chablon/layout/compose"
+	"chablon/layout/look"
 	"chablon/layout/page"
 	"chablon/layout/stock"
 	"chablon/layout/text"
@@ -43,6 +44,7 @@ type Carton struct {
 	Numbered diag.Pos         // where the SSCCs come from
 	Stock    *stock.Stock
 	Dots     unit.Dots
+	Look     *look.Look // of the shop; nil for the plain label
 }
 
 // Pack is the carton as the market's rules see it. The law looks at the
@@ -66,6 +68,7 @@ type Set struct {
 	// Scan is what a scanner must show of the matrix of carton 1; "" where the
 	// GS1-128 hold all.
 	Scan string
+	Gave string // what of the look gave way to the words; "" for nothing
 
 	own [][]page.Item
 }
@@ -86,7 +89,12 @@ func Compose(l Carton, faces *text.Faces, found *diag.List) *Set {
 		return nil
 	}
 	if l := c.best(); l != nil {
-		return c.finish(l)
+		l, gave := c.crowned(l)
+		set := c.finish(l)
+		if set != nil {
+			set.Gave = gave
+		}
+		return set
 	}
 	c.refuse()
 	return nil
@@ -102,6 +110,8 @@ type run struct {
 	titles *words.Lang // whose words say which carton it is
 	second *words.Lang // whose words stand beside the titles of GS1; nil for none
 	last   error       // why the best try did not fit
+
+	dressed bool // set in the look of the shop
 }
 
 // sound looks up what is left out and reports what cannot be.

@@ -29,6 +29,9 @@ type layout struct {
 	*run
 	coding
 	body, data, key unit.Length // sizes of words, of figures that are read from a distance, and of the numbers of GS1
+	cols            arrangement
+	of6             sizes     // of data and key, in sixths of body
+	mark            page.Rect // the emblem; empty for none
 	items           []page.Item
 	spot            spot   // of "carton n of m", which is centred
 	sscc            spot   // of the SSCC in the text, which begins there
@@ -136,7 +139,7 @@ func arrangements(room page.Rect, mixed bool) []arrangement {
 // try sets all columns, the numbers of GS1 below them, and the bars below those,
 // at one size.
 func (c *run) try(k coding, cols arrangement, body unit.Length, of sizes) (*layout, error) {
-	l, s := &layout{run: c, coding: k, body: body, data: body.Mul(of.data, 6), key: body.Mul(of.key, 6)}, c.paper.Setter()
+	l, s := &layout{run: c, coding: k, cols: cols, of6: of, body: body, data: body.Mul(of.data, 6), key: body.Mul(of.key, 6)}, c.paper.Setter()
 	room := cols[0].room
 	foot := l.foot(s, room)
 	first := cols[0]
@@ -144,7 +147,7 @@ func (c *run) try(k coding, cols arrangement, body unit.Length, of sizes) (*layo
 	used := l.column(s, first)
 	l.spot.x, l.spot.base = l.spot.x+room.X, l.spot.base+room.Y // the head stands first
 	if len(cols) > 1 {
-		s.Rule(room.X, room.Y+used+body/2-thin/2, room.W, thin)
+		l.divide(s, room.X, room.Y+used+body/2, room.W)
 		for _, col := range cols[1:] {
 			col.room.H -= foot
 			col.room = col.room.Below(used + body)
@@ -152,6 +155,9 @@ func (c *run) try(k coding, cols arrangement, body unit.Length, of sizes) (*layo
 		}
 		under := room.Below(used + body)
 		s.Upright(cols[2].room.X-gutter/2, under.Y, under.H-foot, thin)
+	}
+	if l.mark.W > 0 {
+		l.Look.Mark(s, l.paper, l.mark)
 	}
 	l.stack.Shared(s)
 	if l.shared() {
@@ -177,7 +183,7 @@ func (l *layout) column(s *compose.Setter, col column) unit.Length {
 	gap, y := l.gap(s, blocks, col.room.H), col.room.Y
 	for i, b := range blocks {
 		if i > 0 {
-			s.Rule(col.room.X, y+gap/2-thin/2, col.room.W, thin)
+			l.divide(s, col.room.X, y+gap/2, col.room.W)
 			y += gap
 		}
 		s.Add(b.Items, col.room.X, y)

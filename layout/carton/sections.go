@@ -22,7 +22,7 @@ func head(l *layout, s *compose.Setter, r page.Rect) unit.Length {
 	l.spot = spot{box.X + box.W/2, box.Y + pad + f.CapHeight(size), size}
 	from := r
 	from.W = box.X - l.body - from.X
-	return max(box.H, s.Para(from, l.sender, flow.Style{Size: l.body}))
+	return max(box.H, l.sent(s, from, box.H))
 }
 
 // large is how large print is set: its lines close together.
@@ -156,7 +156,7 @@ func (l *layout) foot(s *compose.Setter, r page.Rect) unit.Length {
 	used := max(lead*unit.Length(len(rows)), h) + gap
 	s.Must(used, r.H, l.carton.Paper.Pos)
 	left.Y = r.Bottom() - used + gap
-	s.Rule(r.X, left.Y-gap/2-thin/2, r.W, thin)
+	l.divide(s, r.X, left.Y-gap/2, r.W)
 	l.at = corner{r.Right() - w, left.Y}
 	title := unit.Length(0)
 	for _, k := range l.keys {

@@ -3,14 +3,17 @@ package print
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"chablon/cmd/internal/usage"
 	"chablon/labels/declare"
+	"chablon/labels/role"
 	"chablon/labels/scale"
 	"chablon/labels/shop"
 	"chablon/labels/unit"
 	"chablon/layout/card"
+	"chablon/layout/page"
 	"chablon/layout/stock"
 )
 
@@ -42,6 +45,7 @@ func cardKind() *Kind {
 		Own:     func() any { return &CardOptions{} },
 		Tells:   tellsCard,
 		Mark:    checkWord,
+		Says:    func(j *Job) string { return j.gave },
 		Compose: composeCard,
 		Runs:    cardOfRun,
 	}
@@ -55,7 +59,17 @@ func composeCard(j *Job) (Set, error) {
 	if err := j.reworded(context.Background(), c); err != nil || j.Found.Errors() > 0 {
 		return Set{}, err
 	}
-	return Set{Pages: card.Compose(c, j.faces, j.Found), Heights: card.Heights(j.Stock, c.Form)}, nil
+	c.Look = j.lookOf("cards")
+	pages := card.Compose(c, j.faces, j.Found)
+	if c.Look != nil && c.Look.Has() && !slices.ContainsFunc(pages, emblazoned) {
+		j.gave = "without the emblem"
+	}
+	return Set{Pages: pages, Heights: card.Heights(j.Stock, c.Form)}, nil
+}
+
+// emblazoned reports whether the emblem of the shop stands on a page.
+func emblazoned(p *page.Page) bool {
+	return slices.ContainsFunc(p.Items, func(it page.Item) bool { return it.Role == role.Emblem })
 }
 
 // cardOfRun asks for the card of a run.

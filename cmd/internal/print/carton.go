@@ -45,6 +45,7 @@ func cartonKind() *Kind {
 			}
 			return append(j.heavy(), "from-"+strconv.FormatInt(j.From, 10))
 		},
+		Says:    func(j *Job) string { return j.gave },
 		Compose: composeCarton,
 		Runs: func(p *Press, r shop.Run) (Request, bool) {
 			return Request{Count: r.Cartons.V, SSCCFrom: p.Shop.SSCCFrom(r, p.Today), For: r.For.V, Order: r.Order.V}, r.Cartons.V > 0
@@ -63,6 +64,9 @@ func partKind() *Kind {
 		said := counted(int(j.packs()), "pack", "packs") + " in it"
 		for _, in := range j.Inside {
 			said += fmt.Sprintf(", and %d of %s, batch %s", in.Packs, in.Product.ID, in.Batch)
+		}
+		if j.gave != "" {
+			said += ", " + j.gave
 		}
 		return said
 	}
@@ -109,10 +113,11 @@ func composeCarton(j *Job) (Set, error) {
 		return Set{}, usage.Errorf("count the sides that bear its label", "a carton has 1 to %d sides for its label, not %d", shop.MaxSides, sides)
 	}
 	c := carton.Compose(carton.Carton{Facts: j.Facts, Told: j.Told, Langs: j.Langs, Batch: j.Batch, Batched: j.Batched,
-		Packs: j.packs(), With: j.with(), Of: j.Count, Goes: j.goes(), SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V}, j.faces, j.Found)
+		Packs: j.packs(), With: j.with(), Of: j.Count, Goes: j.goes(), SSCCs: j.SSCCs, Numbered: j.Number, Stock: j.Stock, Dots: j.Printer.Resolution.V, Look: j.lookOf("cartons")}, j.faces, j.Found)
 	if c == nil {
 		return Set{}, nil
 	}
+	j.gave = c.Gave
 	return Set{Arts: []*page.Art{c.Art}, Safe: c.Safe, Date: j.box().First().Date.End, Scan: c.Scan, Copies: sides, Own: func(n int) []page.Item { return c.Own((n-1)/sides + 1) }, Keys: c.Keys}, nil
 }
 
