@@ -48,7 +48,7 @@ func schemas(t *testing.T) map[string]map[string]property {
 func TestEveryKeyIsExplained(t *testing.T) {
 	n := 0
 	for file, defs := range schemas(t) {
-		if file == "declaration.schema.json" {
+		if file == "declaration.schema.json" || file == "why.schema.json" {
 			continue // what the program writes
 		}
 		for def, d := range defs {
