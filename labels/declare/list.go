@@ -35,6 +35,7 @@ func (f *food) list() List {
 	things = merged(things)
 	things = f.join(things)
 	things = f.water(things)
+	things = f.sugars(things)
 	byMass(things)
 	var l List
 	for _, t := range things {
