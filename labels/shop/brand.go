@@ -28,7 +28,7 @@ type Brand struct {
 	Under     Text              `key:"under" help:"One word in small capitals below the written name, such as Pastry."`
 	Fonts     *BrandFonts       `key:"fonts" help:"Up to two fonts of the shop's own, for the name of the food, its price, and the line about it; all else stays in the house's fonts."`
 	Divider   Text              `key:"divider" one:"stone|thin|none" help:"The line between blocks: stone is a thin line that begins with a thick piece. Stone when left out."`
-	Frame     Text              `key:"frame" one:"none|thin" help:"A thin line around the label, 1.5 mm inside its edge; it shows every drift of the cutter. None when left out."`
+	Frame     Text              `key:"frame" one:"none|thin" help:"A thin line around the label, 1.5 mm inside its edge, or at the margin of its paper where that is wider; it shows every drift of the cutter. None when left out."`
 	Labels    *BrandLabels      `key:"labels" help:"How labels are arranged."`
 	Papers    read.Dict[Unlike] `key:"papers" help:"Papers on which labels are to be otherwise, by id."`
 	UseOn     []Text            `key:"use-on" one:"labels|tickets|cartons|cards|pages" help:"What bears the look: labels, counter tickets, carton labels, bench cards, the pages behind the links on packs; all when left out."`

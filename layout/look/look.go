@@ -132,12 +132,21 @@ func (l *Look) Post(s *compose.Setter, x, y, bottom unit.Length) {
 	}
 }
 
-// Edge draws the frame around a piece of a size, where there is one.
-func (l *Look) Edge(s *compose.Setter, w, h unit.Length) {
-	if l.Brand.Frame.V == "thin" {
-		s.Frame(page.Rect{W: w, H: h}.Inset(1500*unit.UM), thin)
-	}
+// edge is how far inside the cut a frame stands, or at the margin of a paper
+// that has a wider one.
+const edge = 1500 * unit.UM
+
+// frame is the outline of the frame on a paper.
+func frame(p *compose.Paper) page.Rect {
+	w, h := p.Stock.Size()
+	return page.Rect{W: w, H: h}.Inset(max(edge, p.Stock.Safe.V+p.Dots.At(1)))
 }
+
+// Framed is what lies within the frame on a paper.
+func (l *Look) Framed(p *compose.Paper) page.Rect { return frame(p).Inset(thin + p.Dots.At(1)) }
+
+// Edge draws the frame of a paper.
+func (l *Look) Edge(s *compose.Setter, p *compose.Paper) { s.Frame(frame(p), thin) }
 
 // Written sets the written name into r, beside an emblem of the height of r:
 // its lines as large as the width allows, up to a third of the emblem, and below

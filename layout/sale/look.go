@@ -27,10 +27,9 @@ type Look struct {
 
 // shown is what is left of the look at one step of giving way.
 type shown struct {
-	about, under, written, price, rules bool
-	name                                int64       // hundredths of the size of the name
-	mark                                unit.Length // side of the emblem; 0 for none
-	size, leading                       unit.Length // of the table; 0 as the words
+	about, under, frame, written, price, rules bool
+	name                                       int64       // hundredths of the size of the name
+	mark                                       unit.Length // side of the emblem; 0 for none
 }
 
 // step is one step of giving way: what it gives up, and how.
@@ -46,6 +45,7 @@ func steps() []step {
 		{"", func(*shown) {}},
 		{"without the line about the food", func(s *shown) { s.about = false }},
 		{"without the word under the name of the shop", func(s *shown) { s.under = false }},
+		{"without the frame", func(s *shown) { s.frame = false }},
 		{"name of the food smaller", func(s *shown) { s.name = 87 }},
 		{"name of the food at three quarters of its size", func(s *shown) { s.name = 75 }},
 		{"without the written name of the shop", func(s *shown) { s.written = false }},
@@ -78,6 +78,7 @@ func (c *label) looked(plain *layout) (best *layout, gave string) {
 				continue // there was nothing to give up
 			}
 			if best = c.in(arrange, left); best != nil && says(best.items, plain.items) && best.sound() {
+				best.edged()
 				return best, c.told(arrange, st.gives)
 			}
 		}
@@ -89,7 +90,12 @@ func (c *label) looked(plain *layout) (best *layout, gave string) {
 // preflight will ask: a look in which one does gives way.
 func (l *layout) sound() bool {
 	w, h := l.Stock.Size()
-	safe := page.Rect{W: w, H: h}.Inset(l.Stock.Safe.V)
+	whole := page.Rect{W: w, H: h}
+	safe := whole.Inset(l.Stock.Safe.V)
+	if l.left.frame {
+		whole = l.Look.Framed(l.paper)
+		safe = whole
+	}
 	all := l.items
 	if l.Digits > 0 {
 		all = append(slices.Clone(all), l.serial)
@@ -102,7 +108,7 @@ func (l *layout) sound() bool {
 		if a.Symbol != nil { // its white may lie in the margin
 			ink = a.Symbol.Bars
 		}
-		if !safe.Contains(ink) || !(page.Rect{W: w, H: h}).Contains(a.Box) {
+		if !safe.Contains(ink) || !whole.Contains(a.Box) {
 			return false
 		}
 		for _, b := range all[:i] {
@@ -175,7 +181,7 @@ func (c *label) told(arrange, gives string) string {
 func (c *label) all() shown {
 	k, s := c.Look, shown{under: c.Look.Brand.Under.Set(), written: len(c.Look.Brand.Written) > 0, rules: c.Look.Brand.Divider.V != "none", name: 100}
 	s.price = k.Price && c.Pack.Price.Set() && !c.Pack.ByWeight()
-	s.about = k.About && len(c.Facts.Product.About) > 0
+	s.about, s.frame = c.about.Text != "", k.Brand.Frame.V == "thin"
 	if k.Has() {
 		s.mark = 12 * unit.MM
 	}
@@ -211,11 +217,13 @@ func (c *label) in(arrange string, left shown) *layout {
 	if groups := c.ways(); len(groups) > 0 {
 		group = groups[0] // a table where the food has one: it gives way after the look
 	}
+	within := c.within(left)
 	for _, f := range c.forms {
 		how := way{table: len(group) > 0 && group[0].table, wide: true, grid: quarter, code: f}
 		l, _, err := compose.BestOf(c.reading(), func(size unit.Length) (*layout, error) {
-			l, s := &layout{label: c, way: how, size: size, left: left}, c.paper.Setter()
+			l, s := &layout{label: within, way: how, size: size, left: left}, c.paper.Setter()
 			set(l, s)
+			l.label = c
 			l.items = s.Items
 			l.snap()
 			return l, s.Err()
@@ -225,6 +233,29 @@ func (c *label) in(arrange string, left shown) *layout {
 		}
 	}
 	return nil
+}
+
+// white is what a frame keeps free within it.
+const white = 1500 * unit.UM
+
+// within is the label with its margins inside the frame, where there is one.
+func (c *label) within(left shown) *label {
+	if !left.frame {
+		return c
+	}
+	own, paper, stock := *c, *c.paper, *c.Stock
+	w, _ := stock.Size()
+	stock.Safe.V = (w-c.Look.Framed(c.paper).W)/2 + white
+	paper.Stock, own.Stock, own.paper = &stock, &stock, &paper
+	return &own
+}
+
+// edged draws the frame around a finished label, where it has not given way.
+func (l *layout) edged() {
+	if s := l.paper.Setter(); l.left.frame {
+		l.Look.Edge(s, l.paper)
+		l.items = append(l.items, s.Items...)
+	}
 }
 
 // snap puts matrices on whole dots of the label again, where a block that they

@@ -18,6 +18,7 @@ import (
 // nutrition declaration beside the codes.
 func (l *layout) setAbove(s *compose.Setter) {
 	in := l.inner()
+	l.silent(s)
 	in.H = l.paper.Room().Bottom() - in.Y
 	under := l.crowned(s, in)
 	foot := s.Low(in, l.footed)

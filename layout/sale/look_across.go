@@ -48,6 +48,16 @@ func (l *layout) alone(s *compose.Setter) {
 	}
 }
 
+// silent remembers that an arrangement has no place for the line about the food.
+func (l *layout) silent(s *compose.Setter) {
+	if l.left.about {
+		s.Must(1, 0, l.about.Src)
+	}
+}
+
+// mostAbout is the size of the line about the food.
+const mostAbout = 9
+
 // titled sets name, line about the food and divider across r from its top, and
 // returns where the divider stands.
 func (l *layout) titled(s *compose.Setter, r page.Rect, points int64) unit.Length {
@@ -71,10 +81,26 @@ func (l *layout) titled(s *compose.Setter, r page.Rect, points int64) unit.Lengt
 	}
 	_, down := bold.Ink(n.lines[len(n.lines)-1], size)
 	base = up(base + down + 2*quarter)
+	if l.left.about {
+		base = l.described(s, r, base)
+	}
 	if l.left.rules {
 		l.Look.Divide(s, r.X, base, r.W)
 	}
 	return base
+}
+
+// described sets the line about the food across r under top, and returns where
+// the divider may stand.
+func (l *layout) described(s *compose.Setter, r page.Rect, top unit.Length) unit.Length {
+	size := text.Hundredths(100 * mostAbout)
+	faces := l.Look.Abouted(l.paper, size)
+	line := faces.Regular
+	s.Must(line.Width(l.about.Text, size), r.W, l.about.Src)
+	above, down := line.Ink(l.about.Text, size)
+	base := up(top + above)
+	s.LineIn(faces, r.X, base, compose.Phrase(l.about), flow.Style{Size: size})
+	return up(base + down + 2*quarter)
 }
 
 // corner sets the bars at the foot of r, flush with its right edge, and returns
@@ -166,6 +192,7 @@ func (l *layout) codeMark() *page.Symbol {
 // the emblem in the corner.
 func (l *layout) setLow(s *compose.Setter) {
 	room := l.paper.Room()
+	l.silent(s)
 	in := page.Rect{X: up(room.X), Y: up(room.Y), W: room.Right() - up(room.X) - quarter, H: room.Bottom() - up(room.Y)}
 	s.Must(0, -l.codeWidth(), l.Pack.GTIN.Pos) // bars have no place here
 	under := l.titled(s, in, 9)

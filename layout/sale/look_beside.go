@@ -18,6 +18,7 @@ import (
 func (l *layout) setBeside(s *compose.Setter) {
 	in := l.inner()
 	l.alone(s)
+	l.silent(s)
 	s.Must(1, l.codeWidth(), l.Pack.GTIN.Pos) // no column without bars
 	if s.Err() != nil {
 		return
@@ -39,7 +40,6 @@ func (l *layout) setBeside(s *compose.Setter) {
 	}
 	s.Take(head, 0, 0)
 	l.food(s, page.Rect{X: food.X, Y: under + 3*quarter, W: food.W, H: l.paper.Room().Bottom() - under - 3*quarter})
-	l.Look.Edge(s, in.X+in.Right(), in.Y)
 }
 
 // codeWidth is the width of the bars, 0 without any.

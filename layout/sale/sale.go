@@ -100,6 +100,9 @@ func Compose(l Label, faces *text.Faces, found *diag.List) *Set {
 	best, err := c.fitted() // also where there is a look: it says what must stand on the label
 	gave := ""
 	if best != nil && c.Look != nil {
+		if c.Look.About {
+			c.about = words.About(c.Facts, c.Langs[0], found)
+		}
 		if best, gave = c.looked(best); best.label != c {
 			c = best.label
 		}
@@ -125,5 +128,6 @@ type label struct {
 
 	panels []*panel.Block // the nutrition panel in each form that goes on the paper, the first to be taken
 	small  bool           // the batch mark is as small as GS1 allows
+	about  words.Said     // the line about the food, where the look asks for it
 	plain  unit.Length    // size of the words of the plain label, for a look
 }

@@ -125,24 +125,8 @@ func (t *teller) contains(l *words.Lang) words.Said {
 	return words.Said{Role: role.Allergens, Text: t.In(l).Word("ticket.no-allergens") + ".", Src: t.At()}
 }
 
-// about is the kitchen's own line. It is typed by hand, so it may not name an
-// allergen that the food does not contain, be it to praise the food or to call
-// it free of it.
-func (t *teller) about(l *words.Lang) words.Said {
-	line, ok := shop.In(t.Facts.Product.About, l.Code())
-	if !ok {
-		if about := t.Facts.Product.About; len(about) > 0 {
-			t.Found().Errorf(about[0].Key.Pos, "translation", "add a line that begins with "+l.Code()+":", "the line about %s has no text in %s", t.Facts.Product.ID, l.Name())
-		}
-		return words.Said{}
-	}
-	for _, a := range t.Facts.Market.Allergens.Table {
-		if _, missing := l.Emphasis(line.V, []string{a.ID}); len(missing) == 0 && !slices.Contains(t.Facts.Contains, a.ID) {
-			t.Found().Errorf(line.Pos, "about", "take the word out; what a food contains is computed", "this line names %s, which %s does not contain", a.ID, t.Facts.Product.ID)
-		}
-	}
-	return t.note(line.Pos, line.V)
-}
+// about is the kitchen's own line.
+func (t *teller) about(l *words.Lang) words.Said { return words.About(t.Facts, l, t.Found()) }
 
 // price says the selling price.
 func (t *teller) price() words.Said {
