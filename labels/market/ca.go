@@ -23,6 +23,7 @@ func ca() *Market {
 		Lot: Lot{"", false, memory(sfcr, "s. 92, lot code")},
 		Net: caNet(),
 		List: List{Cite: memory(fdr, "B.01.008.2"), Order: Order{Base: AtUse, Cite: memory(fdr, "B.01.008.2(3)")},
+			SetOff: readOnDay("2026-11-28", fdr, "B.01.008.2(2)(a)").via("the Department of Justice's XML, consolidated 2026-06-15"),
 			Sugars: readOnDay("2026-11-28", fdr, "B.01.008.3, B.01.001 sugars-based ingredient").via("the Department of Justice's XML, consolidated 2026-06-15"),
 			Titled: readOnDay("2026-11-28", fdr, "B.01.008.2, B.01.010.3").via("the Department of Justice's XML, consolidated 2026-06-15")},
 		Allergens: Allergens{

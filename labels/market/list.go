@@ -17,6 +17,7 @@ type List struct {
 	AndOrMost   int  // at most so many alternatives
 	Mixture     Part // "spices", "herbs" instead of their names
 	Titled      Cite // what wants titles in bold, and entries with a capital letter; zero where nothing does
+	SetOff      Cite // what wants a line or a frame at a list; zero where nothing does
 	Sugars      Cite // what wants all sugars-based ingredients in brackets behind "Sugars"; zero where nothing does
 	Numbers     Cite // what lets the E number of an additive stand for its name; zero where nothing does
 	Cite

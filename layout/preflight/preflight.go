@@ -52,7 +52,7 @@ type Sheet struct {
 type check func(s Sheet, items []page.Item, found *diag.List)
 
 func checks() []check {
-	return []check{inside, apart, readable, complete, beside, panelDrawn, symbolKept, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures, onTint, wears, overTheCut}
+	return []check{inside, apart, readable, complete, beside, panelDrawn, symbolKept, listSetOff, netFigures, barsInRange, barsOnDots, digitsRight, marksAgree, counterAgrees, notPast, pictures, onTint, wears, overTheCut}
 }
 
 // Label checks one finished label or card: all its marks together.

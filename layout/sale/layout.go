@@ -95,7 +95,7 @@ func (l *layout) above(s *compose.Setter, room page.Rect) {
 		}
 		l.name(c, t)
 		for _, q := range l.running(t) {
-			c.Put(q, l.sized(q.Role))
+			l.listed(c, q, l.sized(q.Role))
 		}
 	}
 	if l.wide {

@@ -146,7 +146,7 @@ func (l *layout) column(s *compose.Setter, r page.Rect, t *words.Label) unit.Len
 	}
 	l.calls(c, t, w, text.Hundredths(most*l.left.name/100))
 	for _, q := range l.running(t) {
-		c.Put(q, l.small())
+		l.listed(c, q, l.small())
 	}
 	if !l.several() {
 		c.Put(phrase(t.Date), l.small())

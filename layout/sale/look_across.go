@@ -36,7 +36,7 @@ func (l *layout) setAcross(s *compose.Setter) {
 	top := l.floor(left.Bottom() - band.H)
 	c := s.Column(page.Rect{X: left.X, Y: left.Y, W: left.W, H: top - left.Y - 5*quarter})
 	for _, q := range l.running(l.Told[0]) {
-		c.Put(q, l.small())
+		l.listed(c, q, l.small())
 	}
 	s.Add(band.Items, left.X, top)
 }
@@ -206,7 +206,7 @@ func (l *layout) setLow(s *compose.Setter) {
 	}
 	c := s.Column(page.Rect{X: in.X, Y: under + 2*quarter, W: in.W, H: top - under - 3*quarter})
 	for _, q := range l.running(l.Told[0]) {
-		c.Put(q, l.small())
+		l.listed(c, q, l.small())
 	}
 	s.Add(band.Items, in.X, top)
 	if l.Digits > 0 && s.Err() == nil {

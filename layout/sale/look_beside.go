@@ -134,7 +134,7 @@ func (l *layout) food(s *compose.Setter, r page.Rect) {
 	top := l.floor(r.Bottom() - band.H)
 	c := s.Column(page.Rect{X: r.X, Y: r.Y, W: r.W, H: top - r.Y - 5*quarter})
 	for _, q := range l.running(l.Told[0]) {
-		c.Put(q, l.small())
+		l.listed(c, q, l.small())
 	}
 	s.Add(band.Items, r.X, top)
 	if l.Digits > 0 && s.Err() == nil {
