@@ -1,6 +1,7 @@
 package market_test
 
 import (
+	"slices"
 	"testing"
 
 	"chablon/labels/market"
@@ -78,5 +79,34 @@ func TestBetween(t *testing.T) {
 	gb, _ := market.Get("gb")
 	if got := gb.Between(day(2026, 11, 28), day(2027, 11, 28), []string{"milk"}); len(got) > 0 {
 		t.Errorf("food without wheat is touched by %v", got)
+	}
+}
+
+// A year after it was read, every row of every form of sale is listed to be read
+// again, and every rule that a market's paper rests on, of a country too; what
+// was written from memory is listed as unread instead.
+func TestStaleInEverySale(t *testing.T) {
+	for _, m := range market.All() {
+		all := []*market.Market{m}
+		for _, c := range m.Places {
+			all = append(all, m.In(c))
+		}
+		for _, m := range all {
+			old := m.Stale(unit.Date{Year: 2027, Month: 12, Day: 31})
+			for _, s := range market.Sales() {
+				rows, _ := m.Matrix(s)
+				for _, r := range rows {
+					if r.Memory == slices.Contains(old, r.Cite) && !r.House {
+						t.Errorf("%s %s %s: from memory: %v, and to be read again: %v (%s)", m.Code, s, r.Role, r.Memory, !r.Memory, r.Cite)
+					}
+				}
+				places, _ := m.RestsOn(market.Pack{Sale: s})
+				for _, q := range places {
+					if q.Memory == slices.Contains(old, q.Cite) && !q.House {
+						t.Errorf("%s %s rests on %s: from memory: %v, and to be read again: %v", m.Code, s, q.Cite, q.Memory, !q.Memory)
+					}
+				}
+			}
+		}
 	}
 }
