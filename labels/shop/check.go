@@ -21,7 +21,7 @@ func checks() []func(*checker) {
 		(*checker).stepIDs, (*checker).stepNeeds, (*checker).stepUses, (*checker).stepValues, (*checker).stepKeys, (*checker).namedTemps, (*checker).spokenTakes, (*checker).sentences, (*checker).endWeights,
 		(*checker).kitchen, (*checker).timedFor, (*checker).ahead, (*checker).readies,
 		(*checker).temps, (*checker).coldStores, (*checker).inputTemps, (*checker).heights,
-		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).reviews, (*checker).strengths, (*checker).asked,
+		(*checker).tools, (*checker).bowls, (*checker).bases, (*checker).doughs, (*checker).portions, (*checker).servings, (*checker).reviews, (*checker).strengths, (*checker).asked,
 		(*checker).foreignLetters, (*checker).ingredientNames, (*checker).productNames, (*checker).cardWords,
 		(*checker).keeps, (*checker).eatings, (*checker).opened, (*checker).together, (*checker).outlive, (*checker).packs, (*checker).nets, (*checker).gtins, (*checker).marks, (*checker).ownNumbers, (*checker).cartons, (*checker).quids, (*checker).prices, (*checker).weighed, (*checker).costs, (*checker).abouts,
 		(*checker).customers, (*checker).planDays, (*checker).runs, (*checker).consignments, (*checker).promises, (*checker).batches, (*checker).varies, (*checker).serials, (*checker).approvals, (*checker).measurements,

@@ -195,11 +195,13 @@ func (c *checker) inner(in []Inner, pos diag.Pos) {
 }
 
 // specs: what is bought from a supplier has a specification with sound dates.
+// That it has none keeps no card from the bench: what is sold of it is refused
+// where it is declared.
 func (c *checker) specs() {
 	c.ingredients(func(i *Ingredient) {
 		switch {
 		case i.Spec == nil && i.Supplier.Set() && c.whole(i.Pos):
-			c.wrong(i.Pos, "spec", "ask "+i.Supplier.V+" for the specification and write its version and dates", "%s has a supplier, but no specification", i.ID)
+			c.caution(i.Pos, "spec", "ask "+i.Supplier.V+" for the specification and write its version and dates", "%s has a supplier, but no specification, so nothing that holds it may be labelled", i.ID)
 		case i.Spec == nil || !i.Spec.Dated.Set() || !i.Spec.ReviewBy.Set():
 		case i.Spec.ReviewBy.V.Before(i.Spec.Dated.V):
 			c.wrong(i.Spec.ReviewBy.Pos, "spec", "write the day by which it must be asked for again", "to be reviewed by %s, but dated %s", i.Spec.ReviewBy.V, i.Spec.Dated.V)
@@ -224,7 +226,12 @@ func (s *Shop) Overdue(today unit.Date, found *diag.List) {
 		c.notYet(i.Spec.Dated, today)
 	})
 	c.formulas(func(f *Formula) { c.notYet(f.Issued, today) })
-	c.products(func(p *Product) { c.notYet(p.Issued, today) })
+	c.products(func(p *Product) {
+		c.notYet(p.Issued, today)
+		for _, k := range p.Packs {
+			c.notYet(k.PortionOn, today)
+		}
+	})
 }
 
 // overdue is what is said of a specification past its review.

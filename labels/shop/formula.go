@@ -153,6 +153,7 @@ type Pack struct {
 	Portion    diag.At[unit.Mass]  `key:"portion" help:"Mass of a portion: the nutrition declaration then has a column for it."`
 	Front      *Front              `key:"front-symbol" help:"For Canada: what decides whether a symbol stands at the front of the pack."`
 	Each       diag.At[unit.Mass]  `key:"each" help:"Set where every piece is a pack of its own: its net quantity. The label then says 6 × 40 g."`
+	PortionOn  diag.At[unit.Date]  `key:"portion-weighed" help:"Day on which somebody weighed a portion that is no whole number of pieces, such as a slice; without it, a label that declares for the portion is a draft."`
 	Price      diag.At[unit.Money] `key:"price" help:"What the buyer pays for the pack, all taxes included, such as 4.20 EUR; for tickets, and for labels of a shop whose brand.yaml asks for it."`
 	OnLabel    diag.At[bool]       `key:"price-on-label" help:"Whether the label of this pack bears the price, where that is not as in brand.yaml."`
 	Arrange    Text                `key:"arrange" one:"beside|above|across|plain" help:"How the label of this pack is arranged, where that is not as in brand.yaml."`

@@ -2,7 +2,9 @@ package shop
 
 import (
 	"cmp"
+	"slices"
 	"strings"
+	"unicode"
 
 	"chablon/labels/composition"
 	"chablon/labels/diag"
@@ -37,6 +39,19 @@ func (p *Composition) tabled() map[string]*diag.At[unit.Mass] {
 		"polyols": &p.Polyols, "fibre": &p.Fibre, "protein": &p.Protein, "salt": &p.Salt, "alcohol": &p.Alcohol, "organic-acids": &p.Acids}
 }
 
+// Sourced reports whether somebody can look up where the figures are from.
+func (p *Composition) Sourced() bool {
+	return names(p.Source.V) && (!p.MoreFrom.Set() || names(p.MoreFrom.V))
+}
+
+// names reports whether a source names something: words that own up to a guess,
+// in the languages of the shop's files, name nothing.
+func names(source string) bool {
+	said := strings.ToLower(strings.TrimFunc(source, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }))
+	return said != "" && !slices.Contains([]string{"unknown", "none", "no source", "n/a", "tbd", "to do", "guess", "guessed", "a guess", "my guess", "estimate", "estimated", "an estimate", "internet", "the internet", "web", "from memory",
+		"inconnu", "inconnue", "aucune", "estimation", "estimé", "estimée", "de mémoire", "unbekannt", "keine", "geschätzt", "schätzung", "auswendig"}, said)
+}
+
 // tabled: figures have a source; a table that is named knows the code, and
 // says what was written down from it.
 func (c *checker) tabled(p *Composition) {
@@ -47,8 +62,13 @@ func (c *checker) tabled(p *Composition) {
 		return
 	}
 	if !p.Source.Set() {
-		c.wrong(p.Pos, "missing", "write source: with the table and its code, or the supplier's specification; or from-table: with a code that chablon composition WORD finds", "nothing says where these figures are from")
+		c.caution(p.Pos, "source", "write source: with the table and its code, or the supplier's specification; or from-table: with a code that chablon composition WORD finds", "nothing says where these figures are from, so a label that declares them is a draft")
 		return
+	}
+	for _, from := range []Text{p.Source, p.MoreFrom} {
+		if from.Set() && !names(from.V) {
+			c.caution(from.Pos, "source", "write the table and its code, or the supplier's specification", "nobody can look %q up, so a label that declares these figures is a draft", from.V)
+		}
 	}
 	code, ok := strings.CutPrefix(p.Source.V, composition.Source+", ")
 	food, known := composition.Get(code)

@@ -44,14 +44,18 @@ func TestFromTable(t *testing.T) {
 
 func TestTableFaults(t *testing.T) {
 	for block, want := range map[string]string{
-		"per-100-g: {from-table: \"1\"}\n":                              `CIQUAL 2020 has no food "1" / look it up: chablon composition WORD`,
-		"per-100-g: {fat: 1 g}\n":                                       "nothing says where these figures are from",
-		"per-100-g: {source: \"CIQUAL 2020, 9436\", fat: 1.9 g}\n":      "CIQUAL 2020 9436 has fat 1 g, not 1.9 g",
-		"per-100-g: {source: \"CIQUAL 2020, 9436\", salt: 0.14 g}\n":    "CIQUAL 2020 9436 has salt <0.13 g",
-		"per-100-g: {source: \"CIQUAL 2020, 9436\", salt: 0.1 g}\n":     "",
-		"per-100-g: {source: \"letter of 2026-01-05\", fat: 1.9 g}\n":   "",
-		"per-100-g: {source: \"CIQUAL 2020, 999999\", fat: 1.9 g}\n":    "",
-		"per-100-g: {from-table: \"9436\", source: my own, fat: 2 g}\n": "",
+		"per-100-g: {from-table: \"1\"}\n":                                      `CIQUAL 2020 has no food "1" / look it up: chablon composition WORD`,
+		"per-100-g: {fat: 1 g}\n":                                               "nothing says where these figures are from",
+		"per-100-g: {source: \"?\", fat: 1 g}\n":                                "nobody can look \"?\" up",
+		"per-100-g: {source: Estimated., fat: 1 g}\n":                           "nobody can look \"Estimated.\" up",
+		"per-100-g: {source: \"by letter\", more-from: geschätzt, fat: 1 g}\n":  "nobody can look \"geschätzt\" up",
+		"per-100-g: {source: \"estimated: 60 % CIQUAL 2020 9436\", fat: 1 g}\n": "",
+		"per-100-g: {source: \"CIQUAL 2020, 9436\", fat: 1.9 g}\n":              "CIQUAL 2020 9436 has fat 1 g, not 1.9 g",
+		"per-100-g: {source: \"CIQUAL 2020, 9436\", salt: 0.14 g}\n":            "CIQUAL 2020 9436 has salt <0.13 g",
+		"per-100-g: {source: \"CIQUAL 2020, 9436\", salt: 0.1 g}\n":             "",
+		"per-100-g: {source: \"letter of 2026-01-05\", fat: 1.9 g}\n":           "",
+		"per-100-g: {source: \"CIQUAL 2020, 999999\", fat: 1.9 g}\n":            "",
+		"per-100-g: {from-table: \"9436\", source: my own, fat: 2 g}\n":         "",
 	} {
 		if _, said := withFigures(t, block); !strings.HasPrefix(said, want) || want == "" && said != "" {
 			t.Errorf("%s: said %q, want %q", block, said, want)

@@ -104,6 +104,7 @@ func (p *Press) make(k *Kind, r Request, id string) (*Job, error) {
 		return nil, err
 	}
 	if j.Found.Errors() == 0 && !r.compare {
+		j.unfit()
 		j.marked()
 		j.preflight()
 		err = j.picturable()
@@ -196,7 +197,6 @@ func (j *Job) approved() {
 	}
 	j.Demo = j.demo(j.Product)
 	j.lapsed()
-	j.unfit()
 	j.before()
 }
 

@@ -19,11 +19,15 @@ type doubt struct {
 // doubts lists what can keep approved paper a draft. A further ground is a line
 // here, and no kind of paper can go around it.
 func doubts() []func(*Job) []doubt {
-	return []func(*Job) []doubt{(*Job).unread, (*Job).example, (*Job).symbolDue}
+	return []func(*Job) []doubt{(*Job).unread, (*Job).example, (*Job).symbolDue, (*Job).unsourced, (*Job).unweighed}
 }
 
-// unfit makes paper a draft for every doubt that nobody has signed for.
+// unfit makes paper that was set a draft for every doubt that nobody has signed
+// for.
 func (j *Job) unfit() {
+	if !j.Kind.sold() {
+		return
+	}
 	for _, doubts := range doubts() {
 		for _, d := range doubts(j) {
 			j.Draft, j.Why = true, append(j.Why, d.short)
