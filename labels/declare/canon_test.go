@@ -51,6 +51,7 @@ func unsaid() map[string]string {
 		"shop.Product.Packs":          "the one that is printed is Facts.Pack",
 		"shop.Product.Carton":         "no sale label",
 		"shop.Product.Listing":        "said by the lists",
+		"shop.Pack.PortionOn":         "whether paper is a draft, not what it says",
 		"shop.Keep.Because":           reason,
 		"shop.Claims.RuledOut":        "said by Ruled",
 
