@@ -83,17 +83,8 @@ func (a *ask) planPaper() error {
 
 // printDay prints all that the day's plan still asks for.
 func (a *ask) printDay() error {
-	if err := a.r.ParseForm(); err != nil {
-		return tooLarge(err)
-	}
-	a.printing.Lock()
-	defer a.printing.Unlock()
-	if err := a.open(); err != nil {
-		return err
-	}
-	b, err := a.press.Day(print.DayOptions{})
-	if err != nil {
-		return err
-	}
-	return a.run(&b, a.r.PostForm)
+	return a.alone(func(url.Values) (*print.Batch, error) {
+		b, err := a.press.Day(print.DayOptions{})
+		return &b, err
+	})
 }

@@ -23,27 +23,35 @@ import (
 // asWord is how the word of an asking is written ([rand.Text]).
 var asWord = regexp.MustCompile(`^[A-Z2-7]{20,40}$`)
 
-// print prints what was looked at, once for each asking.
-func (a *ask) print() error {
+// alone makes what a form asks for and prints it, one run at a time, so that none
+// waits for the numbers of another. It is the one way from a form to paper.
+func (a *ask) alone(make func(url.Values) (*print.Batch, error)) error {
 	if err := a.r.ParseForm(); err != nil {
 		return tooLarge(err)
 	}
-	a.printing.Lock() // one run at a time, so that none waits for the numbers of another
+	a.printing.Lock()
 	defer a.printing.Unlock()
 	if err := a.open(); err != nil {
 		return err
 	}
-	q := a.r.PostForm
-	asked, err := a.asking(q)
+	b, err := make(a.r.PostForm)
 	if err != nil {
 		return err
 	}
-	a.press.To = q.Get("to")
-	b, err := a.press.Print(asked.kind, asked.req)
-	if err != nil {
-		return err
-	}
-	return a.run(&b, q)
+	return a.run(b, a.r.PostForm)
+}
+
+// print prints what was looked at, once for each asking.
+func (a *ask) print() error {
+	return a.alone(func(q url.Values) (*print.Batch, error) {
+		asked, err := a.asking(q)
+		if err != nil {
+			return nil, err
+		}
+		a.press.To = q.Get("to")
+		b, err := a.press.Print(asked.kind, asked.req)
+		return &b, err
+	})
 }
 
 // run prints a batch that was looked at: the form says its digest, and the word

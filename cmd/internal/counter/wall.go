@@ -2,6 +2,7 @@ package counter
 
 import (
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 
@@ -222,20 +223,11 @@ func (a *ask) madeAgain(p register.Print, out againPage) (*print.Batch, error) {
 
 // printOnceMore prints what was looked at.
 func (a *ask) printOnceMore() error {
-	if err := a.r.ParseForm(); err != nil {
-		return tooLarge(err)
-	}
-	a.printing.Lock()
-	defer a.printing.Unlock()
-	if err := a.open(); err != nil {
-		return err
-	}
-	_, b, err := a.repeat(a.r.PostForm)
-	if err != nil {
-		return err
-	}
-	if b == nil {
-		return &refusal{http.StatusBadRequest, "why-again", nil}
-	}
-	return a.run(b, a.r.PostForm)
+	return a.alone(func(q url.Values) (*print.Batch, error) {
+		_, b, err := a.repeat(q)
+		if err == nil && b == nil {
+			err = &refusal{http.StatusBadRequest, "why-again", nil}
+		}
+		return b, err
+	})
 }
