@@ -123,22 +123,29 @@ func (r Relief) applies(p Pack) bool {
 // Reliefs are applied in their order, so that a later, stricter one wins: a
 // use-by date brings the storage conditions back.
 func (m *Market) Needs(p Pack) ([]Need, bool) {
-	i := slices.IndexFunc(m.Kinds, func(k Kind) bool { return k.Sale == p.Sale })
-	if i < 0 {
-		return nil, false
-	}
-	needs := slices.Clone(m.Kinds[i].Needs)
-	for _, r := range m.Reliefs {
-		if r.applies(p) {
-			needs = r.change(needs)
-		}
-	}
+	needs, known := m.relieved(p)
 	for i, n := range needs {
 		if n.Duty == When && slices.Contains(p.Calls, n.Role) {
 			needs[i].Duty = Must
 		}
 	}
-	return slices.DeleteFunc(needs, func(n Need) bool { return n.Duty == Free }), true
+	return slices.DeleteFunc(needs, func(n Need) bool { return n.Duty == Free }), known
+}
+
+// relieved are the rows of the pack's form of sale after every relief that it
+// has, those that are free then among them.
+func (m *Market) relieved(p Pack) (needs []Need, known bool) {
+	i := slices.IndexFunc(m.Kinds, func(k Kind) bool { return k.Sale == p.Sale })
+	if i < 0 {
+		return nil, false
+	}
+	needs = slices.Clone(m.Kinds[i].Needs)
+	for _, r := range m.Reliefs {
+		if r.applies(p) {
+			needs = r.change(needs)
+		}
+	}
+	return needs, true
 }
 
 func (r Relief) change(needs []Need) []Need {

@@ -39,15 +39,9 @@ func (p Place) Mark() string {
 // free, and the rules on the particulars that are due. It reports false where
 // nobody here knows the form of sale.
 func (m *Market) RestsOn(p Pack) (out []Place, known bool) {
-	i := slices.IndexFunc(m.Kinds, func(k Kind) bool { return k.Sale == p.Sale })
-	if i < 0 {
+	needs, known := m.relieved(p)
+	if !known {
 		return nil, false
-	}
-	needs := slices.Clone(m.Kinds[i].Needs)
-	for _, r := range m.Reliefs {
-		if r.applies(p) {
-			needs = r.change(needs)
-		}
 	}
 	due := m.general(p.Sale)
 	for _, n := range needs {
