@@ -71,7 +71,7 @@ func TestMetricsAgainstTables(t *testing.T) {
 	faces := load(t)
 	for face, file := range map[*Face][]byte{faces.Regular: fonts.Regular(), faces.Bold: fonts.Bold()} {
 		at := func(tag string, off int) int64 {
-			b := table(file, tag)
+			b := fonts.Table(file, tag)
 			return int64(int16(uint16(b[off])<<8 | uint16(b[off+1])))
 		}
 		got := [...]int64{face.em, face.xHeight, face.caps, face.ascent, face.descent}

@@ -111,7 +111,7 @@ func (f *Face) readAdvances(s *sfnt.Font, buf *sfnt.Buffer, ppem fixed.Int26_6) 
 // readInk looks up how high and low each outline reaches. The glyf table
 // states it at the head of each outline, so nothing has to be drawn.
 func (f *Face) readInk(file []byte) error {
-	glyf, loca, head := table(file, "glyf"), table(file, "loca"), table(file, "head")
+	glyf, loca, head := fonts.Table(file, "glyf"), fonts.Table(file, "loca"), fonts.Table(file, "head")
 	if len(head) < 54 || len(glyf) == 0 || len(loca) == 0 {
 		return errors.New("it has no TrueType outlines")
 	}
@@ -146,21 +146,4 @@ func span(loca []byte, g int, long bool) (from, to int, ok bool) {
 		return 0, 0, false
 	}
 	return 2 * int(binary.BigEndian.Uint16(loca[2*g:])), 2 * int(binary.BigEndian.Uint16(loca[2*g+2:])), true
-}
-
-// table is the part of a font file with the given tag, nil when there is none.
-func table(file []byte, tag string) []byte {
-	if len(file) < 12 {
-		return nil
-	}
-	for i := 12; i < 12+16*int(binary.BigEndian.Uint16(file[4:])) && i+16 <= len(file); i += 16 {
-		if string(file[i:i+4]) != tag {
-			continue
-		}
-		from, n := uint64(binary.BigEndian.Uint32(file[i+8:])), uint64(binary.BigEndian.Uint32(file[i+12:]))
-		if from+n <= uint64(len(file)) {
-			return file[from : from+n]
-		}
-	}
-	return nil
 }

@@ -1,6 +1,7 @@
 package typeface
 
 import (
+	"chablon/fonts"
 	"encoding/binary"
 	"math"
 )
@@ -45,7 +46,7 @@ func (r *reader) measures() {
 
 // says is the height of the x by the table OS/2, from its version 2 on.
 func (r *reader) says() (float64, bool) {
-	os2 := table(r.Data, "OS/2")
+	os2 := fonts.Table(r.Data, "OS/2")
 	if binary.BigEndian.Uint16(os2) < 2 || len(os2) < 90 {
 		return 0, false
 	}

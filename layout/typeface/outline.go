@@ -23,15 +23,31 @@ type outline [][]point
 
 type point struct{ x, y float64 }
 
-// load draws one glyph at one unit a pixel, so that nothing is rounded.
-func (r *reader) load(buf *sfnt.Buffer, g sfnt.GlyphIndex) (outline, error) {
+// load draws one glyph at one unit a pixel, so that nothing is rounded. The
+// strokes hold until the next one is drawn.
+func (r *reader) load(buf *sfnt.Buffer, g sfnt.GlyphIndex) (sfnt.Segments, error) {
 	segs, err := r.font.LoadGlyph(buf, g, fixed.I(int(r.Em)), nil)
 	if err != nil {
 		return nil, err
 	}
-	if _, err := r.font.GlyphAdvance(buf, g, fixed.I(int(r.Em)), font.HintingNone); err != nil {
-		return nil, err
+	_, err = r.font.GlyphAdvance(buf, g, fixed.I(int(r.Em)), font.HintingNone)
+	return segs, err
+}
+
+// points counts those of the outline of strokes.
+func points(segs sfnt.Segments) (n int) {
+	for i, s := range segs {
+		if i == 0 || s.Op == sfnt.SegmentOpMoveTo || s.Op == sfnt.SegmentOpLineTo {
+			n++
+		} else {
+			n += inCurve
+		}
 	}
+	return n
+}
+
+// lines is the outline of strokes.
+func lines(segs sfnt.Segments) outline {
 	var o outline
 	for _, s := range segs {
 		a := [3]point{at(s.Args[0]), at(s.Args[1]), at(s.Args[2])}
@@ -41,14 +57,17 @@ func (r *reader) load(buf *sfnt.Buffer, g sfnt.GlyphIndex) (outline, error) {
 		}
 		o[len(o)-1] = append(o[len(o)-1], flat(o[len(o)-1][len(o[len(o)-1])-1], s.Op, a)...)
 	}
-	return o, nil
+	return o
 }
 
 func at(p fixed.Point26_6) point { return point{float64(p.X) / 64, -float64(p.Y) / 64} }
 
+// inCurve is how many short lines a curve is cut into.
+const inCurve = 12
+
 // flat is one step of an outline as short lines.
 func flat(from point, op sfnt.SegmentOp, a [3]point) []point {
-	const n = 12
+	const n = inCurve
 	if op == sfnt.SegmentOpLineTo {
 		return a[:1]
 	}

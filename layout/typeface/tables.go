@@ -1,6 +1,7 @@
 package typeface
 
 import (
+	"chablon/fonts"
 	"encoding/binary"
 	"slices"
 
@@ -25,14 +26,14 @@ func (r *reader) whole() bool {
 		return r.refuse(asTTF, "is no TrueType face")
 	}
 	for tag, least := range map[string]int{"OS/2": 78, "cmap": 4, "glyf": 1, "head": 54, "hhea": 36, "hmtx": 4, "loca": 4, "maxp": 6, "name": 6, "post": 32} {
-		if len(table(r.Data, tag)) < least {
+		if len(fonts.Table(r.Data, tag)) < least {
 			return r.refuse(asTTF, "is broken: its table %s is missing or cut short", tag)
 		}
 	}
-	if table(r.Data, "fvar") != nil {
+	if fonts.Table(r.Data, "fvar") != nil {
 		return r.refuse("save the one weight that is wanted as a face of its own", "is of many weights in one")
 	}
-	if n := binary.BigEndian.Uint16(table(r.Data, "maxp")[4:]); n < 2 || n > 32_000 {
+	if n := binary.BigEndian.Uint16(fonts.Table(r.Data, "maxp")[4:]); n < 2 || n > 32_000 {
 		return r.refuse("take one with fewer letters", "has %d letters", n)
 	}
 	return r.rising()
@@ -41,7 +42,7 @@ func (r *reader) whole() bool {
 // rising asks that the map from characters to glyphs has ranges that rise, as
 // OpenType asks of format 4; ranges on each other would be read for ever.
 func (r *reader) rising() bool {
-	cmap := table(r.Data, "cmap")
+	cmap := fonts.Table(r.Data, "cmap")
 	n := int(binary.BigEndian.Uint16(cmap[2:]))
 	found := false
 	for i := 4; i < 4+8*n && i+8 <= len(cmap); i += 8 {
@@ -71,24 +72,6 @@ func segmentsRise(sub []byte) bool {
 		last = end
 	}
 	return last == 0xFFFF
-}
-
-// table is the part of a font file with the given tag, nil when there is none
-// or it lies outside of the file.
-func table(file []byte, tag string) []byte {
-	if len(file) < 12 {
-		return nil
-	}
-	for i := 12; i < 12+16*int(binary.BigEndian.Uint16(file[4:])) && i+16 <= len(file); i += 16 {
-		if string(file[i:i+4]) != tag {
-			continue
-		}
-		from, n := uint64(binary.BigEndian.Uint32(file[i+8:])), uint64(binary.BigEndian.Uint32(file[i+12:]))
-		if from+n <= uint64(len(file)) {
-			return file[from : from+n]
-		}
-	}
-	return nil
 }
 
 // outlines opens the face and draws every letter that it says it has, once:
@@ -128,20 +111,21 @@ const mostDrawn = 4_000_000
 // draw keeps the outline of a letter. One that has none is missing, unless it
 // is a blank.
 func (r *reader) draw(buf *sfnt.Buffer, c rune, g sfnt.GlyphIndex) bool {
-	o, err := r.load(buf, g)
-	for _, line := range o {
-		r.drawn += len(line)
+	segs, err := r.load(buf, g)
+	if err == nil {
+		r.drawn += points(segs)
 	}
 	switch {
 	case r.drawn > mostDrawn:
 		return r.refuse("take a plainer one", "has too many strokes")
 	case err != nil:
 		return r.refuse(asTTF, "is broken: its letter %q (U+%04X): %v", c, c, err)
-	case len(o) == 0 && !blank(c):
+	case len(segs) == 0 && !blank(c):
 		return true
 	}
 	r.letters[c] = g
 	if slices.Contains(looked(), c) {
+		o := lines(segs)
 		r.ink[c] = o
 		return o.usual(r.Em) || r.refuse("take a plainer one", "has a letter %q of no usual form", c)
 	}

@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/image/font/sfnt"
 
+	"chablon/fonts"
 	"chablon/labels/diag"
 	"chablon/labels/unit"
 )
@@ -127,7 +128,7 @@ func (r *reader) licence(l File) {
 // embedding reads what the maker of the face allows: fsType of the table OS/2.
 // Where several of its lower bits are set, the one that allows most counts.
 func (r *reader) embedding() {
-	os2 := table(r.Data, "OS/2")
+	os2 := fonts.Table(r.Data, "OS/2")
 	bits := int(os2[8])<<8 | int(os2[9])
 	r.Whole = bits&0x0100 != 0
 	switch {

@@ -31,7 +31,7 @@ func good(t testing.TB, data []byte) *Face {
 // put writes bytes into a table of a copy of the house face.
 func put(tag string, at int, b ...byte) []byte {
 	file := fonts.Regular()
-	copy(table(file, tag)[at:], b)
+	copy(fonts.Table(file, tag)[at:], b)
 	return file
 }
 
@@ -134,10 +134,10 @@ func TestEmbedding(t *testing.T) {
 // broken; each names the file and its place, and what to do.
 func TestRefused(t *testing.T) {
 	reg := fonts.Regular()
-	glyf := table(fonts.Regular(), "glyf")
+	glyf := fonts.Table(fonts.Regular(), "glyf")
 	noise := put("glyf", 0, make([]byte, len(glyf)/2)...)
 	again := fonts.Regular()
-	sub := table(again, "cmap")
+	sub := fonts.Table(again, "cmap")
 	for i := 4; i < 4+8*int(binary.BigEndian.Uint16(sub[2:])); i += 8 {
 		at := binary.BigEndian.Uint32(sub[i+4:])
 		if binary.BigEndian.Uint16(sub[at:]) == 4 {
@@ -227,7 +227,7 @@ func FuzzRead(f *testing.F) {
 		data := fonts.Regular()
 		into := data
 		if tag != "" {
-			into = table(data, tag)
+			into = fonts.Table(data, tag)
 		}
 		if at >= 0 && at < len(into) {
 			copy(into[at:], b)
