@@ -9,6 +9,7 @@ package look
 
 import (
 	"strings"
+	"sync"
 
 	"chablon/labels/diag"
 	"chablon/labels/role"
@@ -27,6 +28,16 @@ type Look struct {
 
 	emblem, small *emblem.Emblem
 	name, about   *font
+
+	drawn sync.Map // of drawing: whether its printer can
+}
+
+// drawing is an emblem at a size by a printer. Whether its strokes survive takes
+// a while to see, and labels ask it again for each way of setting them.
+type drawing struct {
+	of   *emblem.Emblem
+	w, h unit.Length
+	way  emblem.Way
 }
 
 // Read reads what brand.yaml names. It gives nil for a shop without one, and
@@ -91,13 +102,24 @@ func (l *Look) fits(p *compose.Paper, r page.Rect) (*emblem.Emblem, page.Rect, b
 		if e == nil {
 			continue
 		}
-		var found diag.List
-		box := e.Within(r, p.Dots)
-		if e.Check(box, way(p), l.Brand.Logo.Pos, &found); found.Errors() == 0 {
+		if box := e.Within(r, p.Dots); l.survives(e, box, way(p)) {
 			return e, box, true
 		}
 	}
 	return nil, page.Rect{}, false
+}
+
+// survives reports whether a printer can draw an emblem in a box, wherever the
+// box lies.
+func (l *Look) survives(e *emblem.Emblem, box page.Rect, way emblem.Way) bool {
+	key := drawing{e, box.W, box.H, way}
+	if ok, seen := l.drawn.Load(key); seen {
+		return ok.(bool)
+	}
+	var found diag.List
+	e.Check(box, way, l.Brand.Logo.Pos, &found)
+	l.drawn.Store(key, found.Errors() == 0)
+	return found.Errors() == 0
 }
 
 // way is how the printer of a paper draws: a roll is burnt, and knows no greys.
