@@ -27,11 +27,7 @@ var workshop embed.FS
 // Workshop is the folder of the workshop: five formulas, each with something
 // that a step can say. It can only be read.
 func Workshop() fs.FS {
-	sub, err := fs.Sub(workshop, WorkshopName)
-	if err != nil {
-		return workshop // WorkshopName is a valid path, so this is never reached
-	}
-	return sub
+	return below(workshop, WorkshopName)
 }
 
 // FirstName is the folder of the shop that somebody new begins with.
@@ -44,19 +40,20 @@ var first embed.FS
 // ingredients, a formula, a product and a plan, with questions as comments. What
 // must become the user's own says EXAMPLE. It can only be read.
 func First() fs.FS {
-	sub, err := fs.Sub(first, FirstName)
-	if err != nil {
-		return first // FirstName is a valid path, so this is never reached
-	}
-	return sub
+	return below(first, FirstName)
 }
 
 // Demo is the folder of the demo shop, with shop.yaml at its top. It can only
 // be read.
 func Demo() fs.FS {
-	sub, err := fs.Sub(shop, Name)
+	return below(shop, Name)
+}
+
+// below is a folder of what is embedded.
+func below(all embed.FS, dir string) fs.FS {
+	sub, err := fs.Sub(all, dir)
 	if err != nil {
-		return shop // Name is a valid path, so this is never reached
+		return all // the names above are valid paths, so this is never reached
 	}
 	return sub
 }

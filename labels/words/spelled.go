@@ -37,17 +37,21 @@ func Spelled(sh *shop.Shop, found *diag.List) {
 
 // carded reports languages without words for cards.
 func carded(langs []shop.Text, found *diag.List) {
-	var have []string
-	for _, code := range Codes() {
-		if l, ok := Get(code); ok && l.Has("card") {
-			have = append(have, code)
-		}
-	}
 	for _, t := range langs {
 		if l, ok := Get(t.V); ok && !l.Has("card") {
-			found.Errorf(t.Pos, "language", "cards are made in "+strings.Join(have, ", "), "there are no words for cards in %s (%s) yet", l.Name(), t.V)
+			found.Errorf(t.Pos, "language", "cards are made in "+strings.Join(withCards(), ", "), "there are no words for cards in %s (%s) yet", l.Name(), t.V)
 		}
 	}
+}
+
+// withCards lists the languages that have words for cards. It reads them all.
+func withCards() (codes []string) {
+	for _, code := range Codes() {
+		if l, ok := Get(code); ok && l.Has("card") {
+			codes = append(codes, code)
+		}
+	}
+	return codes
 }
 
 func eachInner(all []shop.Inner, do func(shop.Inner)) {

@@ -12,12 +12,11 @@ import (
 
 // explain says what the book of rules says of one rule.
 func (a *app) explain() *cobra.Command {
-	return &cobra.Command{
+	c := &cobra.Command{
 		Use: "explain RULE", Short: "Say why a finding is one, what mends it, and where that stands",
-		Long:      "Every finding ends with the name of its rule in square brackets. Without a name it\nlists all rules.",
-		Example:   "  chablon explain trade-word",
-		Args:      atMost(1),
-		ValidArgs: rulebook.Rules(),
+		Long:    "Every finding ends with the name of its rule in square brackets. Without a name it\nlists all rules.",
+		Example: "  chablon explain trade-word",
+		Args:    atMost(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				for _, rule := range rulebook.Rules() {
@@ -38,6 +37,10 @@ func (a *app) explain() *cobra.Command {
 			return nil
 		},
 	}
+	c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return rulebook.Rules(), cobra.ShellCompDirectiveNoFileComp // read where it is asked for, not at every start
+	}
+	return c
 }
 
 // said writes a heading with its text beside it.
