@@ -15,13 +15,7 @@ import (
 func sideNote(b *board) {
 	col := b.natural()
 	b.within(0, col, func() {
-		b.top()
-		b.energy()
-		b.bar(role.ThinBar)
-		b.daily()
-		b.nutrients()
-		b.bar(role.Bar)
-		b.minerals()
+		b.body()
 	})
 	b.beside(col, noteWide)
 }

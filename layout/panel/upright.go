@@ -16,6 +16,14 @@ import (
 // 101.9(d)(12)).
 func upright(b *board) {
 	b.inner.W = b.natural()
+	b.body()
+	b.bar(role.ThinBar)
+	b.footnote()
+	b.inner.H = b.y
+}
+
+// body is all of the panel but its footnote.
+func (b *board) body() {
 	b.top()
 	b.energy()
 	b.bar(role.ThinBar)
@@ -23,9 +31,6 @@ func upright(b *board) {
 	b.nutrients()
 	b.bar(role.Bar)
 	b.minerals()
-	b.bar(role.ThinBar)
-	b.footnote()
-	b.inner.H = b.y
 }
 
 // natural is the width that the widest line asks for; the footnote breaks.

@@ -118,19 +118,7 @@ func poppler(t *testing.T, pdf []byte, dots unit.Dots) *image.Gray {
 		t.Fatal(err)
 	}
 	dpi := fmt.Sprint(float64(dots.N) * float64(unit.Inch) / float64(dots.Per))
-	if msg, err := exec.Command("pdftoppm", "-gray", "-png", "-singlefile", "-r", dpi, in, out).CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, msg)
-	}
-	f, err := os.Open(out + ".png")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return pdftest.Gray(img)
+	return pdftest.ShownBy(t, out+".png", "pdftoppm", "-gray", "-png", "-singlefile", "-r", dpi, in, out)
 }
 
 // TestReads: another decoder reads each symbol off the dots.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/xml"
 	"image"
-	"image/png"
 	"io"
 	"os"
 	"os/exec"
@@ -110,19 +109,7 @@ func shown(t *testing.T, svg string, dpi int) *image.Gray {
 	if err := os.WriteFile(in, []byte(svg), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if msg, err := exec.Command("rsvg-convert", "--width", "2000", "--height", "1200", in, "-o", out).CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, msg)
-	}
-	f, err := os.Open(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return pdftest.Gray(img)
+	return pdftest.ShownBy(t, out, "rsvg-convert", "--width", "2000", "--height", "1200", in, "-o", out)
 }
 
 // TestRefusals: what no document shows is not drawn either, and nothing is

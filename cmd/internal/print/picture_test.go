@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -82,7 +81,7 @@ func samePicture(t *testing.T, what string, j *Job, doc pdf.Doc, pg *page.Page) 
 	}
 	fine := pdftest.Dots(t, file.Bytes(), 0, w*finer, h*finer)
 	dots := pdftest.Shrunk(fine, finer)
-	screen := shownBy(t, name+"-svg.png", "rsvg-convert", "--unlimited", "--width", fmt.Sprint(w/less), "--height", fmt.Sprint(h/less), name+".svg", "-o", name+"-svg.png")
+	screen := pdftest.ShownBy(t, name+"-svg.png", "rsvg-convert", "--unlimited", "--width", fmt.Sprint(w/less), "--height", fmt.Sprint(h/less), name+".svg", "-o", name+"-svg.png")
 	a, s := 100*pdftest.Off(img, dots), 100*pdftest.Off(screen, pdftest.Shrunk(fine, finer*less))
 	t.Logf("%-28s dots %.2f %%, screen %.2f %%", what, a, s)
 	if a >= 1 || s >= 1 {
@@ -110,22 +109,4 @@ func sameModules(t *testing.T, what string, s *page.Symbol, all ...*image.Gray) 
 			}
 		}
 	}
-}
-
-// shownBy is a picture that another program made.
-func shownBy(t *testing.T, file, tool string, args ...string) *image.Gray {
-	t.Helper()
-	if msg, err := exec.Command(tool, args...).CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, msg)
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return pdftest.Gray(img)
 }

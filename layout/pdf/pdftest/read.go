@@ -92,11 +92,7 @@ func Raster(t testing.TB, pdf []byte, index, dpi int) *image.Gray {
 		t.Fatalf("rendering page %d: %v", index+1, err)
 	}
 	defer r.Cleanup()
-	img, ok := r.Result.RenderedImage.(*image.Gray)
-	if !ok {
-		t.Fatalf("rendering page %d gave a %T", index+1, r.Result.RenderedImage)
-	}
-	return &image.Gray{Pix: slices.Clone(img.Pix), Stride: img.Stride, Rect: img.Rect}
+	return copied(t, index, r.Result.RenderedImage)
 }
 
 // Dots renders one page, counted from 0, in shades of gray, as so many dots.
@@ -110,9 +106,15 @@ func Dots(t testing.TB, pdf []byte, index, w, h int) *image.Gray {
 		t.Fatalf("rendering page %d: %v", index+1, err)
 	}
 	defer r.Cleanup()
-	img, ok := r.Result.RenderedImage.(*image.Gray)
+	return copied(t, index, r.Result.RenderedImage)
+}
+
+// copied is a picture that stays when the reader takes back its own.
+func copied(t testing.TB, index int, seen image.Image) *image.Gray {
+	t.Helper()
+	img, ok := seen.(*image.Gray)
 	if !ok {
-		t.Fatalf("rendering page %d gave a %T", index+1, r.Result.RenderedImage)
+		t.Fatalf("rendering page %d gave a %T", index+1, seen)
 	}
 	return &image.Gray{Pix: slices.Clone(img.Pix), Stride: img.Stride, Rect: img.Rect}
 }
