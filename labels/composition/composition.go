@@ -10,7 +10,9 @@ package composition
 
 import (
 	_ "embed"
+	"slices"
 	"strings"
+	"sync"
 
 	"chablon/labels/unit"
 )
@@ -40,7 +42,10 @@ func Keys() []string {
 const firstValue = 5 // columns before it: code, three names, group
 
 // Foods gives the whole table in its order.
-func Foods() []Food {
+func Foods() []Food { return slices.Clone(foods()) }
+
+// foods reads the table once.
+var foods = sync.OnceValue(func() []Food {
 	lines := strings.Split(strings.TrimSuffix(table, "\n"), "\n")[1:]
 	out := make([]Food, len(lines))
 	for i, line := range lines {
@@ -48,11 +53,11 @@ func Foods() []Food {
 		out[i] = Food{Code: c[0], Names: [3]string(c[1:4]), Group: c[4], values: c[firstValue:]}
 	}
 	return out
-}
+})
 
 // Get gives the food with a code, such as "15004".
 func Get(code string) (Food, bool) {
-	for _, f := range Foods() {
+	for _, f := range foods() {
 		if f.Code == code {
 			return f, true
 		}
